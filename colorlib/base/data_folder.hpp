@@ -1,0 +1,12 @@
+#pragma once
+/// Where the tables (reference/) and chart definitions (charts/) of this build lie.
+
+#include <filesystem>
+
+namespace colorlib {
+
+/// The folder that holds `charts` and `reference`: $TINTFALL_DATA if set, else the installed
+/// share/tintfall, else the source tree that this build was made from.
+std::filesystem::path data_folder();
+
+}  // namespace colorlib

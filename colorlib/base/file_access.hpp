@@ -1,0 +1,21 @@
+#pragma once
+/// Whole files, read with a bound and written atomically.
+
+#include <colorlib/base/result.hpp>
+#include <cstddef>
+#include <filesystem>
+#include <string>
+#include <string_view>
+#include <variant>
+
+namespace colorlib {
+
+/// The bytes of `path`. Errors carry `code`; directories, missing, unreadable and empty files, and files
+/// over `limit_bytes`, are each named in words. `what` names the thing in the sentence ("the chart definition").
+Result<std::string> read_file(const std::filesystem::path& path, std::string_view what, ErrorCode code,
+                              std::size_t limit_bytes);
+
+/// Writes beside the target, flushes to disk, then renames: a failed write leaves the old file as it was.
+Result<std::monostate> write_file_atomically(const std::filesystem::path& path, std::string_view bytes);
+
+}  // namespace colorlib

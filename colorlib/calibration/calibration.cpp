@@ -1,0 +1,1 @@
+#include <colorlib/calibration/calibration.hpp>

@@ -1,0 +1,81 @@
+#pragma once
+/// From encoded camera values at a place on the sheet to XYZ, with the uncertainty of doing so: tone response, lighting field and
+/// colour correction fitted together over patches and bare paper.
+
+#include <colorlib/base/result.hpp>
+#include <colorlib/chart/chart_definition.hpp>
+#include <colorlib/chart/patch_sampler.hpp>
+#include <colorlib/chart/reference_values.hpp>
+#include <memory>
+#include <span>
+#include <string>
+#include <vector>
+
+namespace colorlib {
+
+/// One pixel of a region, or a mean of several: encoded value and where on the sheet.
+struct SheetPixel {
+  PointMm place;
+  Vector3 encoded{};
+};
+
+/// How one patch fared.
+struct PatchResidual {
+  std::size_t patch = 0;        ///< index into the definition
+  Lab fitted;                   ///< leave-one-out prediction
+  double leave_one_out_de00 = 0;
+  double robust_weight = 1;     ///< below 0.5: the fit did not believe this patch
+};
+
+struct CalibrationSummary {
+  std::string model;            ///< in words
+  int patches_used = 0, paper_used = 0;
+  double check_de00_mean = 0, check_de00_p95 = 0;  ///< leave-one-out over the patches
+  double lighting_spread_de00 = 0;  ///< how far paper under the brightest and dimmest light over the sheet would differ, uncorrected
+  int iterations = 0;
+  bool converged = false;
+};
+
+/// A mean colour through the calibration.
+struct CalibratedColor {
+  Xyz xyz;                 ///< D50, Y = 1 white
+  Lab lab;                 ///< D50
+  Matrix3 covariance;      ///< of Lab: all calibration terms; see error_budget.hpp for the parts
+  double glint_share = 0;  ///< of the pixels left out as specular
+  double unevenness_de00 = 0;  ///< rms of the pixels about the mean
+  std::size_t pixels = 0;      ///< used
+};
+
+class Calibration {
+ public:
+  Calibration();
+  ~Calibration();
+  Calibration(Calibration&&) noexcept;
+  Calibration& operator=(Calibration&&) noexcept;
+
+  const CalibrationSummary& summary() const;
+  const std::vector<PatchResidual>& residuals() const;
+
+  /// One pixel to XYZ (D50) without local correction or uncertainty: for maps and pictures.
+  Xyz xyz_from_pixel(const SheetPixel& pixel) const;
+  /// The robust mean of a region, locally corrected, with covariance. `pixels` not empty.
+  CalibratedColor color_of(std::span<const SheetPixel> pixels) const;
+  /// Monte-Carlo draws of the model for tests; Lab of `pixel` under parameters drawn from their posterior.
+
+ private:
+  friend class CalibrationFit;
+  struct State;
+  std::unique_ptr<State> state_;
+};
+
+struct CalibrationOptions {
+  EncodingKind encoding = EncodingKind::display_referred;
+  int field_order = 3;          ///< of the lighting field's monomials; see docs/explanation/calibration.md
+  bool local_correction = true;
+};
+
+/// Errors: untrustworthy (too few usable patches, fit does not explain the chart), with the reason in words.
+Result<Calibration> calibrate(const ChartDefinition& chart, const ReferenceValues& reference, const SheetSamples& samples,
+                              const CalibrationOptions& options);
+
+}  // namespace colorlib

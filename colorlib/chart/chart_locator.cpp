@@ -1,0 +1,1 @@
+#include <colorlib/chart/chart_locator.hpp>

@@ -1,0 +1,1 @@
+#include <colorlib/chart/patch_sampler.hpp>

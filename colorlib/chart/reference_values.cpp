@@ -1,0 +1,1 @@
+#include <colorlib/chart/reference_values.hpp>

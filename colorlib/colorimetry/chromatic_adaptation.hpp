@@ -1,0 +1,17 @@
+#pragma once
+/// Von Kries adaptation between two whites, complete adaptation (D = 1).
+
+#include <colorlib/colorimetry/color_types.hpp>
+
+namespace colorlib {
+
+enum class AdaptationMethod { bradford, cat16 };
+
+/// XYZ under `from` -> corresponding XYZ under `to`. Sources: ICC.1 annex E (linear Bradford); Li et al. 2017 (CAT16).
+Matrix3 adaptation_matrix(const White& from, const White& to, AdaptationMethod method);
+/// One colour adapted.
+Xyz adapted(const Xyz& xyz, const White& from, const White& to, AdaptationMethod method);
+/// Lab under one white -> Lab under another by adaptation of its XYZ.
+Lab adapted_lab(const Lab& lab, const White& from, const White& to, AdaptationMethod method);
+
+}  // namespace colorlib

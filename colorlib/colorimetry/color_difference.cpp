@@ -1,0 +1,1 @@
+#include <colorlib/colorimetry/color_difference.hpp>

@@ -1,0 +1,1 @@
+#include <colorlib/colorimetry/icc.hpp>

@@ -1,0 +1,1 @@
+#include <colorlib/image/capture_metadata.hpp>

@@ -1,0 +1,1 @@
+#include <colorlib/image/photo.hpp>

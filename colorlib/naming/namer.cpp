@@ -1,0 +1,1 @@
+#include <colorlib/naming/namer.hpp>

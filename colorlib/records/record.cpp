@@ -1,0 +1,1 @@
+#include <colorlib/records/record.hpp>

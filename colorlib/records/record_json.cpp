@@ -1,0 +1,1 @@
+#include <colorlib/records/record_json.hpp>

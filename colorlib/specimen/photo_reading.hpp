@@ -1,0 +1,42 @@
+#pragma once
+/// The main job as one call: photo -> sheet -> calibration -> readings. Command line, window and tests all go this way.
+
+#include <array>
+#include <colorlib/base/progress.hpp>
+#include <colorlib/calibration/calibration.hpp>
+#include <colorlib/chart/chart_locator.hpp>
+#include <colorlib/chart/patch_sampler.hpp>
+#include <colorlib/chart/reference_values.hpp>
+#include <colorlib/image/photo.hpp>
+#include <colorlib/specimen/reading.hpp>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace colorlib {
+
+/// What the caller knows. Everything optional has the default a user would expect.
+struct ReadRequest {
+  std::vector<ChartDefinition> candidates;               ///< one when --chart was given, all shipped ones otherwise
+  std::optional<std::filesystem::path> reference_file;   ///< read against the chart that was found
+  std::optional<Regions> regions;                        ///< none: the specimen in each opening is found
+  std::optional<std::array<PointPx, 4>> corners;         ///< places the only candidate by hand
+  std::optional<double> height_mm;                       ///< of the specimen above the sheet; none: by region kind
+};
+
+/// Everything that was found, for records, overlays and the window.
+struct PhotoReading {
+  ChartDefinition chart;
+  ReferenceValues reference;
+  LocatedSheet sheet;
+  SheetSamples samples;
+  Calibration calibration;
+  std::vector<Reading> readings;
+  std::vector<Flag> flags;           ///< of the photo as a whole
+};
+
+/// Errors: chart_not_found, unreadable_reference, unreadable_regions, untrustworthy, bad_call, cancelled.
+/// A refused region is not an error: it stands in `readings`. When every region is refused the error is untrustworthy.
+Result<PhotoReading> read_photo(const Photo& photo, const ReadRequest& request, const Namer& namer, Progress& progress);
+
+}  // namespace colorlib

@@ -1,0 +1,1 @@
+#include <colorlib/specimen/regions.hpp>
