@@ -1,6 +1,7 @@
 # A room of colorlib is one static library of its own: colorlib_<name>, called colorlib::<name>.
 #   colorlib_room(chart SOURCES a.cpp ROOMS base image LIBRARIES PkgConfig::LCMS)
 # ROOMS are the rooms whose headers this one may include; LIBRARIES stay private to its .cpp files.
+set(header_only_libraries Eigen3::Eigen nlohmann_json::nlohmann_json)
 function(colorlib_room name)
   cmake_parse_arguments(ROOM "" "" "SOURCES;ROOMS;LIBRARIES" ${ARGN})
   set(target colorlib_${name})
@@ -13,7 +14,14 @@ function(colorlib_room name)
   foreach(room ${ROOM_ROOMS})
     target_link_libraries(${target} PUBLIC colorlib_${room})
   endforeach()
-  target_link_libraries(${target} PRIVATE ${ROOM_LIBRARIES})
+  foreach(library ${ROOM_LIBRARIES})
+    if(library IN_LIST header_only_libraries)
+      # Used while building only: whoever links the installed room does not need it.
+      target_link_libraries(${target} PRIVATE $<BUILD_INTERFACE:${library}>)
+    else()
+      target_link_libraries(${target} PRIVATE ${library})
+    endif()
+  endforeach()
   set_property(GLOBAL APPEND PROPERTY COLORLIB_ROOMS ${target})
 endfunction()
 

@@ -3,6 +3,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include <atomic>
 #include <cerrno>
 #include <colorlib/base/file_access.hpp>
 #include <cstring>
@@ -12,9 +13,32 @@ namespace colorlib {
 namespace {
 
 tl::unexpected<Error> write_failure(const std::filesystem::path& path, int error_number) {
-  return fail(ErrorCode::cannot_write,
-              fmt::format("Writing '{}' failed: {}.", path.string(), std::strerror(error_number)),
-              "Check that the folder exists, may be written to and has room; what was there before is unchanged.");
+  return fail(
+      ErrorCode::cannot_write,
+      fmt::format("Writing '{}' failed: {}.", path.string(), std::strerror(error_number)),
+      "Check that the folder exists, may be written to and has room; what was there before is unchanged.");
+}
+
+/// A new file beside `target`, open for writing; -1 with errno set if that fails. Its name is short and its
+/// own, so that a target with the longest name the disk takes can be written as well.
+int open_beside(const std::filesystem::path& target, std::filesystem::path& temporary) {
+  static std::atomic<unsigned> count{0};
+  for (int attempt = 0; attempt < 100; ++attempt) {
+    temporary = target.parent_path() / fmt::format(".tintfall-{}-{}.part", ::getpid(), count++);
+    const int descriptor = ::open(temporary.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
+    if (descriptor >= 0 || errno != EEXIST) return descriptor;
+  }
+  return -1;
+}
+
+/// 0, or the error number of the write that failed.
+int write_all(int descriptor, std::string_view bytes) {
+  while (!bytes.empty()) {
+    const auto step = ::write(descriptor, bytes.data(), bytes.size());
+    if (step < 0 && errno != EINTR) return errno;
+    if (step > 0) bytes.remove_prefix(static_cast<std::size_t>(step));
+  }
+  return 0;
 }
 
 }  // namespace
@@ -24,54 +48,56 @@ Result<std::string> read_file(const std::filesystem::path& path, std::string_vie
   std::error_code problem;
   const auto status = std::filesystem::status(path, problem);
   if (!std::filesystem::exists(status))
-    return fail(code, fmt::format("Reading {}: '{}' does not exist.", what, path.string()), "Check the name and folder.");
+    return fail(code, fmt::format("Reading {}: '{}' does not exist.", what, path.string()),
+                "Check the name and folder.");
   if (std::filesystem::is_directory(status))
     return fail(code, fmt::format("Reading {}: '{}' is a folder, a file is needed.", what, path.string()),
                 "Name a file in it.");
   std::ifstream stream(path, std::ios::binary);
   if (!stream)
-    return fail(code, fmt::format("Reading {}: '{}' cannot be opened: {}.", what, path.string(), std::strerror(errno)),
-                "Check that you may read it.");
+    return fail(
+        code,
+        fmt::format("Reading {}: '{}' cannot be opened: {}.", what, path.string(), std::strerror(errno)),
+        "Check that you may read it.");
   std::string bytes;
   char block[1 << 16];
   while (stream.read(block, sizeof block) || stream.gcount() > 0) {
     bytes.append(block, static_cast<std::size_t>(stream.gcount()));
     if (bytes.size() > limit_bytes)
       return fail(code,
-                  fmt::format("Reading {}: '{}' is larger than {} bytes, the most that is taken.", what, path.string(),
-                              limit_bytes),
+                  fmt::format("Reading {}: '{}' is larger than {} bytes, the most that is taken.", what,
+                              path.string(), limit_bytes),
                   "Make sure that it is the right file.");
   }
   if (bytes.empty())
-    return fail(code, fmt::format("Reading {}: '{}' is empty.", what, path.string()), "Copy or export it again.");
+    return fail(code, fmt::format("Reading {}: '{}' is empty.", what, path.string()),
+                "Copy or export it again.");
   return bytes;
 }
 
 Result<std::monostate> write_file_atomically(const std::filesystem::path& path, std::string_view bytes) {
   struct stat existing {};
-  if (::stat(path.c_str(), &existing) == 0 && !S_ISREG(existing.st_mode)) {
+  const bool exists = ::stat(path.c_str(), &existing) == 0;
+  if (exists && !S_ISREG(existing.st_mode)) {
     // A device or pipe (/dev/stdout): nothing to keep, so write straight through.
+    errno = 0;
     std::ofstream stream(path, std::ios::binary);
     stream.write(bytes.data(), static_cast<std::streamsize>(bytes.size()));
     if (!stream.flush()) return write_failure(path, errno ? errno : EIO);
     return std::monostate{};
   }
-  std::string temporary = path.string() + ".XXXXXX";
-  const int descriptor = ::mkstemp(temporary.data());
+  std::error_code problem;
+  const auto target = exists ? std::filesystem::canonical(path, problem) : path;
+  if (problem) return write_failure(path, problem.value());
+  std::filesystem::path temporary;
+  const int descriptor = open_beside(target, temporary);
   if (descriptor < 0) return write_failure(path, errno);
-  const mode_t mask = ::umask(0);
-  ::umask(mask);
-  ::fchmod(descriptor, 0666 & ~mask);
-  std::size_t written = 0;
-  int error_number = 0;
-  while (written < bytes.size() && error_number == 0) {
-    const auto step = ::write(descriptor, bytes.data() + written, bytes.size() - written);
-    if (step < 0 && errno != EINTR) error_number = errno;
-    if (step > 0) written += static_cast<std::size_t>(step);
-  }
+  int error_number = write_all(descriptor, bytes);
+  if (error_number == 0 && exists && ::fchmod(descriptor, existing.st_mode & 07777) != 0)
+    error_number = errno;
   if (error_number == 0 && ::fsync(descriptor) != 0) error_number = errno;
   if (::close(descriptor) != 0 && error_number == 0) error_number = errno;
-  if (error_number == 0 && ::rename(temporary.c_str(), path.c_str()) != 0) error_number = errno;
+  if (error_number == 0 && ::rename(temporary.c_str(), target.c_str()) != 0) error_number = errno;
   if (error_number != 0) {
     ::unlink(temporary.c_str());
     return write_failure(path, error_number);

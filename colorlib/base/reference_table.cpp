@@ -7,7 +7,8 @@
 
 namespace colorlib {
 
-Result<ReferenceTable> ReferenceTable::read(const std::filesystem::path& path, std::string_view what, ErrorCode code) {
+Result<ReferenceTable> ReferenceTable::read(const std::filesystem::path& path, std::string_view what,
+                                            ErrorCode code) {
   const auto bytes = read_file(path, what, code, limit_bytes);
   if (!bytes) return fail(bytes.error());
   return parse(*bytes, path.filename().string(), what, code);
@@ -20,9 +21,13 @@ Result<ReferenceTable> ReferenceTable::parse(std::string_view text, std::string 
   table.what_ = what;
   table.code_ = code;
   const auto refuse = [&](std::size_t line, const std::string& found, std::string advice) {
-    return fail(code, fmt::format("Reading {} '{}', line {}: {}.", what, table.name_, line, found), std::move(advice));
+    return fail(code, fmt::format("Reading {} '{}', line {}: {}.", what, table.name_, line, found),
+                std::move(advice));
   };
   char separator = ',';
+  const auto crowded = [&separator](std::string_view line) {
+    return static_cast<std::size_t>(std::count(line.begin(), line.end(), separator)) >= limit_columns;
+  };
   std::size_t number = 0;
   for (const std::string_view raw : lines_of(without_byte_order_mark(text))) {
     ++number;
@@ -36,6 +41,9 @@ Result<ReferenceTable> ReferenceTable::parse(std::string_view text, std::string 
       if (line.find('\t') != std::string_view::npos) separator = '\t';
       if (line.find(';') != std::string_view::npos) separator = ';';
     }
+    if (crowded(raw))
+      return refuse(number, fmt::format("more than {} columns", limit_columns),
+                    "Make sure that it is the right file.");
     auto fields = fields_of(raw, separator);
     if (!fields) return refuse(number, "a double quote is not closed", "Close the quote.");
     if (table.columns_.empty()) {
@@ -43,15 +51,18 @@ Result<ReferenceTable> ReferenceTable::parse(std::string_view text, std::string 
       for (std::size_t i = 0; i < table.columns_.size(); ++i) {
         const auto& heading = table.columns_[i];
         if (std::count(table.columns_.begin(), table.columns_.end(), heading) > 1)
-          return refuse(number, fmt::format("two columns are called '{}'", heading), "Give each column its own name.");
+          return refuse(number, fmt::format("two columns are called '{}'", quotable(heading)),
+                        "Give each column its own name.");
       }
       continue;
     }
     if (fields->size() != table.columns_.size())
-      return refuse(number, fmt::format("{} fields found, the heading names {}", fields->size(), table.columns_.size()),
-                    "Write one value for each column; put text that holds the separator in double quotes.");
+      return refuse(
+          number, fmt::format("{} fields found, the heading names {}", fields->size(), table.columns_.size()),
+          "Write one value for each column; put text that holds the separator in double quotes.");
     if (table.cells_.size() == limit_rows)
-      return refuse(number, fmt::format("more than {} rows", limit_rows), "Make sure that it is the right file.");
+      return refuse(number, fmt::format("more than {} rows", limit_rows),
+                    "Make sure that it is the right file.");
     table.cells_.push_back(std::move(*fields));
     table.lines_.push_back(number);
   }
@@ -76,8 +87,9 @@ Result<std::vector<std::size_t>> ReferenceTable::require(const std::vector<std::
       missing += fmt::format("{}'{}'", missing.empty() ? "" : ", ", name);
   }
   if (!missing.empty())
-    return fail(code_, fmt::format("Reading {} '{}': no column {} among '{}'.", what_, name_, missing,
-                                   fmt::join(columns_, "', '")),
+    return fail(code_,
+                fmt::format("Reading {} '{}': no column {} among '{}'.", what_, name_, missing,
+                            quotable(fmt::format("{}", fmt::join(columns_, "', '")), 200)),
                 "Add the column to the heading line.");
   return places;
 }
@@ -86,8 +98,9 @@ Result<double> ReferenceTable::number(std::size_t row, std::size_t column) const
   const auto& cell = cells_[row][column];
   const auto value = decimal_comma_ ? number_from_with_decimal_comma(cell) : number_from(cell);
   if (!value)
-    return fail(code_, fmt::format("Reading {} '{}', line {}, column '{}': '{}' is not a number.", what_, name_,
-                                   lines_[row], columns_[column], cell.substr(0, 40)),
+    return fail(code_,
+                fmt::format("Reading {} '{}', line {}, column '{}': '{}' is not a number.", what_, name_,
+                            lines_[row], quotable(columns_[column]), quotable(cell)),
                 "Write a plain number with a decimal point.");
   return *value;
 }

@@ -13,11 +13,13 @@ namespace colorlib {
 
 /// A table as read: every cell is text, numbers are asked for by `number`.
 /// Taken as well: a byte-order mark; `;` or tab as separator; a decimal comma where the separator is not a
-/// comma. Refused, by line: ragged rows, open quotes, a missing heading, two columns of one name.
+/// comma. Refused, by line: ragged rows, open quotes, a missing heading, two columns of one name, more than
+/// the limits below.
 class ReferenceTable {
  public:
   static constexpr std::size_t limit_bytes = 16u << 20;
   static constexpr std::size_t limit_rows = 200'000;
+  static constexpr std::size_t limit_columns = 1'000;
 
   /// `what` names the table in messages; errors carry `code`.
   static Result<ReferenceTable> read(const std::filesystem::path& path, std::string_view what,

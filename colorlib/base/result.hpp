@@ -6,6 +6,7 @@
 #include <tl/expected.hpp>
 #include <type_traits>
 #include <utility>
+#include <variant>
 
 namespace colorlib {
 

@@ -3,6 +3,7 @@
 
 #include <array>
 #include <cmath>
+#include <cstddef>
 
 namespace colorlib {
 
@@ -12,41 +13,44 @@ using Vector3 = std::array<double, 3>;
 struct Matrix3 {
   std::array<double, 9> m{};
 
-  double& operator()(int row, int column) { return m[static_cast<std::size_t>(row * 3 + column)]; }
-  double operator()(int row, int column) const { return m[static_cast<std::size_t>(row * 3 + column)]; }
+  constexpr double& operator()(int row, int column) { return m[static_cast<std::size_t>(row * 3 + column)]; }
+  constexpr double operator()(int row, int column) const {
+    return m[static_cast<std::size_t>(row * 3 + column)];
+  }
   bool operator==(const Matrix3&) const = default;
 
   static constexpr Matrix3 identity() { return {{1, 0, 0, 0, 1, 0, 0, 0, 1}}; }
   static constexpr Matrix3 diagonal(double a, double b, double c) { return {{a, 0, 0, 0, b, 0, 0, 0, c}}; }
 };
 
-inline Matrix3 operator*(const Matrix3& a, const Matrix3& b) {
+constexpr Matrix3 operator*(const Matrix3& a, const Matrix3& b) {
   Matrix3 product;
   for (int r = 0; r < 3; ++r)
     for (int c = 0; c < 3; ++c) product(r, c) = a(r, 0) * b(0, c) + a(r, 1) * b(1, c) + a(r, 2) * b(2, c);
   return product;
 }
-inline Vector3 operator*(const Matrix3& a, const Vector3& v) {
+constexpr Vector3 operator*(const Matrix3& a, const Vector3& v) {
   return {a(0, 0) * v[0] + a(0, 1) * v[1] + a(0, 2) * v[2], a(1, 0) * v[0] + a(1, 1) * v[1] + a(1, 2) * v[2],
           a(2, 0) * v[0] + a(2, 1) * v[1] + a(2, 2) * v[2]};
 }
-inline Matrix3 operator*(double s, Matrix3 a) {
+constexpr Matrix3 operator*(double s, Matrix3 a) {
   for (double& v : a.m) v *= s;
   return a;
 }
-inline Matrix3 operator+(Matrix3 a, const Matrix3& b) {
+constexpr Matrix3 operator+(Matrix3 a, const Matrix3& b) {
   for (std::size_t i = 0; i < 9; ++i) a.m[i] += b.m[i];
   return a;
 }
-inline Matrix3 transpose(const Matrix3& a) {
+constexpr Matrix3 transpose(const Matrix3& a) {
   return {{a(0, 0), a(1, 0), a(2, 0), a(0, 1), a(1, 1), a(2, 1), a(0, 2), a(1, 2), a(2, 2)}};
 }
-inline double determinant(const Matrix3& a) {
-  return a(0, 0) * (a(1, 1) * a(2, 2) - a(1, 2) * a(2, 1)) - a(0, 1) * (a(1, 0) * a(2, 2) - a(1, 2) * a(2, 0)) +
+constexpr double determinant(const Matrix3& a) {
+  return a(0, 0) * (a(1, 1) * a(2, 2) - a(1, 2) * a(2, 1)) -
+         a(0, 1) * (a(1, 0) * a(2, 2) - a(1, 2) * a(2, 0)) +
          a(0, 2) * (a(1, 0) * a(2, 1) - a(1, 1) * a(2, 0));
 }
 /// Inverse by cofactors; the caller makes sure that the determinant is not 0.
-inline Matrix3 inverse(const Matrix3& a) {
+constexpr Matrix3 inverse(const Matrix3& a) {
   const double s = 1.0 / determinant(a);
   Matrix3 r;
   r(0, 0) = s * (a(1, 1) * a(2, 2) - a(1, 2) * a(2, 1));

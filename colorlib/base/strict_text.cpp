@@ -12,11 +12,16 @@ std::string_view trimmed(std::string_view text) {
 
 std::optional<double> number_from(std::string_view text) {
   text = trimmed(text);
-  if (!text.empty() && text.front() == '+') text.remove_prefix(1);
-  if (text.empty() || text.find_first_not_of("0123456789.eE+-") != std::string_view::npos) return std::nullopt;
+  if (!text.empty() && text.front() == '+') {
+    text.remove_prefix(1);
+    if (!text.empty() && text.front() == '-') return std::nullopt;
+  }
+  if (text.empty() || text.find_first_not_of("0123456789.eE+-") != std::string_view::npos)
+    return std::nullopt;
   double value = 0;
   const auto [end, problem] = std::from_chars(text.data(), text.data() + text.size(), value);
-  if (problem != std::errc() || end != text.data() + text.size() || !std::isfinite(value)) return std::nullopt;
+  if (problem != std::errc() || end != text.data() + text.size() || !std::isfinite(value))
+    return std::nullopt;
   return value;
 }
 
@@ -24,10 +29,46 @@ std::optional<double> number_from_with_decimal_comma(std::string_view text) {
   std::string copy(trimmed(text));
   const auto comma = copy.find(',');
   if (comma != std::string::npos) {
-    if (copy.find(',', comma + 1) != std::string::npos || copy.find('.') != std::string::npos) return std::nullopt;
+    if (copy.find(',', comma + 1) != std::string::npos || copy.find('.') != std::string::npos)
+      return std::nullopt;
     copy[comma] = '.';
   }
   return number_from(copy);
+}
+
+namespace {
+
+/// The length of the well-formed UTF-8 character at the front of `text`, or 0.
+std::size_t character_length(std::string_view text) {
+  const auto byte = [&text](std::size_t i) { return static_cast<unsigned char>(text[i]); };
+  const unsigned char lead = byte(0);
+  if (lead < 0x80) return 1;
+  const std::size_t length = lead >= 0xC2 && lead < 0xE0   ? 2
+                             : lead >= 0xE0 && lead < 0xF0 ? 3
+                             : lead >= 0xF0 && lead < 0xF5 ? 4
+                                                           : 0;
+  if (length == 0 || text.size() < length) return 0;
+  for (std::size_t i = 1; i < length; ++i)
+    if ((byte(i) & 0xC0) != 0x80) return 0;
+  // Overlong forms, surrogates, and beyond U+10FFFF.
+  if ((lead == 0xE0 && byte(1) < 0xA0) || (lead == 0xED && byte(1) > 0x9F) ||
+      (lead == 0xF0 && byte(1) < 0x90) || (lead == 0xF4 && byte(1) > 0x8F))
+    return 0;
+  return length;
+}
+
+}  // namespace
+
+std::string quotable(std::string_view text, std::size_t limit_characters) {
+  std::string result;
+  for (std::size_t count = 0; !text.empty(); ++count) {
+    if (count == limit_characters) return result + "...";
+    const std::size_t length = character_length(text);
+    const bool plain = length > 1 || (length == 1 && text[0] >= ' ' && text[0] != 0x7F);
+    result += plain ? text.substr(0, length) : std::string_view("?");
+    text.remove_prefix(length > 0 ? length : 1);
+  }
+  return result;
 }
 
 std::string_view without_byte_order_mark(std::string_view text) {

@@ -1,1 +1,261 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
 #include <colorlib/calibration/calibration.hpp>
+#include <colorlib/calibration/local_correction_internal.hpp>
+#include <colorlib/calibration/model_fit_internal.hpp>
+#include <colorlib/calibration/region_color_internal.hpp>
+#include <colorlib/colorimetry/color_difference.hpp>
+#include <colorlib/colorimetry/color_spaces.hpp>
+
+namespace colorlib {
+namespace {
+
+constexpr int least_patches = 12;
+constexpr int least_light_neutrals = 3;
+constexpr double worst_check_measured = 5, worst_check_nominal = 9;
+
+Matrix3 matrix_from(const Eigen::Matrix3d& m) {
+  Matrix3 out;
+  for (int r = 0; r < 3; ++r)
+    for (int c = 0; c < 3; ++c) out(r, c) = m(r, c);
+  return out;
+}
+
+Eigen::Matrix3d eigen_from(const Matrix3& m) {
+  return Eigen::Map<const Eigen::Matrix<double, 3, 3, Eigen::RowMajor>>(m.m.data());
+}
+
+Lab lab_of(const Eigen::Vector3d& xyz) { return lab_from_xyz({xyz[0], xyz[1], xyz[2]}, white_d50); }
+
+/// Leave-one-out residuals in units of each axis' own CIEDE2000 weight, clipped at robust standard deviations.
+std::vector<Vector3> scaled_residuals(const FitInput& input, const std::vector<Lab>& away, const BudgetConstants& k) {
+  std::vector<Vector3> scaled(away.size());
+  for (std::size_t i = 0; i < away.size(); ++i) {
+    const Vector3 weight = ciede2000_axis_weights(input.patches[i].reference);
+    scaled[i] = {away[i].l / weight[0], away[i].a / weight[1], away[i].b / weight[2]};
+  }
+  for (std::size_t axis = 0; axis < 3 && !scaled.empty(); ++axis) {
+    std::vector<double> sizes;
+    for (const auto& s : scaled) sizes.push_back(std::abs(s[axis]));
+    std::nth_element(sizes.begin(), sizes.begin() + static_cast<std::ptrdiff_t>(sizes.size() / 2), sizes.end());
+    const double limit = k.clip_robust_sd * 1.4826 * std::max(sizes[sizes.size() / 2], 0.02);
+    for (auto& s : scaled) s[axis] = std::clamp(s[axis], -limit, limit);
+  }
+  return scaled;
+}
+
+}  // namespace
+
+struct Calibration::State {
+  CameraModel model;
+  FastModel fast;
+  Eigen::MatrixXd covariance;        ///< of the parameters
+  Eigen::MatrixXd light_covariance;  ///< the part of it that knowing the light would remove
+  LocalCorrection local;
+  std::vector<Lab> patch_places;
+  std::vector<Vector3> residual_scaled;
+  Vector3 pooled_variance{};
+  bool nominal = false;
+  BudgetConstants budget;
+  CalibrationSummary summary;
+  std::vector<PatchResidual> residuals;
+
+  void split_light();
+  double lighting_spread(const ChartDefinition& chart) const;
+  std::vector<BudgetComponent> budget_of(const Lab& lab, const RegionMean& mean) const;
+};
+
+/// What of the parameters' covariance would vanish if the lighting field were known: Sigma_.L Sigma_LL^-1 Sigma_L.
+void Calibration::State::split_light() {
+  const ParameterLayout& at = model.layout;
+  const auto columns = covariance.middleCols(at.brightness(), 3 * at.field);
+  const auto block = covariance.block(at.brightness(), at.brightness(), 3 * at.field, 3 * at.field);
+  light_covariance = columns * block.ldlt().solve(columns.transpose());
+}
+
+double Calibration::State::lighting_spread(const ChartDefinition& chart) const {
+  const auto& at = model.layout;
+  constexpr int steps = 12;
+  double brightest = -INFINITY, dimmest = INFINITY;
+  Lab lightest, darkest;
+  for (int i = 0; i <= steps; ++i)
+    for (int j = 0; j <= steps; ++j) {
+      const Eigen::Vector3d field = model.log_field({chart.width_mm * i / steps, chart.height_mm * j / steps});
+      // The paper seen under this place's light by a camera corrected for the centre's.
+      std::array<double, 3> z;
+      for (int c = 0; c < 3; ++c) z[static_cast<std::size_t>(c)] = std::exp(model.parameters[at.paper() + c] + field[c]);
+      const RootTerms terms = root_terms(z);
+      Eigen::Vector3d xyz = Eigen::Vector3d::Zero();
+      for (int r = 0; r < 3; ++r)
+        for (int t = 0; t < root_term_count; ++t)
+          xyz[r] += model.parameters[at.correction() + r * root_term_count + t] * terms[static_cast<std::size_t>(t)];
+      if (xyz[1] > brightest) brightest = xyz[1], lightest = lab_of(xyz);
+      if (xyz[1] < dimmest) dimmest = xyz[1], darkest = lab_of(xyz);
+    }
+  return difference_ciede2000(lightest, darkest);
+}
+
+std::vector<BudgetComponent> Calibration::State::budget_of(const Lab& lab, const RegionMean& mean) const {
+  const Vector3 weight = ciede2000_axis_weights(lab);
+  Vector3 sum{};
+  double total = budget.pooled_patches;
+  for (std::size_t axis = 0; axis < 3; ++axis) sum[axis] = budget.pooled_patches * pooled_variance[axis];
+  for (std::size_t i = 0; i < patch_places.size(); ++i) {
+    const double distance = difference_cie76(lab, patch_places[i]) / budget.near_lab;
+    const double near = std::exp(-distance * distance / 2);
+    total += near;
+    for (std::size_t axis = 0; axis < 3; ++axis) sum[axis] += near * residual_scaled[i][axis] * residual_scaled[i][axis];
+  }
+  const double factor[3] = {budget.lack_of_fit_l, budget.lack_of_fit_ab, budget.lack_of_fit_ab};
+  Vector3 diagonal;
+  for (std::size_t axis = 0; axis < 3; ++axis)
+    diagonal[axis] = weight[axis] * weight[axis] *
+                     (factor[axis] * factor[axis] * sum[axis] / total + budget.floor_de00 * budget.floor_de00);
+
+  const Matrix3 to_lab = lab_jacobian({mean.xyz[0], mean.xyz[1], mean.xyz[2]}, white_d50);
+  const ParameterJacobian jacobian = eigen_from(to_lab) * mean.by_parameters;
+  const double coefficient_scale = budget.coefficients * budget.coefficients;
+  const Eigen::Matrix3d all = coefficient_scale * jacobian * covariance * jacobian.transpose();
+  const Eigen::Matrix3d light = coefficient_scale * jacobian * light_covariance * jacobian.transpose();
+  const double glint = budget.glint_de00 * weight[0];
+  const Eigen::Matrix3d black = budget.black_level * budget.black_level * eigen_from(to_lab) *
+                                Eigen::Vector3d(white_d50.x, white_d50.y, white_d50.z).cwiseAbs2().asDiagonal() *
+                                eigen_from(to_lab).transpose();
+  const Eigen::Matrix3d noise = eigen_from(to_lab) * mean.scatter * eigen_from(to_lab).transpose() /
+                                static_cast<double>(std::max<std::size_t>(mean.pixels, 1));
+
+  std::vector<BudgetComponent> parts{{"lack-of-fit", Matrix3::diagonal(diagonal[0], diagonal[1], diagonal[2])},
+                                     {"coefficients", matrix_from(all - light)},
+                                     {"light", matrix_from(light)},
+                                     {"glint", Matrix3::diagonal(glint * glint * mean.glint_share, 0, 0)},
+                                     {"black-level", matrix_from(black)},
+                                     {"noise", matrix_from(noise)}};
+  if (nominal) {
+    const double cast = budget.nominal_cast * budget.nominal_cast;
+    parts.push_back({"reference", Matrix3::diagonal(cast, cast, cast)});
+  }
+  return parts;
+}
+
+Calibration::Calibration() = default;
+Calibration::~Calibration() = default;
+Calibration::Calibration(Calibration&&) noexcept = default;
+Calibration& Calibration::operator=(Calibration&&) noexcept = default;
+
+const CalibrationSummary& Calibration::summary() const { return state_->summary; }
+const std::vector<PatchResidual>& Calibration::residuals() const { return state_->residuals; }
+
+Xyz Calibration::xyz_from_pixel(const SheetPixel& pixel) const {
+  const Eigen::Vector3d xyz = state_->fast.xyz(state_->model, pixel);
+  return {xyz[0], xyz[1], xyz[2]};
+}
+
+CalibratedColor Calibration::color_of(std::span<const SheetPixel> pixels) const {
+  const RegionMean mean = region_mean(state_->model, state_->fast, pixels);
+  const Lab raw = lab_of(mean.xyz);
+  const Vector3 away = state_->local.at(raw);
+  CalibratedColor color;
+  color.lab = {raw.l - away[0], raw.a - away[1], raw.b - away[2]};
+  color.xyz = xyz_from_lab(color.lab, white_d50);
+  color.budget = state_->budget_of(color.lab, mean);
+  for (const auto& part : color.budget) color.covariance = color.covariance + part.covariance;
+  color.glint_share = mean.glint_share;
+  color.pixels = mean.pixels;
+  const Matrix3 to_de00 = ciede2000_metric_root(color.lab) * lab_jacobian({mean.xyz[0], mean.xyz[1], mean.xyz[2]}, white_d50);
+  const Matrix3 spread = to_de00 * matrix_from(mean.scatter) * transpose(to_de00);
+  color.unevenness_de00 = std::sqrt(std::max(spread(0, 0) + spread(1, 1) + spread(2, 2), 0.0));
+  return color;
+}
+
+Result<Calibration> calibrate(const ChartDefinition& chart, const ReferenceValues& reference,
+                              const SheetSamples& samples, const CalibrationOptions& options) {
+  const FitConstants constants;
+  const bool phone = options.encoding == EncodingKind::display_referred;
+  FitInput input;
+  std::vector<std::size_t> which;
+  int light_neutrals = 0;
+  double most_chroma = 0;
+  for (const auto& sample : samples.patches) {
+    if (sample.dropped) continue;
+    const auto& value = reference.patches[sample.patch];
+    PatchRow row{{sample.place, sample.encoded}, value.lab, ciede2000_metric_root(value.lab), 1};
+    const double base = phone ? constants.patch_sigma_phone : constants.patch_sigma_linear;
+    const auto& u = value.standard_uncertainty;
+    row.sigma = std::sqrt(base * base + (u[0] * u[0] + u[1] * u[1] + u[2] * u[2]) / 3);
+    input.patches.push_back(row);
+    which.push_back(sample.patch);
+    light_neutrals += value.lab.l > 35 && std::hypot(value.lab.a, value.lab.b) < 6;
+    const auto [low, high] = std::minmax_element(sample.encoded.begin(), sample.encoded.end());
+    most_chroma = std::max(most_chroma, *high - *low);
+  }
+  for (const auto& paper : samples.paper) input.paper.push_back({paper.place, paper.encoded});
+
+  const int used = static_cast<int>(input.patches.size());
+  if (used < least_patches)
+    return fail(ErrorCode::untrustworthy,
+                fmt::format("Calibrating: only {} of {} patches can be used, {} are needed.", used,
+                            samples.patches.size(), least_patches),
+                "Take the photo again with the whole sheet in view, sharp, without glare and not over-exposed.");
+  if (input.paper.empty() && light_neutrals < least_light_neutrals)
+    return fail(ErrorCode::untrustworthy,
+                fmt::format("Calibrating: no bare paper and only {} light neutral patches can be used, {} are needed to "
+                            "know the light.", light_neutrals, least_light_neutrals),
+                "Keep the paper round the opening clean and in view, and avoid over-exposure.");
+  if (most_chroma < 0.02)
+    return fail(ErrorCode::untrustworthy, "Calibrating: the photo shows the coloured patches without colour.",
+                "Use a colour photo, not a black-and-white one.");
+
+  FitOutcome fit = fit_camera_model(input, phone, chart.width_mm, chart.height_mm, options.field_order, constants);
+  Calibration calibration;
+  calibration.state_ = std::make_unique<Calibration::State>();
+  auto& state = *calibration.state_;
+  state.model = std::move(fit.model);
+  state.fast = FastModel(state.model);
+  state.covariance = std::move(fit.covariance);
+  state.split_light();
+  state.nominal = reference.kind == ReferenceKind::nominal;
+
+  std::vector<Lab> plain;
+  std::vector<double> checks;
+  for (std::size_t i = 0; i < input.patches.size(); ++i) {
+    const Lab& truth = input.patches[i].reference;
+    const Lab& fitted = fit.patch_lab[i];
+    plain.push_back({fitted.l - truth.l, fitted.a - truth.a, fitted.b - truth.b});
+    const Lab& away = fit.leave_one_out[i];
+    const Lab predicted{truth.l + away.l, truth.a + away.a, truth.b + away.b};
+    checks.push_back(difference_ciede2000(truth, predicted));
+    state.residuals.push_back({which[i], fitted, predicted, checks.back(), fit.patch_weights[i]});
+    state.patch_places.push_back(truth);
+  }
+  if (options.local_correction) state.local = LocalCorrection(state.patch_places, plain, fit.patch_weights);
+  state.residual_scaled = scaled_residuals(input, fit.leave_one_out, state.budget);
+  for (const auto& s : state.residual_scaled)
+    for (std::size_t axis = 0; axis < 3; ++axis) state.pooled_variance[axis] += s[axis] * s[axis] / used;
+
+  auto& summary = state.summary;
+  summary.model = fmt::format("{}light field of order {}, root polynomial of degree 2, one least squares over patches "
+                              "and bare paper{}",
+                              phone ? "tone curve, " : "", options.field_order,
+                              options.local_correction ? ", local correction" : "");
+  summary.patches_used = used;
+  summary.paper_used = static_cast<int>(input.paper.size());
+  summary.iterations = fit.iterations;
+  summary.converged = fit.converged;
+  for (const double check : checks) summary.check_de00_mean += check / used;
+  std::sort(checks.begin(), checks.end());
+  summary.check_de00_p95 = checks[static_cast<std::size_t>(0.95 * (used - 1) + 0.5)];
+  summary.lighting_spread_de00 = state.lighting_spread(chart);
+
+  const double worst = state.nominal ? worst_check_nominal : worst_check_measured;
+  if (!std::isfinite(summary.check_de00_mean) || summary.check_de00_mean > worst)
+    return fail(ErrorCode::untrustworthy,
+                fmt::format("Calibrating: the patches differ from their reference values by {:.1f} \u0394E00 on average, more "
+                            "than {:.0f} cannot be trusted.", summary.check_de00_mean, worst),
+                "Check that the chart and the reference file belong to this sheet, that it lies the right way round, and "
+                "that no patch is dirty, wet or in glare.");
+  return calibration;
+}
+
+}  // namespace colorlib

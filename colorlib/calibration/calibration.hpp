@@ -1,8 +1,10 @@
 #pragma once
-/// From encoded camera values at a place on the sheet to XYZ, with the uncertainty of doing so: tone response, lighting field and
-/// colour correction fitted together over patches and bare paper.
+/// From encoded camera values at a place on the sheet to XYZ, with the uncertainty of doing so: tone response, lighting
+/// field and colour correction fitted together over patches and bare paper. Method, constants and limits:
+/// docs/explanation/calibration.md.
 
 #include <colorlib/base/result.hpp>
+#include <colorlib/calibration/error_budget.hpp>
 #include <colorlib/chart/chart_definition.hpp>
 #include <colorlib/chart/patch_sampler.hpp>
 #include <colorlib/chart/reference_values.hpp>
@@ -21,30 +23,35 @@ struct SheetPixel {
 
 /// How one patch fared.
 struct PatchResidual {
-  std::size_t patch = 0;        ///< index into the definition
-  Lab fitted;                   ///< leave-one-out prediction
+  std::size_t patch = 0;  ///< index into the definition
+  Lab fitted;             ///< with the patch taking part
+  Lab predicted;          ///< had it not taken part (leave-one-out)
   double leave_one_out_de00 = 0;
-  double robust_weight = 1;     ///< below 0.5: the fit did not believe this patch
+  double robust_weight = 1;  ///< below 0.5: the fit did not believe this patch
 };
 
 struct CalibrationSummary {
-  std::string model;            ///< in words
+  std::string model;  ///< in words
   int patches_used = 0, paper_used = 0;
   double check_de00_mean = 0, check_de00_p95 = 0;  ///< leave-one-out over the patches
-  double lighting_spread_de00 = 0;  ///< how far paper under the brightest and dimmest light over the sheet would differ, uncorrected
+  /// dE00 between bare paper as it would read under the brightest and under the dimmest light on the sheet, uncorrected.
+  double lighting_spread_de00 = 0;
   int iterations = 0;
   bool converged = false;
 };
 
-/// A mean colour through the calibration.
+/// The colour of a region through the calibration.
 struct CalibratedColor {
-  Xyz xyz;                 ///< D50, Y = 1 white
-  Lab lab;                 ///< D50
-  Matrix3 covariance;      ///< of Lab: all calibration terms; see error_budget.hpp for the parts
-  double glint_share = 0;  ///< of the pixels left out as specular
-  double unevenness_de00 = 0;  ///< rms of the pixels about the mean
-  std::size_t pixels = 0;      ///< used
+  Xyz xyz;                              ///< D50, Y = 1 white
+  Lab lab;                              ///< D50
+  Matrix3 covariance;                   ///< of Lab: the sum of the budget
+  std::vector<BudgetComponent> budget;
+  double glint_share = 0;               ///< of the pixels, left out as specular
+  double unevenness_de00 = 0;           ///< rms of the used pixels about the mean
+  std::size_t pixels = 0;               ///< used
 };
+
+struct CalibrationOptions;
 
 class Calibration {
  public:
@@ -56,26 +63,27 @@ class Calibration {
   const CalibrationSummary& summary() const;
   const std::vector<PatchResidual>& residuals() const;
 
-  /// One pixel to XYZ (D50) without local correction or uncertainty: for maps and pictures.
+  /// One pixel to XYZ (D50), without local correction or uncertainty: for maps and pictures.
   Xyz xyz_from_pixel(const SheetPixel& pixel) const;
-  /// The robust mean of a region, locally corrected, with covariance. `pixels` not empty.
+  /// The glint-free mean of a region, locally corrected, with covariance. `pixels` must not be empty.
   CalibratedColor color_of(std::span<const SheetPixel> pixels) const;
-  /// Monte-Carlo draws of the model for tests; Lab of `pixel` under parameters drawn from their posterior.
 
  private:
-  friend class CalibrationFit;
+  friend Result<Calibration> calibrate(const ChartDefinition&, const ReferenceValues&, const SheetSamples&,
+                                       const CalibrationOptions&);
   struct State;
   std::unique_ptr<State> state_;
 };
 
 struct CalibrationOptions {
   EncodingKind encoding = EncodingKind::display_referred;
-  int field_order = 3;          ///< of the lighting field's monomials; see docs/explanation/calibration.md
+  int field_order = 3;  ///< of the lighting field: 2 misses lamps and shadow edges, 4 wobbles inside the opening
   bool local_correction = true;
 };
 
-/// Errors: untrustworthy (too few usable patches, fit does not explain the chart), with the reason in words.
-Result<Calibration> calibrate(const ChartDefinition& chart, const ReferenceValues& reference, const SheetSamples& samples,
-                              const CalibrationOptions& options);
+/// Errors: untrustworthy (too few usable patches, a photo without colour, patches that do not show what the reference
+/// says), with the reason in words.
+Result<Calibration> calibrate(const ChartDefinition& chart, const ReferenceValues& reference,
+                              const SheetSamples& samples, const CalibrationOptions& options);
 
 }  // namespace colorlib

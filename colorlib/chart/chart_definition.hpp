@@ -37,6 +37,14 @@ struct Backing {
   Lab nominal_lab;
 };
 
+/// What a block of print says. Blocks are no bare paper.
+enum class PrintedTextKind { ruler, fields, instructions, cautions };
+
+struct PrintedText {
+  PrintedTextKind kind = PrintedTextKind::instructions;
+  RectangleMm place;
+};
+
 struct ChartDefinition {
   std::string name, title;
   double width_mm = 0, height_mm = 0;
@@ -44,6 +52,7 @@ struct ChartDefinition {
   std::vector<Patch> patches;
   std::vector<ChartWindow> windows;
   std::vector<Backing> backings;
+  std::vector<PrintedText> texts;  ///< optional; where a drawn sheet carries its words and ruler
   std::optional<Lab> paper_lab;
 };
 
@@ -52,11 +61,14 @@ struct ChartLimits {
   static constexpr std::size_t bytes = 4u << 20;
   static constexpr std::size_t patches = 2000;
   static constexpr std::size_t markers = 64;
-  static constexpr std::size_t windows = 64;
+  static constexpr std::size_t windows = 64;      ///< of backings and texts as well
+  static constexpr std::size_t text_bytes = 200;  ///< of an id, a name or a title
+  static constexpr int nesting = 16;
   static constexpr double sheet_mm = 2000;
 };
 
-/// Reads and checks a definition (format "tintfall-chart", version 1). Errors: unreadable_chart, naming the entry and the key.
+/// Reads and checks a definition (format "tintfall-chart", version 1). Errors: unreadable_chart, naming the
+/// entry and the key.
 Result<ChartDefinition> read_chart(const std::filesystem::path& path);
 Result<ChartDefinition> parse_chart(std::string_view json, std::string_view name);
 

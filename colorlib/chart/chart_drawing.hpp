@@ -16,8 +16,8 @@ struct SheetPrint {
   int png_dots_per_inch = 300;
 };
 
-/// The file's bytes: patches, markers, opening outline, ruler, label and date fields, short instructions, cautions.
-/// Colours: nominal Lab (D50) -> sRGB, clipped; device RGB in PDF and SVG.
+/// The file's bytes: patches, markers, opening outline, ruler, label and date fields, short instructions,
+/// cautions. Colours: nominal Lab (D50) -> sRGB, clipped; device RGB in PDF and SVG.
 Result<std::string> draw_sheet(const ChartDefinition& chart, const SheetPrint& print);
 
 }  // namespace colorlib

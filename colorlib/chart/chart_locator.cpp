@@ -1,1 +1,270 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <colorlib/chart/chart_choice.hpp>
 #include <colorlib/chart/chart_locator.hpp>
+#include <colorlib/chart/corner_alignment.hpp>
+#include <colorlib/chart/marker_search.hpp>
+#include <colorlib/chart/photo_faults.hpp>
+#include <colorlib/chart/placement_fit.hpp>
+#include <colorlib/chart/placement_refinement.hpp>
+#include <colorlib/chart/sheet_flatness.hpp>
+
+namespace colorlib {
+namespace {
+
+constexpr double inner_share = 0.6;       // of a patch's side that is sampled
+constexpr double least_inner_px = 6;      // of that, for a mean that rests on enough pixels
+constexpr double most_blur_share = 0.10;  // of a patch's side: its inner part is then still 99 % its own colour
+constexpr double least_fit = 0.6;         // correlation of a sheet placed by corners; right ones reach 0.9
+constexpr double corner_error_mm = 0.5;   // left after the alignment
+
+tl::unexpected<Error> cancelled() {
+  return fail(ErrorCode::cancelled, "Looking for the chart was stopped.", "Start again when ready.");
+}
+
+std::string sentence_about(const Photo& photo) {
+  return photo.name().empty() ? std::string("the photo") : fmt::format("'{}'", photo.name());
+}
+
+/// No marker, or too few: the photo's own faults say why, if it has any.
+tl::unexpected<Error> too_few_markers(const Photo& photo, const std::string& what, std::string found, std::string advice) {
+  const FaultWords words = words_for(faults_of(photo));
+  if (!words.clause.empty()) {
+    found += "; " + words.clause;
+    advice = words.advice;
+  }
+  return fail(ErrorCode::chart_not_found, fmt::format("Looking for {} in {}: {}.", what, sentence_about(photo), found),
+              std::move(advice));
+}
+
+Placement empty_placement(const Photo& photo) {
+  Placement placement;
+  placement.centre = {0.5 * (photo.width_px() - 1), 0.5 * (photo.height_px() - 1)};
+  placement.half_diagonal_px = 0.5 * std::hypot(photo.width_px(), photo.height_px());
+  return placement;
+}
+
+/// The sides of one marker; its corners as the detector gave them when the sides cannot be measured.
+std::vector<SeenEdge> edges_of_marker(const Photo& photo, const ChartDefinition& chart, std::size_t marker,
+                                      const MarkerSighting& sighting, int block) {
+  const auto sheet = corners_of(chart.markers[marker]);
+  std::vector<PointPair> pairs;
+  for (std::size_t k = 0; k < 4; ++k) pairs.push_back({sheet[k], sighting.corners_px[k]});
+  Placement own = empty_placement(photo);
+  const auto homography = homography_from_pairs(pairs);
+  if (!homography) return {};
+  own.homography = *homography;
+  std::vector<SeenEdge> edges = see_marker_edges(photo, chart, own, marker, 1.0 + 1.0 * block);
+  constexpr std::size_t least = 8;
+  if (edges.size() < least) {
+    edges.clear();
+    for (std::size_t k = 0; k < 4; ++k)
+      for (const PointPx normal : {PointPx{1, 0}, PointPx{0, 1}}) {
+        SeenEdge corner;
+        corner.spot.owner = marker;
+        corner.spot.of_marker = true;
+        corner.spot.at = sheet[k];
+        corner.observation = {sheet[k], sighting.corners_px[k], normal, 0.5 * block};
+        corner.spread_px = 1.2 * block;
+        edges.push_back(corner);
+      }
+  }
+  return edges;
+}
+
+/// Refuses what cannot be a sheet, or cannot be read as one.
+Result<LocatedSheet> checked(const Photo& photo, const ChartDefinition& chart, const RefinedPlacement& refined,
+                             const LocateOptions& options) {
+  LocatedSheet sheet;
+  const Placement& placement = refined.fit.placement;
+  sheet.placement = placement;
+  sheet.blur_px = refined.spread_px;
+  const std::string looking = fmt::format("Looking for chart {} in {}", chart.name, sentence_about(photo));
+
+  const std::array<PointMm, 4> corners_mm = {
+      {{0, 0}, {chart.width_mm, 0}, {chart.width_mm, chart.height_mm}, {0, chart.height_mm}}};
+  bool plausible = std::fabs(placement.radial) < 0.3;
+  for (std::size_t i = 0; i < 4; ++i) {
+    const Vector3 q = placement.homography * Vector3{corners_mm[i].x, corners_mm[i].y, 1};
+    plausible = plausible && q[2] > 0;
+    sheet.corners_px[i] = placement.px_from_mm(corners_mm[i]);
+    plausible = plausible && std::isfinite(sheet.corners_px[i].x) && std::isfinite(sheet.corners_px[i].y);
+  }
+  for (std::size_t i = 0; i < 4 && plausible; ++i) {
+    const PointPx &a = sheet.corners_px[i], &b = sheet.corners_px[(i + 1) % 4], &c = sheet.corners_px[(i + 2) % 4];
+    plausible = (b.x - a.x) * (c.y - b.y) - (b.y - a.y) * (c.x - b.x) > 0;
+  }
+  if (!plausible)
+    return fail(ErrorCode::chart_not_found, looking + ": the markers found do not fit one flat sheet.",
+                "Lay the sheet flat and take the photo from above, with all of the sheet in the frame.");
+
+  // Size and blur at the median patch.
+  std::vector<double> sides;
+  for (const Patch& p : chart.patches)
+    sides.push_back(std::min(p.place.width, p.place.height) * placement.px_per_mm(p.place.centre()));
+  if (!sides.empty()) {
+    const auto middle = sides.begin() + static_cast<std::ptrdiff_t>(sides.size() / 2);
+    std::nth_element(sides.begin(), middle, sides.end());
+    const double side = *middle;
+    if (inner_share * side < least_inner_px)
+      return fail(ErrorCode::chart_not_found,
+                  fmt::format("{}: it is there, but a patch spans only {:.0f} px; {:.0f} px are needed.", looking, side,
+                              least_inner_px / inner_share),
+                  "Go nearer, so that the sheet fills most of the frame, or use a photo of higher resolution.");
+    if (refined.spread_px > most_blur_share * side)
+      return fail(ErrorCode::chart_not_found,
+                  fmt::format("{}: it is there, but so blurred that borders are smeared over {:.0f} px, and a patch spans only "
+                              "{:.0f} px.",
+                              looking, 4 * refined.spread_px, side),
+                  "Take it again in focus and with a steady hand or a support.");
+  }
+
+  sheet.reprojection_px = refined.fit.rms_px;
+  for (std::size_t i = 0; i < refined.edges.size(); ++i)
+    if (!refined.edges[i].spot.of_marker && refined.fit.weights[i] > 0) ++sheet.edges_used;
+  sheet.flatness_mm = flatness_mm(chart, refined);
+  sheet.curled = sheet.flatness_mm > options.curl_limit_mm;
+  double rest_px = sheet.reprojection_px;
+  // A curled sheet is told by its flag; what the curl does not explain is held against the placement.
+  if (sheet.curled && rest_px > options.worst_reprojection_px) rest_px = rough_rms_px(refined);
+  if (rest_px > options.worst_reprojection_px)
+    return fail(ErrorCode::chart_not_found,
+                fmt::format("{}: its printed borders lie {:.1f} px (rms) from where a flat sheet would have them; {:.1f} px is "
+                            "the most that can be used.",
+                            looking, rest_px, options.worst_reprojection_px),
+                "Lay the sheet flat, hold the camera still, and check that the sheet was printed from this chart's definition.");
+  return sheet;
+}
+
+}  // namespace
+
+Result<LocatedSheet> locate_sheet(const Photo& photo, std::span<const ChartDefinition> candidates,
+                                  const LocateOptions& options, Progress& progress) {
+  std::vector<int> wanted;
+  for (const ChartDefinition& c : candidates)
+    for (const Marker& m : c.markers) wanted.push_back(m.id);
+  const std::string what = names_of(candidates);
+  if (wanted.empty())
+    return fail(ErrorCode::bad_call, fmt::format("Looking for {}: it has no markers to be found by.", what),
+                "Give the sheet's four corners in the photo.");
+
+  progress.report(0, "looking for markers");
+  MarkerDetector detector;
+  MarkerSearch search = search_markers(photo, detector, wanted, progress);
+  if (search.cancelled || progress.cancelled()) return cancelled();
+  if (search.mirrored)
+    return fail(ErrorCode::chart_not_found,
+                fmt::format("Looking for {} in {}: the photo is mirrored.", what, sentence_about(photo)),
+                "Use the photo as the camera took it, or mirror it back.");
+  if (search.markers.empty())
+    return too_few_markers(photo, what, "no marker was found",
+                           "Take the photo with all of the sheet in the frame, in focus and evenly lit; for a sheet "
+                           "without markers give its four corners.");
+  Result<ChartChoice> choice = choose_chart(search.markers, candidates);
+  if (!choice) return fail(choice.error());
+  const ChartDefinition& chart = candidates[choice->chart];
+  if (choice->marker.size() < chart.markers.size()) {
+    search_missing_markers(photo, detector, chart, search.markers);
+    choice = choose_chart(search.markers, candidates.subspan(choice->chart, 1));
+    if (!choice) return fail(choice.error());
+    for (std::size_t c = 0; c < candidates.size(); ++c)
+      if (&candidates[c] == &chart) choice->chart = c;
+  }
+  const int misplaced = drop_misplaced_marker(chart, *choice);
+  if (misplaced >= 0)
+    choice->remarks.push_back(fmt::format("Marker {} does not lie where the others say and was left out.", misplaced));
+
+  const auto least = static_cast<std::size_t>(std::max(1, options.least_markers));
+  if (choice->marker.size() < least) {
+    std::string ids;
+    for (const MarkerSighting& s : choice->sighting) ids += fmt::format("{}{}", ids.empty() ? "" : ", ", s.id);
+    return too_few_markers(photo, fmt::format("chart {}", chart.name),
+                           fmt::format("only {} of its {} markers ({}) {} found, {} are needed", choice->marker.size(),
+                                       chart.markers.size(), ids, choice->marker.size() == 1 ? "was" : "were", least),
+                           "Take the photo with all of the sheet in the frame and nothing lying on its markers.");
+  }
+
+  progress.report(0.5, "placing the sheet");
+  std::vector<SeenEdge> edges;
+  std::vector<PointPair> pairs;
+  for (std::size_t i = 0; i < choice->marker.size(); ++i) {
+    const std::vector<SeenEdge> own =
+        edges_of_marker(photo, chart, choice->marker[i], choice->sighting[i], search.block);
+    edges.insert(edges.end(), own.begin(), own.end());
+    const auto sheet = corners_of(chart.markers[choice->marker[i]]);
+    for (std::size_t k = 0; k < 4; ++k) pairs.push_back({sheet[k], choice->sighting[i].corners_px[k]});
+  }
+  Placement start = empty_placement(photo);
+  const auto homography = homography_from_pairs(pairs);
+  std::optional<RefinedPlacement> refined;
+  if (homography) {
+    start.homography = *homography;
+    RefinementOptions refinement;
+    refinement.patch_edges = options.refine_on_patch_edges;
+    // Two markers leave the radial term to chance until patch edges join them.
+    refinement.hold_radial = choice->marker.size() < 3;
+    refined = refine_placement(photo, chart, start, std::move(edges), 0, refinement, progress);
+  }
+  if (progress.cancelled()) return cancelled();
+  if (!refined)
+    return fail(ErrorCode::chart_not_found,
+                fmt::format("Looking for chart {} in {}: the markers found do not fit one flat sheet.", chart.name,
+                            sentence_about(photo)),
+                "Lay the sheet flat and take the photo from above, with all of the sheet in the frame.");
+
+  Result<LocatedSheet> sheet = checked(photo, chart, *refined, options);
+  if (!sheet) return sheet;
+  sheet->chart = choice->chart;
+  sheet->markers_found = static_cast<int>(choice->marker.size());
+  sheet->remarks = std::move(choice->remarks);
+  progress.report(1, "sheet placed");
+  return sheet;
+}
+
+Result<LocatedSheet> locate_sheet_by_corners(const Photo& photo, const ChartDefinition& chart,
+                                             const std::array<PointPx, 4>& corners, const LocateOptions& options,
+                                             Progress& progress) {
+  if (const auto sound = check_corners(photo, corners); !sound) return fail(sound.error());
+  progress.report(0, "placing the sheet");
+  const CornerAlignment aligned = align_to_patches(photo, chart, placement_from_corners(photo, chart, corners));
+  if (progress.cancelled()) return cancelled();
+  const std::string looking = fmt::format("Looking for chart {} in {} between the corners given", chart.name,
+                                          sentence_about(photo));
+  if (aligned.correlation < least_fit) {
+    // The same sheet started from another corner?
+    for (int turn = 1; turn < 4; ++turn) {
+      std::array<PointPx, 4> turned = corners;
+      std::rotate(turned.begin(), turned.begin() + turn, turned.end());
+      if (align_to_patches(photo, chart, placement_from_corners(photo, chart, turned)).correlation >= least_fit)
+        return fail(ErrorCode::chart_not_found,
+                    fmt::format("{}: the patches fit only when the sheet is turned by {} degrees.", looking, 90 * turn),
+                    fmt::format("Start with the upright sheet's top-left corner: the order given as {}, {}, {}, {} fits.",
+                                turn % 4 + 1, (turn + 1) % 4 + 1, (turn + 2) % 4 + 1, (turn + 3) % 4 + 1));
+    }
+    return fail(ErrorCode::chart_not_found,
+                fmt::format("{}: its patches do not fit what is seen there (correlation {:.2f}, {:.2f} is needed).", looking,
+                            aligned.correlation, least_fit),
+                "Check the chart's name and the four corners: the sheet's own, each to within about 1 % of its size, "
+                "top-left, top-right, bottom-right, bottom-left.");
+  }
+
+  RefinementOptions refinement;
+  refinement.patch_edges = true;  // there is nothing else to go by
+  const auto scale = aligned.placement.px_per_mm({chart.width_mm / 2, chart.height_mm / 2});
+  const auto refined =
+      refine_placement(photo, chart, aligned.placement, {}, corner_error_mm * scale, refinement, progress);
+  if (progress.cancelled()) return cancelled();
+  constexpr int least_edges = 24;
+  if (!refined || refined->patch_spots_used < least_edges)
+    return fail(ErrorCode::chart_not_found,
+                fmt::format("{}: only {} borders of patches could be made out, {} are needed.", looking,
+                            refined ? refined->patch_spots_used : 0, least_edges),
+                "Take the photo nearer and in focus.");
+  Result<LocatedSheet> sheet = checked(photo, chart, *refined, options);
+  if (sheet) progress.report(1, "sheet placed");
+  return sheet;
+}
+
+}  // namespace colorlib

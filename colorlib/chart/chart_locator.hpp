@@ -8,6 +8,8 @@
 #include <colorlib/chart/placement.hpp>
 #include <colorlib/image/photo.hpp>
 #include <span>
+#include <string>
+#include <vector>
 
 namespace colorlib {
 
@@ -16,12 +18,14 @@ struct LocatedSheet {
   std::size_t chart = 0;  ///< index into the candidates
   Placement placement;
   int markers_found = 0;
-  double reprojection_px = 0;  ///< rms of marker corners (and patch edges used) about the placement
+  double reprojection_px = 0;  ///< rms of marker sides (and patch edges used) about the placement, along their normals
   int edges_used = 0;          ///< patch sides that took part in the refinement
   /// rms of patch edges about the flat sheet, in mm, low-pass over neighbours: large when the sheet is curled.
   double flatness_mm = 0;
   bool curled = false;         ///< flatness_mm above LocateOptions::curl_limit_mm
+  double blur_px = 0;          ///< standard deviation of the spread of the chart's borders: focus, motion and pixel together
   std::array<PointPx, 4> corners_px{};  ///< of the sheet: top-left, top-right, bottom-right, bottom-left
+  std::vector<std::string> remarks;     ///< what a user should see: a marker left out, markers of another chart
 };
 
 struct LocateOptions {

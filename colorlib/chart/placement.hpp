@@ -15,11 +15,15 @@ struct Placement {
   double half_diagonal_px = 1;
   double radial = 0;
 
+  /// Meaningful in front of the camera only: where the homogeneous third coordinate is positive.
   PointPx px_from_mm(const PointMm& p) const;
-  /// The inverse; fixed-point iteration on the radial term, exact to 1e-6 px for |radial| <= 0.2.
+  /// The inverse; Newton's method on the radius, exact to 1e-6 px for |radial| <= 0.2 wherever an inverse exists. A
+  /// barrel term folds the plane back far outside the photo: points beyond the fold map to the fold.
   PointMm mm_from_px(const PointPx& p) const;
-  /// Local scale at `p`: geometric mean of the two axes, px per mm.
+  /// Local scale at `p`: geometric mean of the two axes, px per mm; from the Jacobian's determinant.
   double px_per_mm(const PointMm& p) const;
+  /// d(px)/d(mm) at `p`: {dx/dx_mm, dx/dy_mm, dy/dx_mm, dy/dy_mm}, px per mm.
+  std::array<double, 4> jacobian(const PointMm& p) const;
 };
 
 }  // namespace colorlib

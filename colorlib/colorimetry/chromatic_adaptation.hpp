@@ -7,7 +7,8 @@ namespace colorlib {
 
 enum class AdaptationMethod { bradford, cat16 };
 
-/// XYZ under `from` -> corresponding XYZ under `to`. Sources: ICC.1 annex E (linear Bradford); Li et al. 2017 (CAT16).
+/// XYZ under `from` -> corresponding XYZ under `to`. Sources: [ICC1] annex E (linear Bradford);
+/// [Li2017] (CAT16). Both whites must have positive cone responses, as every real light has.
 Matrix3 adaptation_matrix(const White& from, const White& to, AdaptationMethod method);
 /// One colour adapted.
 Xyz adapted(const Xyz& xyz, const White& from, const White& to, AdaptationMethod method);

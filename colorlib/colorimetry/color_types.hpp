@@ -27,13 +27,13 @@ struct LinearRgb {
 using White = Xyz;
 
 /// D50 of the ICC profile connection space and of every Lab this project writes: (0.96422, 1, 0.82521)
-/// [CIE 15:2004 Table T.3]. Named, so that a call says which white it means.
+/// [CIE15, 2004 edition, Table T.3]. Named, so that a call says which white it means.
 inline constexpr White white_d50{0.96422, 1.0, 0.82521};
-/// D65, 2 degree: (0.95047, 1, 1.08883) [ASTM E308 Table 5].
+/// D65, 2 degree: (0.95047, 1, 1.08883) [E308, Table 5].
 inline constexpr White white_d65{0.95047, 1.0, 1.08883};
-/// Illuminant C, 2 degree: (0.98074, 1, 1.18232) [ASTM E308 Table 5].
+/// Illuminant C, 2 degree: (0.98074, 1, 1.18232) [E308, Table 5].
 inline constexpr White white_c{0.98074, 1.0, 1.18232};
-/// Illuminant A, 2 degree: (1.09850, 1, 0.35585) [ASTM E308 Table 5].
+/// Illuminant A, 2 degree: (1.09850, 1, 0.35585) [E308, Table 5].
 inline constexpr White white_a{1.09850, 1.0, 0.35585};
 
 inline Vector3 vector_from(const Xyz& c) { return {c.x, c.y, c.z}; }

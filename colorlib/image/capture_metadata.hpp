@@ -3,6 +3,7 @@
 
 #include <optional>
 #include <string>
+#include <string_view>
 
 namespace colorlib {
 
@@ -19,6 +20,12 @@ struct CaptureTime {
   double seconds() const;
   bool operator==(const CaptureTime&) const = default;
 };
+
+/// From EXIF's texts: "2031:04:09 10:12:03", sub-seconds "25" or "", zone "+02:00" or "". Nothing when the date is not a
+/// date (cameras without a set clock write blanks or zeros); unreadable sub-seconds or zones are left out alone.
+/// Source: CIPA DC-008 (EXIF 2.32), 4.6.5 F and G.
+std::optional<CaptureTime> capture_time_from_exif(std::string_view date_time, std::string_view subseconds,
+                                                  std::string_view zone_offset);
 
 struct CaptureMetadata {
   std::optional<CaptureTime> captured;

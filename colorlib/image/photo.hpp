@@ -7,6 +7,7 @@
 #include <colorlib/base/image.hpp>
 #include <colorlib/base/small_matrix.hpp>
 #include <colorlib/image/capture_metadata.hpp>
+#include <memory>
 #include <string>
 #include <variant>
 #include <vector>
@@ -55,9 +56,11 @@ class Photo {
   /// Remarks a user should see ("transparency was ignored").
   std::vector<std::string> remarks;
 
-  /// The rectangle (clipped to the photo) as encoded values: display-referred photos sRGB-encoded in native
+  /// The rectangle (clipped to the photo; empty when they do not meet) as encoded values: display-referred photos sRGB-encoded in native
   /// primaries, linear ones linear; 3 channels, [0, 1], floats may exceed 1.
   ImageF encoded(const PixelRectangle& rectangle) const;
+  /// One pixel of `encoded`, for scattered samples. The place must lie inside the photo.
+  Vector3 encoded_at(int column, int row) const;
   /// The rectangle as linear light: sRGB curve undone for display-referred photos, native primaries.
   ImageF linear(const PixelRectangle& rectangle) const;
   /// Linear-light luminance-like grey (0.25 R + 0.5 G + 0.25 B), 8 bit, averaged over `block` x `block` pixels;
@@ -70,7 +73,8 @@ class Photo {
   PhotoEncoding encoding_;
   CaptureMetadata capture_;
   std::string name_;
-  mutable double grey_gain_ = 0;
+  struct Tables;
+  std::shared_ptr<const Tables> tables_;  // built once: every value function is a look-up and safe to share
 };
 
 }  // namespace colorlib

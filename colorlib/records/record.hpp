@@ -24,27 +24,38 @@ struct RecordPhoto {
   std::vector<std::string> remarks;
 };
 
+/// Which sheet, and where its colours are known from.
+struct RecordChart {
+  std::string name;
+  std::string reference_kind;      ///< "measured" | "nominal" | "transferred"
+  std::string reference_source;    ///< file name and what it states of itself; empty for nominal values
+  std::vector<std::string> reference_remarks;
+  std::string sheet_label;         ///< of the printed sheet, when the user named one
+  std::string printed;             ///< ISO 8601 date of that print
+};
+
 struct RecordCalibration {
   std::string model;
   int markers_found = 0;
   double reprojection_px = 0;
   std::array<PointPx, 4> corners_px{};
   double check_de00_mean = 0, check_de00_p95 = 0, lighting_spread_de00 = 0;
+  double flatness_mm = 0;          ///< rms of patch edges about a flat sheet
   int patches_used = 0, paper_used = 0;
   std::vector<std::pair<std::string, std::string>> patches_dropped;  ///< id, reason
 };
 
 struct Record {
+  std::string software;            ///< name and version of what wrote it
   Subject subject;
   RecordPhoto photo;
-  std::string chart_name;
-  std::string reference_kind;      ///< "measured" | "nominal" | "transferred"
-  std::string reference_source;
+  RecordChart chart;
   RecordCalibration calibration;
   std::vector<Reading> readings;
   std::vector<Flag> flags;
 };
 
+/// Copies what is kept; patches the sampler dropped are listed with their reason. Labels of printed sheets are left to the caller.
 Record record_from(const Photo& photo, const PhotoReading& reading, const Subject& subject);
 
 }  // namespace colorlib

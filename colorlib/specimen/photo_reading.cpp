@@ -1,1 +1,120 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <colorlib/specimen/deposit_finder.hpp>
 #include <colorlib/specimen/photo_reading.hpp>
+#include <colorlib/specimen/region_reading.hpp>
+
+namespace colorlib {
+namespace {
+
+constexpr double uneven_light_de00 = 12;
+constexpr double few_patches_share = 0.7;
+
+tl::unexpected<Error> stopped() {
+  return fail(ErrorCode::cancelled, "Reading was stopped before it was done.", "Start it again when you like.");
+}
+
+Result<LocatedSheet> located(const Photo& photo, const ReadRequest& request, Progress& progress) {
+  if (request.candidates.empty())
+    return fail(ErrorCode::bad_call, "No chart to look for was given.", "Name a chart with --chart.");
+  if (!request.corners) return locate_sheet(photo, request.candidates, {}, progress);
+  if (request.candidates.size() != 1)
+    return fail(ErrorCode::bad_call, "Corners were given without saying of which chart.", "Name the chart with --chart.");
+  return locate_sheet_by_corners(photo, request.candidates.front(), *request.corners, {}, progress);
+}
+
+/// A region must lie on the sheet, or in the photo, whichever it is drawn in.
+Result<std::monostate> check_region(const Region& region, RegionFrame frame, const ChartDefinition& chart,
+                                    const Photo& photo) {
+  const auto [left, top, right, bottom] = region.bounds();
+  const bool on_sheet = frame == RegionFrame::chart_mm;
+  const double width = on_sheet ? chart.width_mm : photo.width_px() - 1;
+  const double height = on_sheet ? chart.height_mm : photo.height_px() - 1;
+  if (left < 0 || top < 0 || right > width || bottom > height)
+    return fail(ErrorCode::unreadable_regions,
+                fmt::format("Region '{}' reaches from ({:.1f}, {:.1f}) to ({:.1f}, {:.1f}) {}, outside the {} of {:.0f} x "
+                            "{:.0f} {}.", region.id, left, top, right, bottom, on_sheet ? "mm" : "px",
+                            on_sheet ? "sheet" : "photo", width, height, on_sheet ? "mm" : "px"),
+                "Draw the region inside; coordinates start at the top-left corner.");
+  return std::monostate{};
+}
+
+void flag_photo(const Photo& photo, PhotoReading& reading) {
+  const auto when = [&](bool condition, std::string_view code) {
+    if (condition) reading.flags.push_back(flag(code));
+  };
+  const auto& summary = reading.calibration.summary();
+  when(reading.reference.kind == ReferenceKind::nominal, "nominal-reference");
+  when(summary.lighting_spread_de00 > uneven_light_de00, "uneven-light");
+  when(reading.sheet.curled, "curled-sheet");
+  when(summary.patches_used < few_patches_share * static_cast<double>(reading.chart.patches.size()), "few-patches");
+  when(photo.encoding().kind == EncodingKind::display_referred && photo.encoding().profile_assumed, "assumed-profile");
+}
+
+}  // namespace
+
+Result<PhotoReading> read_photo(const Photo& photo, const ReadRequest& request, const Namer& namer, Progress& progress) {
+  PhotoReading reading;
+  progress.report(0, "looking for the sheet");
+  auto sheet = located(photo, request, progress);
+  if (!sheet) return fail(sheet.error());
+  reading.sheet = *sheet;
+  reading.chart = request.candidates[sheet->chart];
+  if (request.regions)
+    for (const auto& region : request.regions->items)
+      if (const auto sound = check_region(region, request.regions->frame, reading.chart, photo); !sound)
+        return fail(sound.error());
+  if (request.reference_values && request.candidates.size() == 1) {
+    reading.reference = *request.reference_values;
+  } else if (request.reference_file) {
+    auto reference = read_reference(*request.reference_file, reading.chart);
+    if (!reference) return fail(reference.error());
+    reading.reference = std::move(*reference);
+  } else {
+    reading.reference = nominal_reference(reading.chart);
+  }
+  if (progress.cancelled()) return stopped();
+
+  progress.report(0.4, "measuring patches and paper");
+  reading.samples = sample_sheet(photo, reading.chart, reading.sheet.placement, {});
+  if (progress.cancelled()) return stopped();
+  progress.report(0.6, "calibrating");
+  CalibrationOptions options;
+  options.encoding = photo.encoding().kind;
+  auto calibration = calibrate(reading.chart, reading.reference, reading.samples, options);
+  if (!calibration) return fail(calibration.error());
+  reading.calibration = std::move(*calibration);
+  if (progress.cancelled()) return stopped();
+
+  progress.report(0.8, "reading the specimen");
+  const auto read_one = [&](const Region& region, RegionFrame frame) {
+    reading.readings.push_back(read_region(photo, reading.sheet.placement, reading.calibration, reading.chart, region,
+                                           frame, request.height_mm, namer));
+  };
+  if (request.regions) {
+    for (const auto& region : request.regions->items) {
+      read_one(region, request.regions->frame);
+      if (progress.cancelled()) return stopped();
+    }
+  } else {
+    for (const auto& found : find_specimens(photo, reading.chart, reading.sheet.placement, reading.calibration, {})) {
+      read_one(found.region, RegionFrame::chart_mm);
+      if (found.fills_opening) reading.readings.back().flags.push_back(flag("fills-opening"));
+    }
+    if (reading.readings.empty())
+      return fail(ErrorCode::untrustworthy,
+                  reading.chart.windows.empty()
+                      ? "Looking for the specimen: this chart has no opening to look in."
+                      : "Looking for the specimen: nothing in the opening stands out from its ground.",
+                  "Lay the specimen in the opening on a ground of another colour, or say where it lies with --region.");
+  }
+  flag_photo(photo, reading);
+  progress.report(1, "done");
+
+  const auto stands = [](const Reading& r) { return !r.refused; };
+  if (std::none_of(reading.readings.begin(), reading.readings.end(), stands)) return fail(*reading.readings.front().refused);
+  return reading;
+}
+
+}  // namespace colorlib

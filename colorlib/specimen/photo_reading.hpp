@@ -19,6 +19,7 @@ namespace colorlib {
 struct ReadRequest {
   std::vector<ChartDefinition> candidates;               ///< one when --chart was given, all shipped ones otherwise
   std::optional<std::filesystem::path> reference_file;   ///< read against the chart that was found
+  std::optional<ReferenceValues> reference_values;       ///< already read; only with a single candidate
   std::optional<Regions> regions;                        ///< none: the specimen in each opening is found
   std::optional<std::array<PointPx, 4>> corners;         ///< places the only candidate by hand
   std::optional<double> height_mm;                       ///< of the specimen above the sheet; none: by region kind

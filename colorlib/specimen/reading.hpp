@@ -2,8 +2,10 @@
 /// One calibrated colour, as it is reported.
 
 #include <colorlib/base/result.hpp>
+#include <colorlib/calibration/error_budget.hpp>
 #include <colorlib/colorimetry/color_types.hpp>
 #include <colorlib/naming/namer.hpp>
+#include <colorlib/specimen/flags.hpp>
 #include <colorlib/specimen/regions.hpp>
 #include <optional>
 #include <string>
@@ -11,22 +13,12 @@
 
 namespace colorlib {
 
-/// One part of the error budget: its share of the Lab covariance.
-struct BudgetComponent {
-  std::string name;       ///< "reference", "fit", "lack-of-fit", "light", "noise", "off-plane", ...
-  Matrix3 covariance{};
-};
-
-/// Codes are listed in docs/reference/flags.md, each with what to do.
-struct Flag {
-  std::string code;    ///< "clipped", "specular", "uneven-light", "small-region", ...
-  std::string advice;  ///< one sentence
-};
-
+/// A region's colour, or why it has none.
 struct Reading {
   std::string id;
   RegionKind kind = RegionKind::other;
   Region region;                    ///< as used, in the frame of the request
+  RegionFrame frame = RegionFrame::chart_mm;  ///< of `region`
   std::optional<Error> refused;     ///< then nothing below is meaningful
   std::size_t pixels = 0;
   Lab lab;                          ///< D50, 2 degree

@@ -1,0 +1,14 @@
+#pragma once
+/// The words that stand under every result, in every help and on every picture.
+
+#include <string_view>
+
+namespace colorlib {
+
+inline constexpr std::string_view caution_safety =
+    "Colour never tells whether a mushroom is safe to eat: deadly and harmless kinds share their colours, stains and "
+    "reactions.";
+inline constexpr std::string_view caution_names =
+    "Names of colours and finds are working names; a qualified identifier or a fungarium has the last word.";
+
+}  // namespace colorlib

@@ -1,0 +1,152 @@
+#include <algorithm>
+#include <cmath>
+#include <colorlib/calibration/camera_model_internal.hpp>
+
+namespace colorlib {
+namespace {
+
+/// Rec. 601 luma weights, the ones JPEG's own colour transform uses [T.871].
+constexpr double luma_weight[3] = {0.299, 0.587, 0.114};
+/// Linear values below this are noise about the black level.
+constexpr double lowest_linear = 1e-5;
+/// Nothing reflects less than this share of a white; keeps roots and logarithms defined where flare is overestimated.
+constexpr double lowest_surface = 1e-4;
+
+}  // namespace
+
+Eigen::Vector3d CameraModel::uncoupled(const Vector3& v) const {
+  Eigen::Vector3d u(v[0], v[1], v[2]);
+  if (!layout.tone) return u;
+  const double luma = luma_weight[0] * v[0] + luma_weight[1] * v[1] + luma_weight[2] * v[2];
+  const double boost = std::exp(parameters[layout.saturation()]);
+  return (luma + (u.array() - luma) / boost).matrix();
+}
+
+double CameraModel::log_light(int channel, double u) const {
+  if (!layout.tone) return std::log(std::max(u, lowest_linear));
+  const ToneBasis basis = tone_basis(u);
+  double correction = 0;
+  for (int j = 0; j < tone_basis_size; ++j) {
+    double coefficient = parameters[layout.shared_tone() + j];
+    if (channel == 0) coefficient += parameters[layout.red_tone() + j];
+    if (channel == 2) coefficient += parameters[layout.blue_tone() + j];
+    correction += coefficient * basis[static_cast<std::size_t>(j)];
+  }
+  return log_srgb_light(u) + correction;
+}
+
+double CameraModel::log_light_slope(int channel, double u) const {
+  if (!layout.tone) return 1 / std::max(u, lowest_linear);
+  const ToneBasis slope = tone_basis_slope(u);
+  double correction = 0;
+  for (int j = 0; j < tone_basis_size; ++j) {
+    double coefficient = parameters[layout.shared_tone() + j];
+    if (channel == 0) coefficient += parameters[layout.red_tone() + j];
+    if (channel == 2) coefficient += parameters[layout.blue_tone() + j];
+    correction += coefficient * slope[static_cast<std::size_t>(j)];
+  }
+  return log_srgb_light_slope(u) + correction;
+}
+
+Eigen::Vector3d CameraModel::log_field(const PointMm& place) const {
+  double basis[64];
+  lighting.values(place, basis);
+  double f[3] = {0, 0, 0};
+  for (int j = 0; j < layout.field; ++j) {
+    f[0] += parameters[layout.brightness() + j] * basis[j];
+    f[1] += parameters[layout.red_blue() + j] * basis[j];
+    f[2] += parameters[layout.green() + j] * basis[j];
+  }
+  Eigen::Vector3d g;
+  for (int c = 0; c < 3; ++c) g[c] = f[0] + red_blue_weight[c] * f[1] + green_weight[c] * f[2];
+  return g;
+}
+
+double CameraModel::mix_at(const PointMm& place) const {
+  const Eigen::Vector3d g = log_field(place);
+  return g[0] - g[2];
+}
+
+Eigen::Vector3d CameraModel::log_light(const Vector3& encoded) const {
+  const Eigen::Vector3d u = uncoupled(encoded);
+  return {log_light(0, u[0]), log_light(1, u[1]), log_light(2, u[2])};
+}
+
+std::array<double, 3> CameraModel::surface_light(const Eigen::Vector3d& light, const Eigen::Vector3d& field) const {
+  std::array<double, 3> z;
+  for (int c = 0; c < 3; ++c)
+    z[static_cast<std::size_t>(c)] = std::max(
+        (std::exp(light[c]) / scale[c] - parameters[layout.flare() + c]) * std::exp(-field[c]), lowest_surface);
+  return z;
+}
+
+Eigen::Vector3d CameraModel::xyz(const SheetPixel& pixel) const {
+  const Eigen::Vector3d field = log_field(pixel.place);
+  const std::array<double, 3> z = surface_light(log_light(pixel.encoded), field);
+  const RootTerms terms = root_terms(z);
+  const double mix = field[0] - field[2];
+  Eigen::Vector3d out = Eigen::Vector3d::Zero();
+  for (int i = 0; i < 3; ++i) {
+    for (int j = 0; j < root_term_count; ++j)
+      out[i] += parameters[layout.correction() + i * root_term_count + j] * terms[static_cast<std::size_t>(j)];
+    for (int j = 0; j < 3; ++j) out[i] += mix * parameters[layout.mix() + 3 * i + j] * z[static_cast<std::size_t>(j)];
+  }
+  return out;
+}
+
+Eigen::Vector3d CameraModel::xyz(const SheetPixel& pixel, ParameterJacobian& jacobian) const {
+  jacobian.setZero(3, layout.size());
+  double basis[64];
+  lighting.values(pixel.place, basis);
+  const Eigen::Vector3d field = log_field(pixel.place);
+  const Eigen::Vector3d u = uncoupled(pixel.encoded);
+  const double mix = field[0] - field[2];
+  const std::array<double, 3> z = surface_light({log_light(0, u[0]), log_light(1, u[1]), log_light(2, u[2])}, field);
+  const RootTerms terms = root_terms(z);
+  const auto slopes = root_term_log_slopes(terms);
+
+  Eigen::Vector3d out = Eigen::Vector3d::Zero();
+  Eigen::Matrix3d by_log_z = Eigen::Matrix3d::Zero();  // dXYZ / d ln z_c
+  for (int i = 0; i < 3; ++i) {
+    for (int j = 0; j < root_term_count; ++j) {
+      const double coefficient = parameters[layout.correction() + i * root_term_count + j];
+      const auto term = static_cast<std::size_t>(j);
+      out[i] += coefficient * terms[term];
+      jacobian(i, layout.correction() + i * root_term_count + j) = terms[term];
+      for (int c = 0; c < 3; ++c) by_log_z(i, c) += coefficient * slopes[term][static_cast<std::size_t>(c)];
+    }
+    for (int c = 0; c < 3; ++c) {
+      const double mixed = mix * z[static_cast<std::size_t>(c)];
+      const double coefficient = parameters[layout.mix() + 3 * i + c];
+      out[i] += coefficient * mixed;
+      by_log_z(i, c) += coefficient * mixed;
+      jacobian(i, layout.mix() + 3 * i + c) = mixed;
+    }
+  }
+  for (int c = 0; c < 3; ++c) {
+    const Eigen::Vector3d column = by_log_z.col(c);
+    for (int j = 0; j < layout.field; ++j) {
+      jacobian.col(layout.brightness() + j) -= column * basis[j];
+      jacobian.col(layout.red_blue() + j) -= column * (red_blue_weight[c] * basis[j]);
+      jacobian.col(layout.green() + j) -= column * (green_weight[c] * basis[j]);
+    }
+    const double flare_share = std::exp(-field[c]) / z[static_cast<std::size_t>(c)];  // -d ln z / d flare
+    jacobian.col(layout.flare() + c) -= column * flare_share;
+    if (!layout.tone) continue;
+    const double by_log_light = 1 + parameters[layout.flare() + c] * flare_share;     // d ln z / d ln y
+    const ToneBasis tone = tone_basis(u[c]);
+    const double luma = luma_weight[0] * pixel.encoded[0] + luma_weight[1] * pixel.encoded[1] +
+                        luma_weight[2] * pixel.encoded[2];
+    if (u[c] > lowest_encoded)
+      jacobian.col(layout.saturation()) -= column * (by_log_light * log_light_slope(c, u[c]) * (u[c] - luma));
+    for (int j = 0; j < tone_basis_size; ++j) {
+      const Eigen::Vector3d part = column * (by_log_light * tone[static_cast<std::size_t>(j)]);
+      jacobian.col(layout.shared_tone() + j) += part;
+      if (c == 0) jacobian.col(layout.red_tone() + j) += part;
+      if (c == 2) jacobian.col(layout.blue_tone() + j) += part;
+    }
+  }
+  return out;
+}
+
+}  // namespace colorlib

@@ -1,0 +1,58 @@
+#pragma once
+/// The whole forward model, encoded value at a place -> XYZ (D50), with its derivatives by every parameter.
+
+#include <Eigen/Dense>
+#include <colorlib/calibration/calibration.hpp>
+#include <colorlib/calibration/color_correction.hpp>
+#include <colorlib/calibration/lighting_field.hpp>
+#include <colorlib/calibration/tone_response.hpp>
+
+namespace colorlib {
+
+/// Where each group of parameters stands in the vector. Tone groups are absent for linear photos.
+struct ParameterLayout {
+  bool tone = true;
+  int field = 0;  ///< monomials
+  int saturation() const { return 0; }                                  ///< ln s
+  int shared_tone() const { return 1; }                                 ///< p
+  int red_tone() const { return 1 + tone_basis_size; }                  ///< q_R
+  int blue_tone() const { return 1 + 2 * tone_basis_size; }             ///< q_B
+  int brightness() const { return tone ? 1 + 3 * tone_basis_size : 0; } ///< f0
+  int red_blue() const { return brightness() + field; }                 ///< f1
+  int green() const { return brightness() + 2 * field; }                ///< f2
+  int correction() const { return brightness() + 3 * field; }           ///< C, 3 x 6 row-major
+  int mix() const { return correction() + 3 * root_term_count; }        ///< C1, 3 x 3 row-major
+  int paper() const { return mix() + 9; }                               ///< ln of the paper's camera colour
+  int flare() const { return paper() + 3; }                             ///< o, share of white, one a channel
+  int size() const { return flare() + 3; }
+};
+
+/// Rows L, a, b or X, Y, Z; one column a parameter.
+using ParameterJacobian = Eigen::Matrix<double, 3, Eigen::Dynamic>;
+
+struct CameraModel {
+  ParameterLayout layout;
+  LightingBasis lighting;
+  Eigen::Vector3d scale = Eigen::Vector3d::Ones();  ///< k_c: camera signal of a white of Y = 1 at the sheet's centre
+  Eigen::VectorXd parameters;
+
+  /// Encoded value after the chroma of the encoding is undone: u. Linear photos: unchanged.
+  Eigen::Vector3d uncoupled(const Vector3& encoded) const;
+  /// Tone: ln y_c at u for one channel, and its slope in u.
+  double log_light(int channel, double u) const;
+  double log_light_slope(int channel, double u) const;
+  /// ln g of the three channels at a place.
+  Eigen::Vector3d log_field(const PointMm& place) const;
+  /// The local mix of lights, ln g_R - ln g_B.
+  double mix_at(const PointMm& place) const;
+  /// ln of light per channel of an encoded value.
+  Eigen::Vector3d log_light(const Vector3& encoded) const;
+
+  /// z: light per channel relative to white, flare taken off and the light field divided out; above 0.
+  std::array<double, 3> surface_light(const Eigen::Vector3d& log_light, const Eigen::Vector3d& log_field) const;
+  Eigen::Vector3d xyz(const SheetPixel& pixel) const;
+  /// XYZ and dXYZ/dparameters (the mix is held while differentiating).
+  Eigen::Vector3d xyz(const SheetPixel& pixel, ParameterJacobian& jacobian) const;
+};
+
+}  // namespace colorlib

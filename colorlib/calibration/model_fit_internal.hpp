@@ -1,0 +1,51 @@
+#pragma once
+/// Fitting the camera model to patches and bare paper: one regularised, robust least squares.
+
+#include <Eigen/Dense>
+#include <colorlib/calibration/camera_model_internal.hpp>
+#include <vector>
+
+namespace colorlib {
+
+/// Constants of the fit, with the reason or the experiment behind each in docs/explanation/calibration.md.
+struct FitConstants {
+  double patch_sigma_phone = 0.7, patch_sigma_linear = 0.4;  ///< dE00 a patch is off by, apart from its reference
+  double paper_sigma = 0.006;          ///< encoded value (phone) or ln light (linear)
+  double saturation_mean = 0.07696, saturation_sd = 0.12;    ///< ln 1.08
+  double tone_sd = 1, tone_bend_sd = 0.2, tone_pin_sd = 1e-3;
+  double channel_tone_sd = 0.1, channel_tone_bend_sd = 0.03;
+  double brightness_sd = 1, red_blue_sd = 0.3, green_sd = 0.15;
+  double linear_term_sd = 3, root_term_sd = 0.2, mix_sd = 0.1;
+  double flare_sd = 0.002;             ///< share of white: veiling glare of a clean lens, black level
+  double huber_limit = 2.5, expected_median = 0.8;
+  int robust_from_iteration = 3;
+  int most_iterations = 40;
+};
+
+struct PatchRow {
+  SheetPixel sample;
+  Lab reference;
+  Matrix3 metric_root;  ///< W at the reference
+  double sigma = 1;     ///< dE00
+};
+
+struct FitInput {
+  std::vector<PatchRow> patches;
+  std::vector<SheetPixel> paper;
+};
+
+struct FitOutcome {
+  CameraModel model;
+  Eigen::MatrixXd covariance;         ///< of the parameters, (J^T J)^-1 with robust weights and priors
+  std::vector<double> patch_weights;  ///< robust, in (0, 1]
+  std::vector<Lab> patch_lab;         ///< fitted
+  std::vector<Lab> leave_one_out;     ///< Lab residual (fitted - reference) had the patch not taken part
+  int iterations = 0;
+  bool converged = false;
+};
+
+/// Values are not checked: `calibrate` has seen to enough patches before.
+FitOutcome fit_camera_model(const FitInput& input, bool display_referred, double sheet_width_mm,
+                            double sheet_height_mm, int field_order, const FitConstants& constants);
+
+}  // namespace colorlib

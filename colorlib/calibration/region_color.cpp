@@ -1,0 +1,91 @@
+#include <algorithm>
+#include <cmath>
+#include <colorlib/calibration/region_color_internal.hpp>
+
+namespace colorlib {
+
+FastModel::FastModel(const CameraModel& model) {
+  if (!model.layout.tone) return;
+  for (int c = 0; c < 3; ++c) {
+    light_[c].resize(steps + 2);
+    for (int i = 0; i < steps + 2; ++i) light_[c][static_cast<std::size_t>(i)] = std::exp(model.log_light(c, i * top / steps));
+  }
+}
+
+Eigen::Vector3d FastModel::xyz(const CameraModel& model, const SheetPixel& pixel) const {
+  const ParameterLayout& at = model.layout;
+  const Eigen::Vector3d field = model.log_field(pixel.place);
+  const Eigen::Vector3d u = model.uncoupled(pixel.encoded);
+  std::array<double, 3> z;
+  for (int c = 0; c < 3; ++c) {
+    double y = 0;
+    if (at.tone) {
+      const double place = std::clamp(u[c], lowest_encoded, top) * (steps / top);
+      const int i = static_cast<int>(place);
+      const double t = place - i;
+      y = light_[c][static_cast<std::size_t>(i)] * (1 - t) + light_[c][static_cast<std::size_t>(i) + 1] * t;
+    } else {
+      y = std::max(u[c], 1e-5);
+    }
+    z[static_cast<std::size_t>(c)] =
+        std::max((y / model.scale[c] - model.parameters[at.flare() + c]) * std::exp(-field[c]), 1e-4);
+  }
+  const RootTerms terms = root_terms(z);
+  const double mix = field[0] - field[2];
+  Eigen::Vector3d out;
+  const double* correction = model.parameters.data() + at.correction();
+  const double* mixing = model.parameters.data() + at.mix();
+  for (int i = 0; i < 3; ++i) {
+    double sum = 0;
+    for (std::size_t j = 0; j < root_term_count; ++j) sum += correction[i * root_term_count + static_cast<int>(j)] * terms[j];
+    for (std::size_t j = 0; j < 3; ++j) sum += mix * mixing[3 * i + static_cast<int>(j)] * z[j];
+    out[i] = sum;
+  }
+  return out;
+}
+
+RegionMean region_mean(const CameraModel& model, const FastModel& fast, std::span<const SheetPixel> pixels) {
+  constexpr double glint_factor = 10, least_distance = 0.01;
+  constexpr std::size_t jacobian_samples = 32;
+
+  std::vector<Eigen::Vector3d> xyz(pixels.size());
+  std::vector<std::size_t> used(pixels.size());
+  for (std::size_t i = 0; i < pixels.size(); ++i) {
+    xyz[i] = fast.xyz(model, pixels[i]);
+    used[i] = i;
+  }
+  std::vector<double> luminance;
+  for (int round = 0; round < 3; ++round) {
+    luminance.clear();
+    for (const auto i : used) luminance.push_back(xyz[i][1]);
+    const auto quantile = [&](double share) {
+      const auto place = luminance.begin() + static_cast<std::ptrdiff_t>(share * static_cast<double>(luminance.size() - 1));
+      std::nth_element(luminance.begin(), place, luminance.end());
+      return *place;
+    };
+    const double median = quantile(0.5), low = quantile(0.05);
+    const double limit = median + glint_factor * std::max(median - low, least_distance * std::abs(median));
+    std::erase_if(used, [&](std::size_t i) { return xyz[i][1] > limit; });
+  }
+
+  RegionMean mean;
+  mean.pixels = used.size();
+  mean.glint_share = 1 - static_cast<double>(used.size()) / static_cast<double>(pixels.size());
+  mean.xyz.setZero();
+  for (const auto i : used) mean.xyz += xyz[i];
+  mean.xyz /= static_cast<double>(used.size());
+  mean.scatter.setZero();
+  for (const auto i : used) mean.scatter += (xyz[i] - mean.xyz) * (xyz[i] - mean.xyz).transpose();
+  mean.scatter /= static_cast<double>(used.size());
+
+  mean.by_parameters.setZero(3, model.layout.size());
+  ParameterJacobian jacobian;
+  const std::size_t count = std::min(jacobian_samples, used.size());
+  for (std::size_t k = 0; k < count; ++k) {
+    model.xyz(pixels[used[k * used.size() / count]], jacobian);
+    mean.by_parameters += jacobian / static_cast<double>(count);
+  }
+  return mean;
+}
+
+}  // namespace colorlib

@@ -1,0 +1,34 @@
+#pragma once
+/// The mean colour of many pixels: every pixel through the model before averaging, glints left out.
+
+#include <colorlib/calibration/camera_model_internal.hpp>
+#include <span>
+
+namespace colorlib {
+
+/// The camera model with the tone curves tabulated: the same answer, much faster.
+class FastModel {
+ public:
+  FastModel() = default;
+  explicit FastModel(const CameraModel& model);
+  Eigen::Vector3d xyz(const CameraModel& model, const SheetPixel& pixel) const;
+
+ private:
+  static constexpr int steps = 4096;
+  static constexpr double top = 1.3;
+  std::vector<double> light_[3];  ///< y at u = i * top / steps
+};
+
+struct RegionMean {
+  Eigen::Vector3d xyz;
+  ParameterJacobian by_parameters;  ///< dXYZ/dparameters, averaged over some of the pixels
+  std::size_t pixels = 0;
+  double glint_share = 0;
+  Eigen::Matrix3d scatter;          ///< covariance of the used pixels' XYZ
+};
+
+/// A glint is a pixel whose Y stands above the median by more than ten times the median's distance to the 5 % quantile
+/// (at least 1 % of the median); found three times over. There is no lower cut: gaps and gill lines are real.
+RegionMean region_mean(const CameraModel& model, const FastModel& fast, std::span<const SheetPixel> pixels);
+
+}  // namespace colorlib

@@ -1,0 +1,117 @@
+#include <algorithm>
+#include <cmath>
+#include <colorlib/chart/placement_refinement.hpp>
+#include <iterator>
+
+namespace colorlib {
+namespace {
+
+constexpr int most_rounds = 8;
+constexpr double usual_spread_px = 1.2;  // before anything was measured
+
+double median_spread(const std::vector<SeenEdge>& edges) {
+  if (edges.empty()) return usual_spread_px;
+  std::vector<double> spreads;
+  for (const SeenEdge& e : edges) spreads.push_back(e.spread_px);
+  const auto middle = spreads.begin() + static_cast<std::ptrdiff_t>(spreads.size() / 2);
+  std::nth_element(spreads.begin(), middle, spreads.end());
+  return std::clamp(*middle, 0.3, 30.0);
+}
+
+std::optional<PlacementFit> fit_edges(const Placement& start, const std::vector<SeenEdge>& edges, bool hold_radial) {
+  std::vector<EdgeObservation> observations;
+  observations.reserve(edges.size());
+  for (const SeenEdge& e : edges) observations.push_back(e.observation);
+  PlacementFitOptions options;
+  options.hold_radial = hold_radial;
+  return fit_placement(start, observations, options);
+}
+
+bool inside(const Photo& photo, const PointPx& p) {
+  return p.x >= 0 && p.y >= 0 && p.x <= photo.width_px() - 1 && p.y <= photo.height_px() - 1;
+}
+
+}  // namespace
+
+std::vector<SeenEdge> see_marker_edges(const Photo& photo, const ChartDefinition& chart, const Placement& start,
+                                       std::size_t marker, double start_error_px) {
+  std::vector<SeenEdge> edges;
+  std::optional<SeenEdge> seen;
+  for (const SheetEdgeSpot& spot : marker_edge_spots(chart, marker)) {
+    // A small marker leaves less room: then expect less, as far as the pattern's cells allow.
+    for (const double share : {1.0, 0.6, 0.35}) {
+      if (look_at_edge(photo, start, spot, {share * start_error_px, usual_spread_px}, seen) == EdgeOutcome::out_of_reach)
+        continue;
+      if (seen) edges.push_back(*seen);
+      break;
+    }
+  }
+  return edges;
+}
+
+std::optional<RefinedPlacement> refine_placement(const Photo& photo, const ChartDefinition& chart, const Placement& start,
+                                                 std::vector<SeenEdge> known, double start_error_px,
+                                                 const RefinementOptions& options, Progress& progress) {
+  RefinedPlacement refined;
+  refined.edges = std::move(known);
+  refined.spread_px = median_spread(refined.edges);
+  std::optional<PlacementFit> fit;
+  if (!refined.edges.empty()) {
+    fit = fit_edges(start, refined.edges, options.hold_radial);
+    if (!fit) return std::nullopt;
+  }
+  if (options.patch_edges) {
+    std::vector<SheetEdgeSpot> waiting = patch_edge_spots(chart);
+    for (int round = 0; round < most_rounds && !waiting.empty(); ++round) {
+      if (progress.cancelled()) return std::nullopt;
+      const Placement& placement = fit ? fit->placement : start;
+      std::vector<SheetEdgeSpot> left;
+      std::optional<SeenEdge> seen;
+      std::size_t tried = 0, found = 0;
+      for (const SheetEdgeSpot& spot : waiting) {
+        if (!inside(photo, placement.px_from_mm(spot.at))) {
+          left.push_back(spot);
+          continue;
+        }
+        const double uncertain_px = fit ? 3 * placement_sd_px(*fit, spot.at) : start_error_px;
+        const double off_sheet_px = options.off_sheet_mm * placement.px_per_mm(spot.at);
+        // Narrow gaps between patches leave less room: then allow for less curl.
+        EdgeOutcome outcome = EdgeOutcome::out_of_reach;
+        for (const double share : {1.0, 0.4, 0.15}) {
+          const double error_px = std::max(1.0, share * off_sheet_px) + uncertain_px;
+          outcome = look_at_edge(photo, placement, spot, {error_px, refined.spread_px}, seen);
+          if (outcome != EdgeOutcome::out_of_reach) break;
+        }
+        if (outcome == EdgeOutcome::out_of_reach) {
+          left.push_back(spot);
+          continue;
+        }
+        ++tried;
+        if (outcome == EdgeOutcome::seen) {
+          ++found;
+          refined.edges.push_back(*seen);
+        }
+      }
+      refined.patch_spots_tried += static_cast<int>(tried);
+      refined.patch_spots_used += static_cast<int>(found);
+      waiting = std::move(left);
+      if (found == 0 && round > 0) break;
+      if (found > 0) {
+        std::optional<PlacementFit> next = fit_edges(placement, refined.edges, false);
+        if (!next) break;
+        fit = std::move(next);
+        if (round == 0) refined.spread_px = median_spread(refined.edges);
+      }
+      if (tried == 0) break;
+    }
+  }
+  if (!fit || fit->residuals_px.size() != refined.edges.size()) {
+    // The last patch edges were never fitted (the fit failed on them): leave them out.
+    if (!fit) return std::nullopt;
+    refined.edges.resize(fit->residuals_px.size());
+  }
+  refined.fit = std::move(*fit);
+  return refined;
+}
+
+}  // namespace colorlib

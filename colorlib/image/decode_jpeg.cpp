@@ -1,0 +1,216 @@
+#include <csetjmp>
+#include <cstddef>
+#include <cstdio>  // jpeglib.h takes FILE and size_t for granted
+#include <cstdlib>
+
+// jerror.h needs jpeglib.h before it.
+#include <jpeglib.h>
+
+#include <jerror.h>
+
+#include <algorithm>
+#include <colorlib/image/decode_internal.hpp>
+#include <colorlib/image/exif_block_internal.hpp>
+#include <colorlib/image/pixel_encoding_internal.hpp>
+#include <colorlib/image/upright_rows_internal.hpp>
+
+#include <fmt/format.h>
+
+namespace colorlib {
+namespace {
+
+/// libjpeg's decoder. It leaves through longjmp, so every call that may do so sits in a function whose frame
+/// holds nothing but pointers and numbers.
+class JpegReader {
+ public:
+  JpegReader() {
+    decoder_.err = jpeg_std_error(&errors_.base);
+    errors_.base.error_exit = [](j_common_ptr any) { leave(any); };
+    errors_.base.emit_message = [](j_common_ptr any, int level) { hear(any, level); };
+    progress_.progress_monitor = [](j_common_ptr any) { watch(any); };
+  }
+  JpegReader(const JpegReader&) = delete;
+  JpegReader& operator=(const JpegReader&) = delete;
+  ~JpegReader() { jpeg_destroy_decompress(&decoder_); }
+
+  bool read_header(std::string_view bytes, std::size_t memory_bytes) {
+    if (setjmp(errors_.jump) != 0) return false;
+    jpeg_create_decompress(&decoder_);
+    decoder_.mem->max_memory_to_use = static_cast<long>(memory_bytes);
+    decoder_.progress = &progress_;
+    jpeg_mem_src(&decoder_, reinterpret_cast<const unsigned char*>(bytes.data()), bytes.size());
+    jpeg_save_markers(&decoder_, JPEG_APP0 + 1, 0xffff);
+    jpeg_save_markers(&decoder_, JPEG_APP0 + 2, 0xffff);
+    return jpeg_read_header(&decoder_, TRUE) == JPEG_HEADER_OK;
+  }
+
+  bool read_pixels(UprightRows<std::uint8_t>* rows) {
+    if (setjmp(errors_.jump) != 0) return false;
+    decoder_.out_color_space = JCS_RGB;
+    jpeg_start_decompress(&decoder_);
+    const int height = static_cast<int>(decoder_.output_height);
+    while (decoder_.output_scanline < decoder_.output_height) {
+      const int y = static_cast<int>(decoder_.output_scanline);
+      JSAMPROW lines[8];
+      const int wanted = std::min({8, height - y, rows->rows_at(y)});
+      for (int i = 0; i < wanted; ++i) lines[i] = rows->row(y) + static_cast<std::size_t>(i) * decoder_.output_width * 3;
+      const int got = static_cast<int>(jpeg_read_scanlines(&decoder_, lines, static_cast<JDIMENSION>(wanted)));
+      for (int i = 0; i < got; ++i) rows->row_done(y + i);
+    }
+    // What follows the picture (its end marker, a maker's trailer) may be missing or odd: every pixel is there.
+    return true;
+  }
+
+  /// The embedded profile, or nothing.
+  std::string icc_profile() {
+    JOCTET* data = nullptr;
+    unsigned int size = 0;
+    if (!read_icc(&data, &size)) return {};
+    std::string profile(reinterpret_cast<const char*>(data), size);
+    std::free(data);
+    return profile;
+  }
+  bool has_profile_marker() const {
+    return marker(JPEG_APP0 + 2, {"ICC_PROFILE", 12}).data() != nullptr;
+  }
+  std::string_view exif() const {
+    const auto block = marker(JPEG_APP0 + 1, {"Exif\0", 6});
+    return block.data() ? block : std::string_view{};
+  }
+
+  const jpeg_decompress_struct& info() const { return decoder_; }
+  /// Why it failed: libjpeg's sentence and its number.
+  const std::string& reason() const { return errors_.reason; }
+  int reason_code() const { return errors_.code; }
+  /// Warnings that leave the pixels as they are.
+  long harmless_warnings() const { return errors_.harmless; }
+  bool ended_early() const { return errors_.ended_early; }
+
+ private:
+  struct Errors {
+    jpeg_error_mgr base{};
+    std::jmp_buf jump{};
+    std::string reason;
+    int code = 0;
+    long harmless = 0;
+    bool ended_early = false;
+  };
+
+  static Errors& errors_of(j_common_ptr any) { return *reinterpret_cast<Errors*>(any->err); }
+
+  [[noreturn]] static void leave(j_common_ptr any) {
+    Errors& errors = errors_of(any);
+    char text[JMSG_LENGTH_MAX] = {};
+    errors.base.format_message(any, text);
+    errors.reason = text;
+    errors.code = errors.base.msg_code;
+    std::longjmp(errors.jump, 1);
+  }
+
+  /// Warnings: those that mean wrong pixels end the decoding, for a calibrated colour must not come from them.
+  static void hear(j_common_ptr any, int level) {
+    if (level >= 0) return;
+    Errors& errors = errors_of(any);
+    auto* decoder = reinterpret_cast<j_decompress_ptr>(any);
+    switch (errors.base.msg_code) {
+      case JWRN_JPEG_EOF: {
+        // In a plain picture of one scan and Huffman codes the missing end may be its end marker alone;
+        // should pixels be missing too, JWRN_HIT_MARKER follows. Elsewhere whole scans may be missing unnoticed.
+        errors.ended_early = true;
+        const bool told_later = decoder->global_state >= scanning && !decoder->progressive_mode &&
+                                !decoder->arith_code && decoder->comps_in_scan == decoder->num_components &&
+                                !decoder->buffered_image && decoder->input_scan_number <= 1;
+        if (told_later) return;
+        break;
+      }
+      case JWRN_HIT_MARKER: errors.ended_early = true; break;
+      case JWRN_HUFF_BAD_CODE:
+      case JWRN_ARITH_BAD_CODE:
+      case JWRN_MUST_RESYNC:
+      case JWRN_BOGUS_PROGRESSION: break;
+      default: ++errors.harmless; return;
+    }
+    leave(any);
+  }
+
+  /// Real progressive files have about ten scans; hundreds of empty ones over a huge size only burn time.
+  static void watch(j_common_ptr any) {
+    constexpr int most_scans = 100;
+    auto* decoder = reinterpret_cast<j_decompress_ptr>(any);
+    if (any->is_decompressor && decoder->input_scan_number > most_scans) {
+      errors_of(any).reason = "it has more than 100 scans";
+      errors_of(any).code = 0;
+      std::longjmp(errors_of(any).jump, 1);
+    }
+  }
+
+  bool read_icc(JOCTET** data, unsigned int* size) {
+    if (setjmp(errors_.jump) != 0) return false;
+    return jpeg_read_icc_profile(&decoder_, data, size) != FALSE;
+  }
+
+  /// The content of the first marker that begins with `prefix`, the prefix included.
+  std::string_view marker(int code, std::string_view prefix) const {
+    for (auto* m = decoder_.marker_list; m != nullptr; m = m->next) {
+      const std::string_view content(reinterpret_cast<const char*>(m->data), m->data_length);
+      if (m->marker == code && content.starts_with(prefix)) return content;
+    }
+    return {};
+  }
+
+  static constexpr int scanning = 205;  ///< libjpeg's DSTATE_SCANNING: start_decompress is done
+  jpeg_decompress_struct decoder_{};
+  jpeg_progress_mgr progress_{};
+  Errors errors_;
+};
+
+tl::unexpected<Error> failure(const PhotoSource& source, const JpegReader& reader) {
+  if (reader.reason_code() == JERR_BAD_PRECISION || reader.reason_code() == JERR_SOF_UNSUPPORTED)
+    return unsupported(source, fmt::format("it is a rare kind of JPEG ({})", reason_of(reader.reason())),
+                       "Export the photo as an ordinary 8-bit JPEG or as TIFF.");
+  if (reader.ended_early()) return unreadable(source, "the JPEG data end early, the whole picture is needed");
+  return unreadable(source, fmt::format("the JPEG data are damaged ({})", reason_of(reader.reason())));
+}
+
+}  // namespace
+
+Result<Photo> decode_jpeg(const PhotoSource& source) {
+  JpegReader reader;
+  if (!reader.read_header(source.bytes, source.limits.memory_bytes)) return failure(source, reader);
+  const auto& info = reader.info();
+  const J_COLOR_SPACE space = info.jpeg_color_space;
+  if (space == JCS_CMYK || space == JCS_YCCK)
+    return unsupported(source, "its pixels are CMYK inks, RGB is needed", "Export the photo as RGB, best as sRGB.");
+  const bool grey = space == JCS_GRAYSCALE;
+  if (!grey && space != JCS_YCbCr && space != JCS_RGB)
+    return unsupported(source, fmt::format("its pixels have {} components of unknown meaning, RGB is needed", info.num_components),
+                       "Export the photo as RGB, best as sRGB.");
+  // The result, and for progressive files 2 bytes a coefficient.
+  const bool whole_at_once = info.progressive_mode || jpeg_has_multiple_scans(const_cast<j_decompress_ptr>(&info));
+  const auto fits = check_size(source, info.image_width, info.image_height, whole_at_once ? 3 + 2 * info.num_components : 3);
+  if (!fits) return fail(fits.error());
+
+  const CaptureMetadata capture = capture_from_exif(reader.exif());
+  const std::string icc = reader.icc_profile();
+  std::vector<std::string> remarks;
+
+  UprightRows<std::uint8_t> rows(static_cast<int>(info.image_width), static_cast<int>(info.image_height), capture.orientation);
+  if (!reader.read_pixels(&rows)) return failure(source, reader);
+  if (reader.ended_early()) remarks.push_back("the file lacks its end marker, every pixel is there");
+  if (reader.harmless_warnings() > 0)
+    remarks.push_back(fmt::format("{} oddities in the file were passed over", reader.harmless_warnings()));
+  if (grey) remarks.push_back("the photo is grey: all three channels are the same");
+
+  Photo::Store pixels = rows.take();
+  PhotoEncoding encoding;
+  if (icc.empty() && reader.has_profile_marker())
+    remarks.push_back("the embedded colour profile is damaged, sRGB was assumed");
+  const auto honoured =
+      honour_icc(source, icc, grey ? IccChannels::grey : IccChannels::rgb, pixels, encoding, remarks);
+  if (!honoured) return fail(honoured.error());
+  Photo photo(std::move(pixels), std::move(encoding), capture, source.short_name());
+  photo.remarks = std::move(remarks);
+  return photo;
+}
+
+}  // namespace colorlib

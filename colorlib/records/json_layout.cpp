@@ -1,0 +1,67 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <colorlib/records/json_layout_internal.hpp>
+#include <cstdlib>
+
+namespace colorlib {
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+Json number_or_null(double value, const std::string& text) {
+  if (!std::isfinite(value)) return nullptr;
+  const double read_back = std::strtod(text.c_str(), nullptr);
+  return read_back == 0 ? 0.0 : read_back;  // never "-0.0"
+}
+
+bool on_one_line(const Json& value, int depth = 0) {
+  if (value.is_object()) return value.empty();
+  if (!value.is_array()) return true;
+  return depth < 2 &&
+         std::all_of(value.begin(), value.end(), [&](const Json& item) { return on_one_line(item, depth + 1); });
+}
+
+std::string one_line(const Json& value) {
+  if (!value.is_array()) return value.dump(-1, ' ', false, Json::error_handler_t::replace);
+  std::string text = "[";
+  for (const Json& item : value) text.append(text.size() > 1 ? ", " : "").append(one_line(item));
+  return text + "]";
+}
+
+void write(const Json& value, int indent, int level, std::string& text) {
+  if (on_one_line(value)) {
+    text += one_line(value);
+    return;
+  }
+  const std::string inner(static_cast<std::size_t>(indent * (level + 1)), ' ');
+  const bool object = value.is_object();
+  text += object ? "{" : "[";
+  bool first = true;
+  for (auto item = value.begin(); item != value.end(); ++item) {
+    text += first ? "\n" : ",\n";
+    text += inner;
+    if (object) text.append(one_line(Json(item.key()))).append(": ");
+    write(*item, indent, level + 1, text);
+    first = false;
+  }
+  text.append("\n").append(static_cast<std::size_t>(indent * level), ' ').append(object ? "}" : "]");
+}
+
+}  // namespace
+
+Json rounded(double value, int decimals) { return number_or_null(value, fmt::format("{:.{}f}", value, decimals)); }
+
+Json rounded_significant(double value, int digits) {
+  return number_or_null(value, fmt::format("{:.{}e}", value, digits - 1));
+}
+
+std::string json_text(const Json& value, int indent) {
+  if (indent < 0) return value.dump(-1, ' ', false, Json::error_handler_t::replace);
+  std::string text;
+  write(value, indent, 0, text);
+  return text;
+}
+
+}  // namespace colorlib

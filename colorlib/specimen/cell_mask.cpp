@@ -1,0 +1,110 @@
+#include <algorithm>
+#include <cmath>
+#include <colorlib/specimen/cell_mask.hpp>
+#include <map>
+
+namespace colorlib {
+
+CellMask::CellMask(const RectangleMm& place_, double cell_mm_)
+    : place(place_),
+      cell_mm(cell_mm_),
+      rows(std::max(0, static_cast<int>(place_.height / cell_mm_))),
+      columns(std::max(0, static_cast<int>(place_.width / cell_mm_))),
+      set(static_cast<std::size_t>(rows) * static_cast<std::size_t>(columns)) {}
+
+double CellMask::area_mm2() const {
+  return static_cast<double>(std::count(set.begin(), set.end(), 1)) * cell_mm * cell_mm;
+}
+
+CellMask majority_smoothed(const CellMask& mask) {
+  CellMask smooth = mask;
+  for (int r = 0; r < mask.rows; ++r)
+    for (int c = 0; c < mask.columns; ++c) {
+      int count = 0;
+      for (int dr = -1; dr <= 1; ++dr)
+        for (int dc = -1; dc <= 1; ++dc) count += mask.at(r + dr, c + dc);
+      smooth.set[mask.index(r, c)] = count >= 5;
+    }
+  return smooth;
+}
+
+CellMask eroded(const CellMask& mask, double distance_mm) {
+  const int reach = static_cast<int>(std::ceil(distance_mm / mask.cell_mm));
+  CellMask core = mask;
+  for (int r = 0; r < mask.rows; ++r)
+    for (int c = 0; c < mask.columns; ++c) {
+      if (!mask.at(r, c)) continue;
+      bool keep = true;
+      for (int dr = -reach; dr <= reach && keep; ++dr)
+        for (int dc = -reach; dc <= reach && keep; ++dc)
+          if (std::hypot(dr, dc) * mask.cell_mm <= distance_mm && !mask.at(r + dr, c + dc)) keep = false;
+      core.set[mask.index(r, c)] = keep;
+    }
+  return core;
+}
+
+std::vector<CellMask> connected_parts(const CellMask& mask) {
+  std::vector<CellMask> parts;
+  std::vector<std::uint8_t> seen(mask.set.size());
+  std::vector<std::pair<int, int>> open;
+  for (int r = 0; r < mask.rows; ++r)
+    for (int c = 0; c < mask.columns; ++c) {
+      if (!mask.at(r, c) || seen[mask.index(r, c)]) continue;
+      CellMask part(mask.place, mask.cell_mm);
+      open.assign(1, {r, c});
+      seen[mask.index(r, c)] = 1;
+      while (!open.empty()) {
+        const auto [row, column] = open.back();
+        open.pop_back();
+        part.set[mask.index(row, column)] = 1;
+        constexpr int steps[4][2] = {{1, 0}, {-1, 0}, {0, 1}, {0, -1}};
+        for (const auto& step : steps) {
+          const int nr = row + step[0], nc = column + step[1];
+          if (mask.at(nr, nc) && !seen[mask.index(nr, nc)]) {
+            seen[mask.index(nr, nc)] = 1;
+            open.emplace_back(nr, nc);
+          }
+        }
+      }
+      parts.push_back(std::move(part));
+    }
+  std::stable_sort(parts.begin(), parts.end(),
+                   [](const CellMask& a, const CellMask& b) { return a.area_mm2() > b.area_mm2(); });
+  return parts;
+}
+
+std::vector<PointMm> outline(const CellMask& mask) {
+  // Every side between a set and an unset cell is a directed edge with the set cell on its left; edges chain into loops.
+  using Corner = std::pair<int, int>;  // (row, column) of a cell corner
+  std::multimap<Corner, Corner> edges;
+  for (int r = 0; r < mask.rows; ++r)
+    for (int c = 0; c < mask.columns; ++c) {
+      if (!mask.at(r, c)) continue;
+      if (!mask.at(r - 1, c)) edges.insert({{r, c + 1}, {r, c}});
+      if (!mask.at(r + 1, c)) edges.insert({{r + 1, c}, {r + 1, c + 1}});
+      if (!mask.at(r, c - 1)) edges.insert({{r, c}, {r + 1, c}});
+      if (!mask.at(r, c + 1)) edges.insert({{r + 1, c + 1}, {r, c + 1}});
+    }
+  std::vector<Corner> longest;
+  while (!edges.empty()) {
+    std::vector<Corner> loop{edges.begin()->first};
+    while (true) {
+      const auto next = edges.find(loop.back());
+      if (next == edges.end()) break;
+      loop.push_back(next->second);
+      edges.erase(next);
+    }
+    if (loop.size() > longest.size()) longest = std::move(loop);
+  }
+  std::vector<PointMm> points;
+  for (std::size_t i = 0; i + 1 < longest.size(); ++i) {
+    const Corner before = longest[i == 0 ? longest.size() - 2 : i - 1], here = longest[i], after = longest[i + 1];
+    const bool straight = (before.first == here.first && here.first == after.first) ||
+                          (before.second == here.second && here.second == after.second);
+    if (!straight)
+      points.push_back({mask.place.x + here.second * mask.cell_mm, mask.place.y + here.first * mask.cell_mm});
+  }
+  return points;
+}
+
+}  // namespace colorlib

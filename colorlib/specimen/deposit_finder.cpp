@@ -1,0 +1,146 @@
+#include <algorithm>
+#include <cmath>
+#include <colorlib/colorimetry/color_difference.hpp>
+#include <colorlib/colorimetry/color_spaces.hpp>
+#include <colorlib/specimen/cell_mask.hpp>
+#include <colorlib/specimen/deposit_finder.hpp>
+#include <optional>
+
+namespace colorlib {
+namespace {
+
+/// Colours of the cells of one search place; cells outside the photo have none.
+struct CellColors {
+  CellMask grid;
+  std::vector<std::optional<Lab>> lab;
+};
+
+CellColors cell_colors(const Photo& photo, const Placement& placement, const Calibration& calibration,
+                       const RectangleMm& place, double cell_mm) {
+  CellColors cells{CellMask(place, cell_mm), {}};
+  cells.lab.resize(cells.grid.set.size());
+  for (int r = 0; r < cells.grid.rows; ++r)
+    for (int c = 0; c < cells.grid.columns; ++c) {
+      const PointMm centre = cells.grid.centre(r, c);
+      Vector3 sum{};
+      int count = 0;
+      for (const double dx : {-0.25, 0.25})
+        for (const double dy : {-0.25, 0.25}) {
+          const PointPx px = placement.px_from_mm({centre.x + dx * cell_mm, centre.y + dy * cell_mm});
+          const double column = std::round(px.x), row = std::round(px.y);
+          if (!(column >= 0 && row >= 0 && column < photo.width_px() && row < photo.height_px())) continue;
+          const Vector3 value = photo.encoded_at(static_cast<int>(column), static_cast<int>(row));
+          for (std::size_t k = 0; k < 3; ++k) sum[k] += value[k];
+          ++count;
+        }
+      if (count == 0) continue;
+      for (double& v : sum) v /= count;
+      cells.lab[cells.grid.index(r, c)] = lab_from_xyz(calibration.xyz_from_pixel({centre, sum}), white_d50);
+    }
+  return cells;
+}
+
+struct Ground {
+  Lab lab;
+  double spread = 0;  ///< robust standard deviation of the Lab distance
+};
+
+/// The commonest colour along the rim of the search place: the candidate with most rim cells near it, then their mean.
+std::optional<Ground> ground_of(const CellColors& cells, double ring_mm) {
+  constexpr double near = 6;
+  const int ring = static_cast<int>(ring_mm / cells.grid.cell_mm);
+  std::vector<Lab> rim;
+  for (int r = 0; r < cells.grid.rows; ++r)
+    for (int c = 0; c < cells.grid.columns; ++c) {
+      const bool on_rim = r < ring || c < ring || r >= cells.grid.rows - ring || c >= cells.grid.columns - ring;
+      if (const auto& lab = cells.lab[cells.grid.index(r, c)]; on_rim && lab) rim.push_back(*lab);
+    }
+  if (rim.size() < 50) return std::nullopt;
+  std::size_t best = 0, most = 0;
+  const std::size_t stride = std::max<std::size_t>(1, rim.size() / 200);
+  for (std::size_t i = 0; i < rim.size(); i += stride) {
+    std::size_t count = 0;
+    for (std::size_t j = 0; j < rim.size(); j += stride) count += difference_cie76(rim[i], rim[j]) < near;
+    if (count > most) most = count, best = i;
+  }
+  const Lab centre = rim[best];
+  std::erase_if(rim, [&](const Lab& lab) { return difference_cie76(lab, centre) > 2 * near; });
+  Ground ground;
+  for (const Lab& lab : rim) {
+    ground.lab.l += lab.l / static_cast<double>(rim.size());
+    ground.lab.a += lab.a / static_cast<double>(rim.size());
+    ground.lab.b += lab.b / static_cast<double>(rim.size());
+  }
+  std::vector<double> distances;
+  for (const Lab& lab : rim) distances.push_back(difference_cie76(lab, ground.lab));
+  const auto middle = distances.begin() + static_cast<std::ptrdiff_t>(distances.size() / 2);
+  std::nth_element(distances.begin(), middle, distances.end());
+  ground.spread = *middle;
+  return ground;
+}
+
+FoundSpecimen specimen_from(const CellMask& core, double area_mm2) {
+  FoundSpecimen found;
+  found.area_mm2 = area_mm2;
+  found.region.kind = RegionKind::deposit;
+  PolygonShape polygon;
+  for (const PointMm& p : outline(core)) polygon.points.push_back({p.x, p.y});
+  found.region.shape = std::move(polygon);
+  return found;
+}
+
+std::vector<FoundSpecimen> search(const Photo& photo, const ChartDefinition& chart, const Placement& placement,
+                                  const Calibration& calibration, const RectangleMm& opening, bool blank_ground,
+                                  const FinderOptions& options) {
+  const RectangleMm place{opening.x + options.edge_gap_mm, opening.y + options.edge_gap_mm,
+                          opening.width - 2 * options.edge_gap_mm, opening.height - 2 * options.edge_gap_mm};
+  const CellColors cells = cell_colors(photo, placement, calibration, place, options.cell_mm);
+  const auto ground = ground_of(cells, options.ring_mm);
+  if (!ground) return {};
+  const double contrast = std::max(options.least_contrast, options.least_spreads * ground->spread);
+  CellMask mask = cells.grid;
+  for (std::size_t i = 0; i < mask.set.size(); ++i)
+    mask.set[i] = cells.lab[i] && difference_cie76(*cells.lab[i], ground->lab) > contrast;
+  std::vector<FoundSpecimen> found;
+  for (const CellMask& part : connected_parts(majority_smoothed(mask))) {
+    if (part.area_mm2() < options.least_area_mm2 || found.size() == options.most_specimens) break;
+    CellMask core = eroded(part, options.rim_mm);
+    if (core.area_mm2() < options.least_area_mm2 / 4) core = eroded(part, options.rim_mm / 2);
+    const auto parts = connected_parts(core);
+    if (!parts.empty()) found.push_back(specimen_from(parts.front(), part.area_mm2()));
+  }
+  const Lab paper = chart.paper_lab.value_or(Lab{94, 0, -2});
+  if (found.empty() && !blank_ground && difference_cie76(ground->lab, paper) > 15) {
+    CellMask whole = cells.grid;
+    std::fill(whole.set.begin(), whole.set.end(), std::uint8_t{1});
+    found.push_back(specimen_from(eroded(whole, options.ring_mm), whole.area_mm2()));
+    found.back().fills_opening = true;
+  }
+  return found;
+}
+
+}  // namespace
+
+std::vector<FoundSpecimen> find_specimens(const Photo& photo, const ChartDefinition& chart, const Placement& placement,
+                                          const Calibration& calibration, const FinderOptions& options) {
+  std::vector<FoundSpecimen> all;
+  const auto add = [&](const std::string& id, const RectangleMm& place, bool blank_ground) {
+    auto found = search(photo, chart, placement, calibration, place, blank_ground, options);
+    for (std::size_t i = 0; i < found.size(); ++i) {
+      found[i].region.id = found.size() == 1 ? id : id + "-" + std::to_string(i + 1);
+      all.push_back(std::move(found[i]));
+    }
+  };
+  for (const auto& window : chart.windows) {
+    bool divided = false;
+    for (const auto& backing : chart.backings)
+      if (window.place.contains(backing.place.centre())) {
+        divided = true;
+        add(window.id + "-" + backing.id, backing.place, true);
+      }
+    if (!divided) add(window.id, window.place, false);
+  }
+  return all;
+}
+
+}  // namespace colorlib

@@ -1,0 +1,43 @@
+#include <colorlib/specimen/flags.hpp>
+#include <stdexcept>
+
+namespace colorlib {
+namespace {
+
+struct Known {
+  std::string_view code, advice;
+};
+
+constexpr Known known[] = {
+    {"clipped", "Part of the region is over-exposed; expose less, so that bare paper is bright but not white."},
+    {"very-dark", "Below L* 20 little light is left to measure; use more light and a longer exposure, not a brighter picture."},
+    {"specular", "Glints were left out; light from both sides at about 45 degrees and dull the gloss, or blot wet tissue."},
+    {"uneven-colour", "The region holds clearly different colours; draw a smaller region on one of them."},
+    {"small-region", "Few pixels stand in the region; move closer or draw a larger one."},
+    {"far-from-patches", "No patch of the chart is near this colour; the uncertainty is larger for it."},
+    {"off-plane", "A cap or stem does not lie in the sheet's plane, which widens L*; lay a cut piece flat at the sheet's "
+                  "height and say --height 0."},
+    {"fills-opening", "No bare ground was seen round the specimen; the whole opening was taken as the specimen."},
+    {"nominal-reference", "The sheet was not measured: its printed colours are only hoped for. Measuring it, or "
+                          "transferring values from a measured one, is the largest gain."},
+    {"uneven-light", "The light changes a lot over the sheet; move it further away or use two sides, and avoid shadow edges."},
+    {"curled-sheet", "The sheet does not lie flat; weigh down its corners or tape it to a board."},
+    {"few-patches", "Many patches could not be used; clean the sheet and keep glare and shadow off it."},
+    {"assumed-profile", "The file names no colour profile; sRGB was assumed."},
+};
+
+}  // namespace
+
+Flag flag(std::string_view code) {
+  for (const auto& entry : known)
+    if (entry.code == code) return {std::string(entry.code), std::string(entry.advice)};
+  throw std::logic_error("unknown flag code");
+}
+
+std::vector<Flag> known_flags() {
+  std::vector<Flag> all;
+  for (const auto& entry : known) all.push_back({std::string(entry.code), std::string(entry.advice)});
+  return all;
+}
+
+}  // namespace colorlib

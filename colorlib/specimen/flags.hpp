@@ -1,0 +1,20 @@
+#pragma once
+/// Short codes that a reading or a photo carries, each with what to do. The list with reasons: docs/reference/flags.md.
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace colorlib {
+
+struct Flag {
+  std::string code;    ///< "clipped", "specular", "uneven-light", "small-region", ...
+  std::string advice;  ///< one sentence
+};
+
+/// The flag of a known code with its advice.
+Flag flag(std::string_view code);
+/// All codes this build can give, in the order of the docs.
+std::vector<Flag> known_flags();
+
+}  // namespace colorlib

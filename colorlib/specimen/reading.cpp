@@ -1,1 +1,0 @@
-#include <colorlib/specimen/reading.hpp>

@@ -1,0 +1,46 @@
+#include <algorithm>
+#include <cmath>
+#include <colorlib/specimen/region_pixels.hpp>
+
+namespace colorlib {
+
+RegionPixels gather_pixels(const Photo& photo, const Placement& placement, const Region& region, RegionFrame frame,
+                           std::size_t most) {
+  RegionPixels found;
+  const auto [left, top, right, bottom] = region.bounds();
+  const bool on_sheet = frame == RegionFrame::chart_mm;
+  const double scale = on_sheet ? placement.px_per_mm({(left + right) / 2, (top + bottom) / 2})
+                                : placement.px_per_mm(placement.mm_from_px({(left + right) / 2, (top + bottom) / 2}));
+  const double pixel = on_sheet ? 1 / scale : 1;
+  const double width = right - left, height = bottom - top;
+  // The lattice covers the bounding box; an ellipse fills pi/4 of it, a thin polygon less.
+  double step = std::max(pixel, std::sqrt(width * height * 0.8 / static_cast<double>(most)));
+  step = std::max(step, std::max(width, height) / 2000);
+  const bool linear = photo.encoding().kind == EncodingKind::linear_sensor;
+  const double top_level = linear ? 0.998 : 0.992;
+  std::size_t inside = 0, outside = 0, clipped = 0;
+  for (double y = top + step / 2; y < bottom; y += step)
+    for (double x = left + step / 2; x < right; x += step) {
+      if (!region.contains(x, y)) continue;
+      ++inside;
+      const PointPx px = on_sheet ? placement.px_from_mm({x, y}) : PointPx{x, y};
+      const double column = std::round(px.x), row = std::round(px.y);
+      if (!(column >= 0 && row >= 0 && column < photo.width_px() && row < photo.height_px())) {
+        ++outside;
+        continue;
+      }
+      const Vector3 value = photo.encoded_at(static_cast<int>(column), static_cast<int>(row));
+      clipped += *std::max_element(value.begin(), value.end()) >= top_level;
+      found.pixels.push_back({on_sheet ? PointMm{x, y} : placement.mm_from_px(px), value});
+    }
+  const double area = static_cast<double>(inside) * step * step;
+  found.area_mm2 = on_sheet ? area : area / (scale * scale);
+  found.photo_pixels = on_sheet ? area * scale * scale : area;
+  if (inside > 0) {
+    found.outside_share = static_cast<double>(outside) / static_cast<double>(inside);
+    found.clipped_share = static_cast<double>(clipped) / static_cast<double>(inside);
+  }
+  return found;
+}
+
+}  // namespace colorlib

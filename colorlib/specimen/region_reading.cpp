@@ -1,0 +1,98 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <colorlib/colorimetry/color_difference.hpp>
+#include <colorlib/specimen/region_reading.hpp>
+#include <limits>
+
+namespace colorlib {
+namespace {
+
+constexpr double least_pixels = 40, small_region_pixels = 400;
+constexpr double clipped_flag_share = 0.005, clipped_refusal_share = 0.15;
+constexpr double specular_flag_share = 0.02, specular_refusal_share = 0.4;
+constexpr double uneven_flag_de00 = 6;
+constexpr double dark_l = 20;
+constexpr double far_lab = 25;
+
+/// Tissue is moist and rarely flat even when laid flat: its readings scatter more than a dry deposit's.
+/// Factors on standard deviations from simulated scenes (docs/explanation/uncertainty.md).
+double tissue_factor(RegionKind kind) {
+  if (kind == RegionKind::bruise) return 1.25;
+  if (kind == RegionKind::spot || kind == RegionKind::water) return 1.1;
+  return 1;
+}
+
+}  // namespace
+
+double OffPlane::light_share(RegionKind kind, std::optional<double> height_mm) {
+  if (height_mm) return 2 * std::abs(*height_mm) / lamp_distance_mm;
+  const bool flat = kind == RegionKind::deposit || kind == RegionKind::substrate;
+  return flat ? 0 : unknown_light_share;
+}
+
+Reading read_region(const Photo& photo, const Placement& placement, const Calibration& calibration,
+                    const ChartDefinition& chart, const Region& region, RegionFrame frame,
+                    std::optional<double> height_mm, const Namer& namer) {
+  Reading reading;
+  reading.id = region.id;
+  reading.kind = region.kind;
+  reading.region = region;
+  reading.frame = frame;
+  const auto refuse = [&](std::string message, std::string advice) {
+    reading.refused = Error{ErrorCode::untrustworthy, std::move(message), std::move(advice)};
+    return reading;
+  };
+  const RegionPixels found = gather_pixels(photo, placement, region, frame);
+  reading.area_mm2 = found.area_mm2;
+  if (found.outside_share > 0.1 || found.pixels.empty())
+    return refuse(fmt::format("Reading region '{}': {:.0f} % of it lies outside the photo.", region.id,
+                              100 * found.outside_share),
+                  "Take the photo again with the whole opening in view.");
+  if (found.photo_pixels < least_pixels)
+    return refuse(fmt::format("Reading region '{}': it covers {:.0f} pixels of the photo, at least {:.0f} are needed.",
+                              region.id, found.photo_pixels, least_pixels),
+                  "Draw a larger region or move the camera closer.");
+  if (found.clipped_share > clipped_refusal_share)
+    return refuse(fmt::format("Reading region '{}': {:.0f} % of its pixels are over-exposed.", region.id,
+                              100 * found.clipped_share),
+                  "Take the photo again with less exposure or without the glare.");
+  const CalibratedColor color = calibration.color_of(found.pixels);
+  if (color.glint_share > specular_refusal_share)
+    return refuse(fmt::format("Reading region '{}': {:.0f} % of its pixels are glints.", region.id, 100 * color.glint_share),
+                  "Light it softly from both sides, or move the deposit to matt card.");
+
+  reading.lab = color.lab;
+  reading.pixels = static_cast<std::size_t>(found.photo_pixels * (1 - color.glint_share));
+  reading.glint_share = color.glint_share;
+  reading.budget = color.budget;
+  const double factor = tissue_factor(region.kind) * tissue_factor(region.kind);
+  for (auto& part : reading.budget) part.covariance = factor * part.covariance;
+  const double light_share = OffPlane::light_share(region.kind, height_mm);
+  if (light_share > 0) {
+    reading.budget.push_back(
+        {"off-plane", light_share * light_share * outer(proportional_light_direction(color.lab))});
+    reading.flags.push_back(flag("off-plane"));
+  }
+  for (const auto& part : reading.budget) reading.lab_covariance = reading.lab_covariance + part.covariance;
+  reading.lab_expanded = expanded_uncertainty(reading.lab_covariance);
+  reading.de00_expanded = expanded_de00(reading.lab, reading.lab_covariance);
+  reading.words = namer.describe(reading.lab, reading.lab_covariance);
+
+  const auto when = [&](bool condition, std::string_view code) {
+    if (condition) reading.flags.push_back(flag(code));
+  };
+  double nearest = std::numeric_limits<double>::max();
+  for (const auto& residual : calibration.residuals())
+    nearest = std::min(nearest, difference_cie76(chart.patches[residual.patch].nominal_lab, color.lab));
+  when(found.clipped_share > clipped_flag_share, "clipped");
+  when(color.glint_share > specular_flag_share, "specular");
+  when(color.lab.l < dark_l, "very-dark");
+  when(color.unevenness_de00 > uneven_flag_de00, "uneven-colour");
+  when(found.photo_pixels < small_region_pixels, "small-region");
+  when(nearest > far_lab, "far-from-patches");
+  return reading;
+}
+
+}  // namespace colorlib

@@ -1,0 +1,160 @@
+#include "tests/accuracy/accuracy_run.hpp"
+
+#include <fmt/format.h>
+
+#include <Eigen/Dense>
+#include <algorithm>
+#include <atomic>
+#include <cmath>
+#include <colorlib/base/data_folder.hpp>
+#include <colorlib/colorimetry/color_difference.hpp>
+#include <colorlib/specimen/photo_reading.hpp>
+#include <mutex>
+#include <stdexcept>
+#include <thread>
+
+namespace colorlib::accuracy {
+namespace {
+
+double quantile(std::vector<double> values, double share) {
+  if (values.empty()) return NAN;
+  std::sort(values.begin(), values.end());
+  return values[static_cast<std::size_t>(share * static_cast<double>(values.size() - 1) + 0.5)];
+}
+
+double placement_rms(const scenes::Scene& scene, const ChartDefinition& chart, const Placement& placement) {
+  double sum = 0;
+  int count = 0;
+  for (int i = 0; i <= 10; ++i)
+    for (int j = 0; j <= 10; ++j) {
+      const PointMm p{chart.width_mm * i / 10, chart.height_mm * j / 10};
+      const PointPx truth = scene.view.px_from_mm(p), found = placement.px_from_mm(p);
+      sum += std::pow(truth.x - found.x, 2) + std::pow(truth.y - found.y, 2);
+      ++count;
+    }
+  return std::sqrt(sum / count);
+}
+
+Outcome outcome_of(const Reading& reading, const scenes::SpecimenTruth& truth, std::uint64_t seed) {
+  Outcome outcome;
+  outcome.de00 = difference_ciede2000(truth.as_seen, reading.lab);
+  outcome.de00_expanded = reading.de00_expanded;
+  const Eigen::Vector3d error(reading.lab.l - truth.as_seen.l, reading.lab.a - truth.as_seen.a,
+                              reading.lab.b - truth.as_seen.b);
+  const Eigen::Matrix3d covariance =
+      Eigen::Map<const Eigen::Matrix<double, 3, 3, Eigen::RowMajor>>(reading.lab_covariance.m.data());
+  outcome.mahalanobis_squared = error.dot(covariance.ldlt().solve(error));
+  for (int axis = 0; axis < 3; ++axis) {
+    outcome.error[static_cast<std::size_t>(axis)] = error[axis];
+    outcome.expanded[static_cast<std::size_t>(axis)] = reading.lab_expanded[static_cast<std::size_t>(axis)];
+  }
+  outcome.l = truth.as_seen.l;
+  outcome.kind = truth.kind;
+  outcome.family = truth.pigment_family;
+  outcome.seed = seed;
+  return outcome;
+}
+
+}  // namespace
+
+ConditionRun run_condition(scenes::Condition condition, const RunSettings& settings) {
+  const Namer namer = Namer::load(data_folder()).value();
+  const bool unmarked = condition == scenes::Condition::grid_unmarked;
+  const ChartDefinition chart =
+      unmarked ? scenes::grid_chart()
+               : find_chart(condition == scenes::Condition::thin_two_backings ? "two-backings-a5" : "frame-a5").value();
+  ConditionRun run;
+  run.condition = scenes::condition_name(condition);
+  std::mutex guard;
+  std::atomic<int> next{0};
+  const auto work = [&] {
+    for (int index = next++; index < settings.scenes; index = next++) {
+      const std::uint64_t seed = settings.first_seed + static_cast<std::uint64_t>(index);
+      const auto scene_settings = scenes::random_scene(condition, seed, settings.pool);
+      const scenes::Scene scene = scenes::render(scene_settings, chart);
+      ReadRequest request;
+      request.candidates = {chart};
+      request.reference_values = scene.reference;
+      request.regions = scenes::true_regions(scene);
+      if (unmarked) request.corners = scene.corners_px;
+      if (condition != scenes::Condition::raised) request.height_mm = 0;
+      Progress quiet;
+      const auto reading = read_photo(scene.photo, request, namer, quiet);
+      const std::lock_guard lock(guard);
+      ++run.scenes;
+      run.regions += static_cast<int>(scene.specimens.size());
+      if (!reading) {
+        ++run.refused_scenes;
+        run.refusals.push_back(fmt::format("{} seed {}: {}", run.condition, seed, reading.error().message));
+        continue;
+      }
+      run.placement_rms_px.push_back(placement_rms(scene, chart, reading->sheet.placement));
+      run.flagged_curled += reading->sheet.curled;
+      for (std::size_t i = 0; i < reading->readings.size(); ++i) {
+        const Reading& one = reading->readings[i];
+        if (one.refused) {
+          ++run.refused_regions;
+          run.refusals.push_back(fmt::format("{} seed {}: {}", run.condition, seed, one.refused->message));
+          continue;
+        }
+        run.outcomes.push_back(outcome_of(one, scene.specimens[i], seed));
+      }
+    }
+  };
+  std::vector<std::thread> threads;
+  for (unsigned i = 1; i < std::max(1u, std::min(4u, std::thread::hardware_concurrency())); ++i) threads.emplace_back(work);
+  work();
+  for (auto& thread : threads) thread.join();
+  // Threads finish in any order; the report should not.
+  std::sort(run.outcomes.begin(), run.outcomes.end(), [](const Outcome& a, const Outcome& b) {
+    return std::pair(a.seed, a.de00) < std::pair(b.seed, b.de00);
+  });
+  std::sort(run.refusals.begin(), run.refusals.end());
+  return run;
+}
+
+Figures figures_of(const std::vector<ConditionRun>& runs) {
+  Figures f;
+  std::vector<double> errors, stated;
+  double covered = 0, joint = 0, regions = 0, refused = 0, scenes = 0, refused_scenes = 0;
+  std::array<double, 3> axis{};
+  for (const auto& run : runs) {
+    regions += run.regions;
+    scenes += run.scenes;
+    refused_scenes += run.refused_scenes;
+    for (const auto& o : run.outcomes) {
+      errors.push_back(o.de00);
+      stated.push_back(o.de00_expanded);
+      covered += o.de00 <= o.de00_expanded;
+      joint += o.mahalanobis_squared <= 7.815;
+      for (std::size_t k = 0; k < 3; ++k) axis[k] += std::abs(o.error[k]) <= o.expanded[k];
+    }
+  }
+  f.readings = errors.size();
+  refused = regions - static_cast<double>(errors.size());
+  // Up to 3 % of the regions may be refused for free; the rest count as readings that missed.
+  const double total = static_cast<double>(errors.size()) + std::max(0.0, refused - 0.03 * regions);
+  f.median = quantile(errors, 0.5);
+  f.p95 = quantile(errors, 0.95);
+  f.worst = quantile(errors, 1);
+  f.covered = covered / total;
+  f.covered_joint = joint / total;
+  for (std::size_t k = 0; k < 3; ++k) f.covered_axis[k] = axis[k] / total;
+  f.median_expanded = quantile(stated, 0.5);
+  f.refused = regions > 0 ? refused / regions : 0;
+  return f;
+}
+
+std::string table_head() {
+  return "| condition | readings | median | p95 | max | covered | joint | L / a / b | median U | refused |\n"
+         "| --- | --- | --- | --- | --- | --- | --- | --- | --- | --- |\n";
+}
+
+std::string table_row(const std::string& name, const Figures& f) {
+  return fmt::format("| {} | {} | {:.2f} | {:.2f} | {:.2f} | {:.1f} % | {:.1f} % | {:.0f} / {:.0f} / {:.0f} | {:.2f} | {:.1f} % |\n",
+                     name, f.readings, f.median, f.p95, f.worst, 100 * f.covered, 100 * f.covered_joint,
+                     100 * f.covered_axis[0], 100 * f.covered_axis[1], 100 * f.covered_axis[2], f.median_expanded,
+                     100 * f.refused);
+}
+
+}  // namespace colorlib::accuracy

@@ -1,0 +1,60 @@
+#pragma once
+/// Reads many simulated photographs through the whole path and holds the readings against the truth.
+
+#include <array>
+#include <string>
+#include <vector>
+
+#include "tests/scenes/grid_chart.hpp"
+#include "tests/scenes/scene.hpp"
+
+namespace colorlib::accuracy {
+
+/// One region of one scene: what was said and how far it was from the truth.
+struct Outcome {
+  double de00 = 0;                 ///< truth against reading
+  double de00_expanded = 0;
+  double mahalanobis_squared = 0;  ///< under lab_covariance
+  std::array<double, 3> error{};   ///< L, a, b: reading minus truth
+  std::array<double, 3> expanded{};
+  double l = 0;                    ///< of the truth
+  RegionKind kind = RegionKind::other;
+  std::string family;              ///< of the pigment
+  std::uint64_t seed = 0;
+};
+
+struct ConditionRun {
+  std::string condition;
+  int scenes = 0, refused_scenes = 0, regions = 0, refused_regions = 0;
+  std::vector<std::string> refusals;  ///< the sentences, for the curious
+  std::vector<Outcome> outcomes;
+  std::vector<double> placement_rms_px;  ///< of every placed scene, over a grid of the sheet
+  int flagged_curled = 0;
+};
+
+struct RunSettings {
+  scenes::Pool pool = scenes::Pool::tuning;
+  std::uint64_t first_seed = 1;
+  int scenes = 40;
+  int specimens = 3;      ///< at least this many a scene
+  bool true_kinds = true; ///< regions carry the specimen's kind; flat ones are stated as lying flat
+};
+
+ConditionRun run_condition(scenes::Condition condition, const RunSettings& settings);
+
+/// The figures of one table row.
+struct Figures {
+  std::size_t readings = 0;
+  double median = 0, p95 = 0, worst = 0;      ///< dE00
+  double covered = 0, covered_joint = 0;      ///< share with dE00 <= de00_expanded; with d^2 <= 7.815
+  std::array<double, 3> covered_axis{};       ///< share within lab_expanded
+  double median_expanded = 0;                 ///< of de00_expanded
+  double refused = 0;                         ///< share of scenes
+};
+/// Refused scenes beyond 3 % count as misses: each adds its missing readings as uncovered.
+Figures figures_of(const std::vector<ConditionRun>& runs);
+
+std::string table_head();
+std::string table_row(const std::string& name, const Figures& figures);
+
+}  // namespace colorlib::accuracy

@@ -1,0 +1,55 @@
+/// Prints the accuracy table: accuracy_table [tuning|held-out] [scenes] [first seed] [condition ...] [--list]
+/// --list adds one line a reading, for looking into a condition.
+
+#include <fmt/format.h>
+
+#include <cstdlib>
+#include <cstring>
+
+#include "tests/accuracy/accuracy_run.hpp"
+
+int main(int count, char** words) {
+  using namespace colorlib;
+  accuracy::RunSettings settings;
+  std::vector<scenes::Condition> conditions;
+  bool list = false;
+  int position = 0;
+  for (int i = 1; i < count; ++i) {
+    if (std::strcmp(words[i], "--list") == 0) {
+      list = true;
+    } else if (const auto condition = scenes::condition_from(words[i])) {
+      conditions.push_back(*condition);
+    } else if (position == 0) {
+      settings.pool = std::strcmp(words[i], "held-out") == 0 ? scenes::Pool::held_out : scenes::Pool::tuning;
+      ++position;
+    } else if (position == 1) {
+      settings.scenes = std::atoi(words[i]);
+      ++position;
+    } else {
+      settings.first_seed = std::strtoull(words[i], nullptr, 10);
+    }
+  }
+  if (conditions.empty()) conditions = scenes::all_conditions();
+  fmt::print("{}", accuracy::table_head());
+  std::vector<accuracy::ConditionRun> runs;
+  for (const auto condition : conditions) {
+    runs.push_back(accuracy::run_condition(condition, settings));
+    const auto& run = runs.back();
+    fmt::print("{}", accuracy::table_row(run.condition, accuracy::figures_of({run})));
+    std::fflush(stdout);
+    if (!list) continue;
+    for (const auto& o : run.outcomes)
+      fmt::print("{:>4} {:<10} {:<16} L*{:5.1f} dE00 {:5.2f} U {:5.2f} {} err {:+.2f} {:+.2f} {:+.2f} exp {:.2f} {:.2f} {:.2f}\n",
+                 o.seed, region_kind_name(o.kind), o.family, o.l, o.de00, o.de00_expanded,
+                 o.de00 <= o.de00_expanded ? " " : "*", o.error[0], o.error[1], o.error[2], o.expanded[0], o.expanded[1],
+                 o.expanded[2]);
+    for (const auto& sentence : run.refusals) fmt::print("refused: {}\n", sentence);
+    if (!run.placement_rms_px.empty()) {
+      double worst = 0;
+      for (const double rms : run.placement_rms_px) worst = std::max(worst, rms);
+      fmt::print("placement: worst rms {:.2f} px; curled said {} times\n", worst, run.flagged_curled);
+    }
+  }
+  if (runs.size() > 1) fmt::print("{}", accuracy::table_row("all", accuracy::figures_of(runs)));
+  return 0;
+}

@@ -1,0 +1,55 @@
+#include <gtest/gtest.h>
+
+#include <cmath>
+#include <colorlib/specimen/cell_mask.hpp>
+
+namespace colorlib {
+namespace {
+
+CellMask disc(double x, double y, double radius) {
+  CellMask mask({10, 20, 60, 40}, 0.5);
+  for (int r = 0; r < mask.rows; ++r)
+    for (int c = 0; c < mask.columns; ++c) {
+      const PointMm p = mask.centre(r, c);
+      mask.set[mask.index(r, c)] = std::hypot(p.x - x, p.y - y) <= radius;
+    }
+  return mask;
+}
+
+double polygon_area(const std::vector<PointMm>& points) {
+  double twice = 0;
+  for (std::size_t i = 0, j = points.size() - 1; i < points.size(); j = i++)
+    twice += points[j].x * points[i].y - points[i].x * points[j].y;
+  return std::abs(twice) / 2;
+}
+
+TEST(CellMask, AreaOfADisc) { EXPECT_NEAR(disc(40, 40, 10).area_mm2(), M_PI * 100, 4); }
+
+TEST(CellMask, ErodingDrawsTheRimIn) { EXPECT_NEAR(eroded(disc(40, 40, 10), 2).area_mm2(), M_PI * 64, 8); }
+
+TEST(CellMask, MajorityRemovesSpecks) {
+  CellMask mask = disc(40, 40, 8);
+  mask.set[mask.index(2, 2)] = 1;
+  mask.set[mask.index(40, 60)] = 0;
+  const CellMask smooth = majority_smoothed(mask);
+  EXPECT_FALSE(smooth.at(2, 2));
+  EXPECT_TRUE(smooth.at(40, 60));
+}
+
+TEST(CellMask, PartsComeLargestFirst) {
+  CellMask mask = disc(25, 35, 4);
+  const CellMask other = disc(55, 45, 7);
+  for (std::size_t i = 0; i < mask.set.size(); ++i) mask.set[i] |= other.set[i];
+  const auto parts = connected_parts(mask);
+  ASSERT_EQ(parts.size(), 2u);
+  EXPECT_GT(parts[0].area_mm2(), parts[1].area_mm2());
+}
+
+TEST(CellMask, OutlineEnclosesTheArea) {
+  const CellMask mask = disc(40, 40, 10);
+  EXPECT_NEAR(polygon_area(outline(mask)), mask.area_mm2(), 1e-9);
+  EXPECT_TRUE(outline(CellMask({0, 0, 5, 5}, 1)).empty());
+}
+
+}  // namespace
+}  // namespace colorlib

@@ -1,0 +1,47 @@
+#include "tests/scenes/scene_picture.hpp"
+
+#include <png.h>
+
+#include <algorithm>
+#include <cstring>
+#include <stdexcept>
+
+#include "tests/scenes/tone_curves.hpp"
+
+namespace colorlib::scenes {
+
+std::string png_of(const Image8& image) {
+  png_image header{};
+  header.version = PNG_IMAGE_VERSION;
+  header.width = static_cast<png_uint_32>(image.columns);
+  header.height = static_cast<png_uint_32>(image.rows);
+  header.format = image.channels == 1 ? PNG_FORMAT_GRAY : PNG_FORMAT_RGB;
+  png_alloc_size_t size = PNG_IMAGE_PNG_SIZE_MAX(header);
+  std::string bytes(size, '\0');
+  if (!png_image_write_to_memory(&header, bytes.data(), &size, 0, image.data.data(), 0, nullptr))
+    throw std::runtime_error(std::string("libpng: ") + header.message);
+  bytes.resize(size);
+  return bytes;
+}
+
+std::string png_of(const Scene& scene) {
+  if (const auto* phone = std::get_if<Image8>(&scene.photo.store())) return png_of(*phone);
+  const auto& sensor = std::get<Image16>(scene.photo.store());
+  const Matrix3& m = scene.photo.encoding().native_to_srgb;
+  Image8 image(sensor.rows, sensor.columns, 3);
+  for (std::size_t i = 0; i < image.data.size(); i += 3) {
+    const Vector3 c = m * Vector3{sensor.data[i] / 65535.0, sensor.data[i + 1] / 65535.0, sensor.data[i + 2] / 65535.0};
+    for (std::size_t k = 0; k < 3; ++k)
+      image.data[i + k] = static_cast<std::uint8_t>(255 * srgb_encoded(std::clamp(c[k], 0.0, 1.0)) + 0.5);
+  }
+  return png_of(image);
+}
+
+void set_picture_width(SceneSettings& settings, int width_px) {
+  const double ratio = double(width_px) / settings.view.width_px;
+  settings.view.width_px = width_px;
+  settings.view.height_px = width_px * 3 / 4;
+  settings.view.decentring_px *= ratio;
+}
+
+}  // namespace colorlib::scenes

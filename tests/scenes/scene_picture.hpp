@@ -1,0 +1,17 @@
+#pragma once
+/// Pictures of scenes for people to look at.
+
+#include <string>
+
+#include "tests/scenes/scene.hpp"
+
+namespace colorlib::scenes {
+
+/// The photo as a PNG file: phones as they are, linear photos through balance, matrix and the sRGB curve.
+std::string png_of(const Scene& scene);
+/// Any 8-bit picture (1 or 3 channels) as a PNG file.
+std::string png_of(const Image8& image);
+/// Another picture size, 4:3; blur, decentring and noise grain keep their look in px.
+void set_picture_width(SceneSettings& settings, int width_px);
+
+}  // namespace colorlib::scenes

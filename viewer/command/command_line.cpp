@@ -1,0 +1,105 @@
+#include <fmt/format.h>
+
+#include <CLI/App.hpp>
+#include <CLI/Config.hpp>
+#include <CLI/Formatter.hpp>
+#include <algorithm>
+#include <exception>
+#include <new>
+#include <colorlib/base/cautions.hpp>
+#include <viewer/command/command_line.hpp>
+#include <viewer/command/commands.hpp>
+#include <viewer/command/exit_status.hpp>
+#include <viewer/command/json_output.hpp>
+
+namespace tintfall {
+namespace {
+
+using colorlib::Error;
+using colorlib::ErrorCode;
+
+/// What `--json` says, before or instead of a successful parse: a wrong call must answer there as well.
+JsonTarget json_target_of(const std::vector<std::string>& arguments) {
+  constexpr std::string_view option = "--json";
+  for (std::size_t i = 0; i < arguments.size(); ++i) {
+    const std::string& argument = arguments[i];
+    if (argument == option && i + 1 < arguments.size()) return {arguments[i + 1]};
+    if (argument.rfind("--json=", 0) == 0) return {argument.substr(option.size() + 1)};
+  }
+  return {};
+}
+
+/// One sentence out of what the parser says.
+std::string sentence(std::string_view what) {
+  std::string text(what);
+  while (!text.empty() && (text.back() == '\n' || text.back() == ' ')) text.pop_back();
+  std::replace(text.begin(), text.end(), '\n', ' ');
+  if (!text.empty() && text.back() != '.') text += '.';
+  return text;
+}
+
+int wrong_call(const CLI::ParseError& problem, const CLI::App& app, const JsonTarget& target, Streams& streams) {
+  const auto chosen = app.get_subcommands();
+  const std::string command = chosen.empty() ? "tintfall" : "tintfall " + chosen.front()->get_name();
+  return report_error({ErrorCode::bad_call, sentence(problem.what()),
+                       fmt::format("See '{} --help' for what can be said.", command)},
+                      target, streams);
+}
+
+int run_parsed(const std::vector<std::string>& arguments, Streams& streams) {
+  CLI::App app(
+      "Measures the colour of fungal deposits, reagent spots and bruises from photographs that show a printed chart.",
+      "tintfall");
+  app.set_version_flag("--version", "tintfall " TINTFALL_VERSION, "Print the version and leave");
+  app.set_help_flag("-h,--help", "Print this help and leave");
+  app.require_subcommand(1);
+  app.footer(fmt::format("\nCaution: {}\n{}", colorlib::caution_safety, colorlib::caution_names));
+
+  auto commands = all_commands();
+  std::vector<CLI::App*> apps;
+  for (const auto& command : commands) {
+    apps.push_back(app.add_subcommand(std::string(command->name()), std::string(command->summary())));
+    command->declare(*apps.back());
+  }
+
+  const JsonTarget target = json_target_of(arguments);
+  try {
+    auto reversed = arguments;
+    std::reverse(reversed.begin(), reversed.end());
+    app.parse(reversed);
+  } catch (const CLI::CallForHelp&) {
+    const CLI::App* asked = &app;
+    for (auto chosen = asked->get_subcommands(); !chosen.empty(); chosen = asked->get_subcommands())
+      asked = chosen.front();
+    streams.out << asked->help();
+    return status_done;
+  } catch (const CLI::CallForVersion& version) {
+    streams.out << version.what() << '\n';
+    return status_done;
+  } catch (const CLI::ParseError& problem) {
+    return wrong_call(problem, app, target, streams);
+  }
+  for (std::size_t i = 0; i < apps.size(); ++i)
+    if (apps[i]->parsed()) return commands[i]->run(streams);
+  return status_bad_call;
+}
+
+}  // namespace
+
+int run_command_line(const std::vector<std::string>& arguments, Streams& streams) {
+  const JsonTarget target = json_target_of(arguments);
+  try {
+    return run_parsed(arguments, streams);
+  } catch (const std::bad_alloc&) {
+    return report_error({ErrorCode::untrustworthy, "The work needed more memory than there is, and was stopped.",
+                         "Close other programs, or use a smaller photo."},
+                        target, streams);
+  } catch (const std::exception& problem) {
+    return report_error({ErrorCode::untrustworthy,
+                         fmt::format("The program made a mistake of its own and stopped: {}.", problem.what()),
+                         "Please report it with the call and, if possible, the files."},
+                        target, streams);
+  }
+}
+
+}  // namespace tintfall

@@ -1,0 +1,20 @@
+#include <viewer/command/chart_command.hpp>
+#include <viewer/command/commands.hpp>
+#include <viewer/command/name_command.hpp>
+#include <viewer/command/read_command.hpp>
+#include <viewer/command/scale_command.hpp>
+#include <viewer/command/sheet_command.hpp>
+
+namespace tintfall {
+
+std::vector<std::unique_ptr<Command>> all_commands() {
+  std::vector<std::unique_ptr<Command>> commands;
+  commands.push_back(std::make_unique<ReadCommand>());
+  commands.push_back(std::make_unique<NameCommand>());
+  commands.push_back(std::make_unique<ScaleCommand>());
+  commands.push_back(std::make_unique<ChartCommand>());
+  commands.push_back(std::make_unique<SheetCommand>());
+  return commands;
+}
+
+}  // namespace tintfall

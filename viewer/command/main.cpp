@@ -1,0 +1,23 @@
+#include <unistd.h>
+
+#include <cstdlib>
+#include <iostream>
+#include <string>
+#include <string_view>
+#include <viewer/command/command_line.hpp>
+
+namespace {
+
+bool colour_terminal() {
+  const char* off = std::getenv("NO_COLOR");
+  const char* kind = std::getenv("TERM");
+  return isatty(STDOUT_FILENO) && (off == nullptr || *off == '\0') && kind != nullptr && std::string_view(kind) != "dumb";
+}
+
+}  // namespace
+
+int main(int argc, char** argv) {
+  std::ios::sync_with_stdio(false);
+  tintfall::Streams streams{std::cin, std::cout, std::cerr, colour_terminal(), isatty(STDERR_FILENO) != 0};
+  return tintfall::run_command_line({argv + (argc > 0 ? 1 : 0), argv + argc}, streams);
+}
