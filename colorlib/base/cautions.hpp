@@ -6,7 +6,8 @@
 namespace colorlib {
 
 inline constexpr std::string_view caution_safety =
-    "Colour never tells whether a mushroom is safe to eat: deadly and harmless kinds share their colours, stains and "
+    "Colour never tells whether a mushroom is safe to eat: deadly and harmless kinds share their colours, "
+    "stains and "
     "reactions.";
 inline constexpr std::string_view caution_names =
     "Names of colours and finds are working names; a qualified identifier or a fungarium has the last word.";

@@ -128,11 +128,12 @@ Result<ChartChoice> choose_chart(std::span<const MarkerSighting> seen, std::span
 
 int drop_misplaced_marker(const ChartDefinition& chart, ChartChoice& choice) {
   if (choice.marker.size() < 3) return -1;
-  // Lens distortion bends a sheet by less than a tenth of a marker's side.
-  constexpr double wrong = 0.35, right = 0.15;
-  if (misfit_without(chart, choice, -1) < wrong) return -1;
+  // Lens distortion of 3 % moves corners by up to about 0.06 of a marker's side.
+  constexpr double wrong = 0.15, right = 0.08;
+  const double together = misfit_without(chart, choice, -1);
+  if (together < wrong) return -1;
   int culprit = -1;
-  double best = right;
+  double best = std::min(right, 0.4 * together);
   for (std::size_t i = 0; i < choice.marker.size(); ++i) {
     const double rest = misfit_without(chart, choice, static_cast<int>(i));
     if (rest < best) {

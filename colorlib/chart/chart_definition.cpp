@@ -4,6 +4,7 @@
 #include <cmath>
 #include <colorlib/base/data_folder.hpp>
 #include <colorlib/base/file_access.hpp>
+#include <colorlib/base/json_nesting.hpp>
 #include <colorlib/base/strict_text.hpp>
 #include <colorlib/chart/chart_definition.hpp>
 #include <nlohmann/json.hpp>
@@ -224,23 +225,40 @@ void check_overlaps(const ChartDefinition& chart) {
             fmt::format("{} and {} overlap, each needs a place of its own", items[j].first, items[i].first));
 }
 
+/// Passes over JSON text and remembers the first key that is there twice in one object. The parser's callback could do
+/// the same, but it walks all brothers of an object at its end: a million patches would take hours.
+class KeyWatch : public nlohmann::json_sax<json> {
+ public:
+  std::string twice;
+
+  bool start_object(std::size_t) override { return keys_.emplace_back(), true; }
+  bool end_object() override { return keys_.pop_back(), true; }
+  bool key(string_t& name) override {
+    if (!keys_.back().insert(name).second && twice.empty()) twice = name;
+    return true;
+  }
+  bool null() override { return true; }
+  bool boolean(bool) override { return true; }
+  bool number_integer(number_integer_t) override { return true; }
+  bool number_unsigned(number_unsigned_t) override { return true; }
+  bool number_float(number_float_t, const string_t&) override { return true; }
+  bool string(string_t&) override { return true; }
+  bool binary(binary_t&) override { return true; }
+  bool start_array(std::size_t) override { return true; }
+  bool end_array() override { return true; }
+  bool parse_error(std::size_t, const std::string&, const nlohmann::detail::exception&) override { return false; }
+
+ private:
+  std::vector<std::set<std::string>> keys_;
+};
+
 /// JSON text to a tree, with bounded nesting and no key twice in one object.
 json tree_of(std::string_view text) {
-  std::vector<std::set<std::string>> keys;
-  bool too_deep = false;
-  std::string twice;
-  const auto watch = [&](int depth, json::parse_event_t event, json& parsed) {
-    if (depth > ChartLimits::nesting) too_deep = true;
-    if (event == json::parse_event_t::object_start) keys.emplace_back();
-    if (event == json::parse_event_t::object_end) keys.pop_back();
-    if (event == json::parse_event_t::key && !keys.empty() &&
-        !keys.back().insert(parsed.get<std::string>()).second && twice.empty())
-      twice = parsed.get<std::string>();
-    return !too_deep;
-  };
+  if (json_nesting(text) > ChartLimits::nesting)
+    fault(fmt::format("found lists or objects nested deeper than {}", ChartLimits::nesting));
   json tree;
   try {
-    tree = json::parse(text, watch);
+    tree = json::parse(text);
   } catch (const json::parse_error& e) {
     const std::size_t at = std::min<std::size_t>(e.byte, text.size());
     const auto before = text.substr(0, at);
@@ -250,9 +268,10 @@ json tree_of(std::string_view text) {
   } catch (const json::exception&) {
     fault("found a number beyond the range of double precision, every number must be finite");
   }
-  if (too_deep) fault(fmt::format("found lists or objects nested deeper than {}", ChartLimits::nesting));
-  if (!twice.empty())
-    fault(fmt::format("found the key \"{}\" twice in one object, it may be there once", twice));
+  KeyWatch watch;
+  json::sax_parse(text, &watch);
+  if (!watch.twice.empty())
+    fault(fmt::format("found the key \"{}\" twice in one object, it may be there once", watch.twice));
   return tree;
 }
 

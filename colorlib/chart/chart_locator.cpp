@@ -17,6 +17,10 @@ namespace {
 constexpr double inner_share = 0.6;       // of a patch's side that is sampled
 constexpr double least_inner_px = 6;      // of that, for a mean that rests on enough pixels
 constexpr double most_blur_share = 0.10;  // of a patch's side: its inner part is then still 99 % its own colour
+constexpr double most_doubt_share = 0.2;  // of a patch's side: what is sampled is then surely inside the patch
+constexpr int least_tried_spots = 40;
+constexpr double least_seen_share = 0.15;
+constexpr double least_curl_px = 0.2;       // less is within what coarse photos leave open
 constexpr double least_fit = 0.6;         // correlation of a sheet placed by corners; right ones reach 0.9
 constexpr double corner_error_mm = 0.5;   // left after the alignment
 
@@ -46,7 +50,7 @@ Placement empty_placement(const Photo& photo) {
   return placement;
 }
 
-/// The sides of one marker; its corners as the detector gave them when the sides cannot be measured.
+/// The sides of one marker; its corners as the detector gave them as well when some side cannot be measured.
 std::vector<SeenEdge> edges_of_marker(const Photo& photo, const ChartDefinition& chart, std::size_t marker,
                                       const MarkerSighting& sighting, int block) {
   const auto sheet = corners_of(chart.markers[marker]);
@@ -56,10 +60,11 @@ std::vector<SeenEdge> edges_of_marker(const Photo& photo, const ChartDefinition&
   const auto homography = homography_from_pairs(pairs);
   if (!homography) return {};
   own.homography = *homography;
-  std::vector<SeenEdge> edges = see_marker_edges(photo, chart, own, marker, 1.0 + 1.0 * block);
-  constexpr std::size_t least = 8;
-  if (edges.size() < least) {
-    edges.clear();
+  std::vector<SeenEdge> edges = see_marker_edges(photo, chart, own, marker, 0.5 + block);
+  std::array<int, 4> on_side{};
+  for (const SeenEdge& e : edges)
+    ++on_side[e.spot.outward.x != 0 ? (e.spot.outward.x > 0 ? 0 : 1) : (e.spot.outward.y > 0 ? 2 : 3)];
+  if (*std::min_element(on_side.begin(), on_side.end()) < 2) {
     for (std::size_t k = 0; k < 4; ++k)
       for (const PointPx normal : {PointPx{1, 0}, PointPx{0, 1}}) {
         SeenEdge corner;
@@ -72,6 +77,17 @@ std::vector<SeenEdge> edges_of_marker(const Photo& photo, const ChartDefinition&
       }
   }
   return edges;
+}
+
+/// Share of a marker's observations that the fit believed.
+double believed_share(const RefinedPlacement& refined, std::size_t marker) {
+  int all = 0, believed = 0;
+  for (std::size_t i = 0; i < refined.edges.size(); ++i) {
+    if (!refined.edges[i].spot.of_marker || refined.edges[i].spot.owner != marker) continue;
+    ++all;
+    believed += refined.fit.weights[i] > 0;
+  }
+  return all > 0 ? static_cast<double>(believed) / all : 0;
 }
 
 /// Refuses what cannot be a sheet, or cannot be read as one.
@@ -121,11 +137,35 @@ Result<LocatedSheet> checked(const Photo& photo, const ChartDefinition& chart, c
                   "Take it again in focus and with a steady hand or a support.");
   }
 
+  // How well what was seen says where the patches lie.
+  std::vector<double> doubts;
+  for (const Patch& p : chart.patches) {
+    const PointPx at = placement.px_from_mm(p.place.centre());
+    if (at.x < 0 || at.y < 0 || at.x > photo.width_px() - 1 || at.y > photo.height_px() - 1) continue;
+    doubts.push_back(3 * placement_sd_px(refined.fit, p.place.centre()) /
+                     (std::min(p.place.width, p.place.height) * placement.px_per_mm(p.place.centre())));
+  }
+  if (doubts.empty())
+    return fail(ErrorCode::chart_not_found, looking + ": its patches lie outside the photo.",
+                "Take the photo with all of the sheet in the frame.");
+  const auto middle_doubt = doubts.begin() + static_cast<std::ptrdiff_t>(doubts.size() / 2);
+  std::nth_element(doubts.begin(), middle_doubt, doubts.end());
+  const bool foreign = options.refine_on_patch_edges && refined.patch_spots_tried >= least_tried_spots &&
+                       refined.patch_spots_used < least_seen_share * refined.patch_spots_tried;
+  if (*middle_doubt > most_doubt_share || foreign)
+    return fail(ErrorCode::chart_not_found,
+                foreign ? fmt::format("{}: its markers are there, but only {} of {} borders of its patches.", looking,
+                                      refined.patch_spots_used, refined.patch_spots_tried)
+                        : looking + ": what was seen of it does not say precisely enough where its patches lie.",
+                foreign ? "Uncover the patches, and check that the sheet was printed from this chart's definition."
+                        : "Take the photo with all of the sheet in the frame and nothing lying on its markers.");
+
   sheet.reprojection_px = refined.fit.rms_px;
   for (std::size_t i = 0; i < refined.edges.size(); ++i)
     if (!refined.edges[i].spot.of_marker && refined.fit.weights[i] > 0) ++sheet.edges_used;
   sheet.flatness_mm = flatness_mm(chart, refined);
-  sheet.curled = sheet.flatness_mm > options.curl_limit_mm;
+  const double centre_scale = placement.px_per_mm({chart.width_mm / 2, chart.height_mm / 2});
+  sheet.curled = sheet.flatness_mm > std::max(options.curl_limit_mm, least_curl_px / centre_scale);
   double rest_px = sheet.reprojection_px;
   // A curled sheet is told by its flag; what the curl does not explain is held against the placement.
   if (sheet.curled && rest_px > options.worst_reprojection_px) rest_px = rough_rms_px(refined);
@@ -203,8 +243,6 @@ Result<LocatedSheet> locate_sheet(const Photo& photo, std::span<const ChartDefin
     start.homography = *homography;
     RefinementOptions refinement;
     refinement.patch_edges = options.refine_on_patch_edges;
-    // Two markers leave the radial term to chance until patch edges join them.
-    refinement.hold_radial = choice->marker.size() < 3;
     refined = refine_placement(photo, chart, start, std::move(edges), 0, refinement, progress);
   }
   if (progress.cancelled()) return cancelled();
@@ -217,7 +255,14 @@ Result<LocatedSheet> locate_sheet(const Photo& photo, std::span<const ChartDefin
   Result<LocatedSheet> sheet = checked(photo, chart, *refined, options);
   if (!sheet) return sheet;
   sheet->chart = choice->chart;
-  sheet->markers_found = static_cast<int>(choice->marker.size());
+  for (std::size_t i = 0; i < choice->marker.size(); ++i) {
+    const double believed = believed_share(*refined, choice->marker[i]);
+    if (believed >= 0.5)
+      ++sheet->markers_found;
+    else
+      choice->remarks.push_back(
+          fmt::format("Marker {} does not lie where the rest of the sheet says and was not used.", choice->sighting[i].id));
+  }
   sheet->remarks = std::move(choice->remarks);
   progress.report(1, "sheet placed");
   return sheet;

@@ -82,7 +82,8 @@ bool unlike_neighbours(const std::vector<Block>& blocks, std::size_t index) {
   for (std::size_t i = 0; i < blocks.size(); ++i) {
     if (i == index) continue;
     const PointMm &a = blocks[i].sample.place, &b = block.sample.place;
-    if (std::hypot(a.x - b.x, a.y - b.y) > neighbourhood_mm) continue;
+    const double dx = a.x - b.x, dy = a.y - b.y;
+    if (dx * dx + dy * dy > neighbourhood_mm * neighbourhood_mm) continue;
     for (std::size_t k = 0; k < 3; ++k) near[k].push_back(blocks[i].log_light[k]);
   }
   if (near[0].size() < least_neighbours) return false;

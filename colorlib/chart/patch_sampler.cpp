@@ -11,7 +11,8 @@ namespace {
 
 constexpr int least_pixels = 16;             // for a mean and a spread worth the name
 constexpr double least_inside_share = 0.6;   // of a patch's inner part
-constexpr double enough_pixels = 6000;       // more say nothing new: then rows and columns are skipped
+constexpr double enough_pixels = 3000;       // more say nothing new: then rows and columns are skipped
+constexpr std::size_t enough_for_median = 1500;
 constexpr double outlier_limit = 4;          // robust standard deviations
 constexpr double least_robust_sd = 0.5 / 255;  // flat pictures have none
 constexpr double most_outlier_share = 0.25;
@@ -67,7 +68,7 @@ Gathered gather(const Photo& photo, const Quad& quad) {
     top = std::min(top, p.y);
     bottom = std::max(bottom, p.y);
   }
-  const int stride = std::max(1, static_cast<int>(std::floor(std::sqrt(area / enough_pixels))));
+  const int stride = std::max(1, static_cast<int>(std::lround(std::min(1e4, std::sqrt(area / enough_pixels)))));
   g.expected = area / (stride * stride);
   const int first_row = static_cast<int>(std::ceil(std::max(0.0, top)));
   const int last_row = static_cast<int>(std::floor(std::min(photo.height_px() - 1.0, bottom)));
@@ -98,7 +99,8 @@ void reject_outliers(std::vector<Pixel>& pixels) {
   std::vector<float> greys;
   for (int pass = 0; pass < 2 && pixels.size() >= least_pixels; ++pass) {
     greys.clear();
-    for (const Pixel& p : pixels) greys.push_back(p.grey);
+    const std::size_t every = 1 + pixels.size() / enough_for_median;
+    for (std::size_t i = 0; i < pixels.size(); i += every) greys.push_back(pixels[i].grey);
     const float middle = median_grey(greys);
     for (float& v : greys) v = std::fabs(v - middle);
     const double sd = std::max(least_robust_sd, 1.4826 * median_grey(greys));

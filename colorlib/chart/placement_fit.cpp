@@ -160,14 +160,15 @@ std::optional<PlacementFit> fit_placement(const Placement& start, std::span<cons
 
   std::vector<double> sd(count), residuals(count), trial_residuals(count), weights(count, 1.0), sizes(count);
   for (std::size_t i = 0; i < count; ++i) sd[i] = std::hypot(observations[i].sd_px, options.model_sd_px);
-  const double radial_sd = options.hold_radial ? 1e-9 : options.radial_sd;
+  const double radial_sd = options.radial_sd;
 
   Parameters p = parameters_from(start, frame);
   Eigen::Matrix<double, Eigen::Dynamic, 9> jacobian(static_cast<Eigen::Index>(count), 9);
   Eigen::Matrix<double, 9, 9> normal;
   double scale = 1, damping = 1e-6;
   const auto cost_of = [&](const std::vector<double>& r, const Parameters& at) {
-    double sum = at[8] * at[8] / (radial_sd * radial_sd);
+    const double off = (at[8] - options.radial_mean) / radial_sd;
+    double sum = off * off;
     for (std::size_t i = 0; i < count; ++i) sum += weights[i] * r[i] * r[i] / (sd[i] * sd[i]) / (scale * scale);
     return sum;
   };
@@ -177,7 +178,7 @@ std::optional<PlacementFit> fit_placement(const Placement& start, std::span<cons
     if (!residuals_of(p, frame, observations, residuals, &jacobian)) return std::nullopt;
     for (std::size_t i = 0; i < count; ++i) sizes[i] = std::fabs(residuals[i]) / sd[i];
     scale = std::max(1.0, 1.4826 * median_of(sizes));
-    const bool tukey = round >= 4;
+    const bool settled = round >= 4, tukey = settled && options.reject;
     for (std::size_t i = 0; i < count; ++i) {
       const double size = sizes[i] / scale;
       if (tukey) {
@@ -196,7 +197,7 @@ std::optional<PlacementFit> fit_placement(const Placement& start, std::span<cons
       gradient.noalias() += w * residuals[i] * row.transpose();
     }
     normal(8, 8) += 1 / (radial_sd * radial_sd);
-    gradient[8] -= p[8] / (radial_sd * radial_sd);
+    gradient[8] -= (p[8] - options.radial_mean) / (radial_sd * radial_sd);
 
     const double cost = cost_of(residuals, p);
     bool stepped = false;
@@ -216,7 +217,7 @@ std::optional<PlacementFit> fit_placement(const Placement& start, std::span<cons
       }
     }
     if (!stepped) quiet += 1;
-    if (quiet >= 2 && tukey) break;
+    if (quiet >= 2 && settled) break;
   }
   if (!residuals_of(p, frame, observations, residuals, nullptr)) return std::nullopt;
 

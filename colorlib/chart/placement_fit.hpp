@@ -29,8 +29,9 @@ struct EdgeObservation {
 };
 
 struct PlacementFitOptions {
-  double radial_sd = 0.03;  ///< prior: lenses of phones and cameras after their own correction
-  bool hold_radial = false;
+  double radial_mean = 0, radial_sd = 0.03;  ///< prior: lenses of phones and cameras after their own correction
+  /// Whether observations may lose all their weight (Tukey) after the first rounds. Not when little else would hold the sheet.
+  bool reject = true;
   /// Added in squares to every sd: print, paper and lens are not exact.
   double model_sd_px = 0.08;
 };
@@ -47,8 +48,8 @@ struct PlacementFit {
   double sheet_unit_mm = 1;
 };
 
-/// Gauss-Newton with Levenberg's damping over homography and radial term, iteratively reweighted (Huber, then Tukey at
-/// 4.7 robust standard deviations). `start` gives the first guess, the photo's centre and its half diagonal.
+/// Gauss-Newton with Levenberg's damping over homography and radial term, iteratively reweighted (Huber at 1.345, then Tukey at
+/// 4.685 robust standard deviations). `start` gives the first guess, the photo's centre and its half diagonal.
 /// Nothing when there are fewer than eight observations or the fit does not settle on a sheet in front of the camera.
 std::optional<PlacementFit> fit_placement(const Placement& start, std::span<const EdgeObservation> observations,
                                           const PlacementFitOptions& options);

@@ -7,7 +7,7 @@ namespace colorlib {
 namespace {
 
 constexpr int most_rounds = 8;
-constexpr double usual_spread_px = 1.2;  // before anything was measured
+constexpr double usual_spread_px = 1.0;  // before anything was measured
 
 double median_spread(const std::vector<SeenEdge>& edges) {
   if (edges.empty()) return usual_spread_px;
@@ -18,12 +18,12 @@ double median_spread(const std::vector<SeenEdge>& edges) {
   return std::clamp(*middle, 0.3, 30.0);
 }
 
-std::optional<PlacementFit> fit_edges(const Placement& start, const std::vector<SeenEdge>& edges, bool hold_radial) {
+std::optional<PlacementFit> fit_edges(const Placement& start, const std::vector<SeenEdge>& edges, bool reject) {
   std::vector<EdgeObservation> observations;
   observations.reserve(edges.size());
   for (const SeenEdge& e : edges) observations.push_back(e.observation);
   PlacementFitOptions options;
-  options.hold_radial = hold_radial;
+  options.reject = reject;
   return fit_placement(start, observations, options);
 }
 
@@ -39,7 +39,7 @@ std::vector<SeenEdge> see_marker_edges(const Photo& photo, const ChartDefinition
   std::optional<SeenEdge> seen;
   for (const SheetEdgeSpot& spot : marker_edge_spots(chart, marker)) {
     // A small marker leaves less room: then expect less, as far as the pattern's cells allow.
-    for (const double share : {1.0, 0.6, 0.35}) {
+    for (const double share : {1.0, 0.6, 0.35, 0.2}) {
       if (look_at_edge(photo, start, spot, {share * start_error_px, usual_spread_px}, seen) == EdgeOutcome::out_of_reach)
         continue;
       if (seen) edges.push_back(*seen);
@@ -57,7 +57,7 @@ std::optional<RefinedPlacement> refine_placement(const Photo& photo, const Chart
   refined.spread_px = median_spread(refined.edges);
   std::optional<PlacementFit> fit;
   if (!refined.edges.empty()) {
-    fit = fit_edges(start, refined.edges, options.hold_radial);
+    fit = fit_edges(start, refined.edges, false);
     if (!fit) return std::nullopt;
   }
   if (options.patch_edges) {
@@ -97,7 +97,7 @@ std::optional<RefinedPlacement> refine_placement(const Photo& photo, const Chart
       waiting = std::move(left);
       if (found == 0 && round > 0) break;
       if (found > 0) {
-        std::optional<PlacementFit> next = fit_edges(placement, refined.edges, false);
+        std::optional<PlacementFit> next = fit_edges(placement, refined.edges, true);
         if (!next) break;
         fit = std::move(next);
         if (round == 0) refined.spread_px = median_spread(refined.edges);

@@ -22,7 +22,6 @@ struct RefinedPlacement {
 
 struct RefinementOptions {
   bool patch_edges = true;
-  bool hold_radial = false;
   /// How far print and paper may lie off the flat sheet, mm: a curl of 5 mm moves borders by about this much.
   double off_sheet_mm = 0.6;
 };

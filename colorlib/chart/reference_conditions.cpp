@@ -1,5 +1,3 @@
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <colorlib/chart/reference_conditions_internal.hpp>
 #include <iterator>
@@ -106,10 +104,12 @@ ReferenceConditions conditions_of(const ReferenceSheet& sheet) {
   const auto& illuminants = formal.illuminants.empty() ? prose.illuminants : formal.illuminants;
   const auto& observers = formal.observers.empty() ? prose.observers : formal.observers;
   ReferenceConditions conditions;
-  if (illuminants.size() > 1)
-    conditions.contradiction = fmt::format("the illuminants {}", fmt::join(illuminants, " and "));
-  else if (observers.size() > 1)
+  if (illuminants.size() > 1) {
+    for (const std::string& name : illuminants)
+      conditions.contradiction += (conditions.contradiction.empty() ? "the illuminants " : " and ") + name;
+  } else if (observers.size() > 1) {
     conditions.contradiction = "observers of 2 and of 10 degree";
+  }
   if (illuminants.size() == 1) {
     conditions.illuminant = *illuminants.begin();
     const auto* known = std::find_if(std::begin(known_whites), std::end(known_whites),

@@ -127,22 +127,18 @@ bool lacks_sheet_type(const CgatsParts& parts) {
 /// The text that LittleCMS gets. Every cell goes in quotes: unquoted, it would rewrite numbers on the way
 /// ("-0,5" to "0,5", "01" to "1"). Weighting functions stay out, since their free forms stop it; they are
 /// read from the header. `lines_before` counts what stands before the first header line.
-std::string text_for_library(const CgatsParts& parts, std::size_t fields, std::size_t sets,
-                             std::size_t& lines_before) {
-  std::string text;
-  lines_before = 0;
-  if (lacks_sheet_type(parts)) {
-    text += "CGATS.17\n";
-    lines_before = 1;
-  }
+std::string text_for_library(const CgatsParts& parts, std::size_t fields, std::size_t sets) {
+  std::string text = lacks_sheet_type(parts) ? "CGATS.17\n" : "";
   for (const auto& [number, line] : parts.header)
     if (first_word(line) != "WEIGHTING_FUNCTION") text += line + "\n";
   text += fmt::format("NUMBER_OF_FIELDS {}\nBEGIN_DATA_FORMAT\n", fields);
   for (const Word& word : parts.format) text += word.text + " ";
   text += fmt::format("\nEND_DATA_FORMAT\nNUMBER_OF_SETS {}\nBEGIN_DATA\n", sets);
   for (std::size_t i = 0; i < parts.data.size(); ++i) {
-    const char quote = parts.data[i].text.find('"') == std::string::npos ? '"' : '\'';
-    text += quote + parts.data[i].text + quote + ((i + 1) % fields == 0 ? "\n" : " ");
+    const std::string& cell = parts.data[i].text;
+    const char quote = cell.find('"') == std::string::npos ? '"' : '\'';
+    // For an empty string the library hands out the cell before it.
+    text += quote + (cell.empty() ? " " : cell) + quote + ((i + 1) % fields == 0 ? "\n" : " ");
   }
   return text + "END_DATA\n";
 }
@@ -202,8 +198,7 @@ Result<ReferenceSheet> read_cgats(std::string_view text, std::string_view name) 
   const std::unique_ptr<std::remove_pointer_t<cmsContext>, ContextDeleter> context(
       cmsCreateContext(nullptr, &reason));
   cmsSetLogErrorHandlerTHR(context.get(), keep_reason);
-  std::size_t lines_before = 0;
-  const std::string cleaned = text_for_library(parts, fields, sets, lines_before);
+  const std::string cleaned = text_for_library(parts, fields, sets);
   const std::unique_ptr<void, SheetDeleter> it8(
       cmsIT8LoadFromMem(context.get(), cleaned.data(), static_cast<cmsUInt32Number>(cleaned.size())));
   if (!it8)

@@ -13,7 +13,7 @@ namespace colorlib {
 
 /// Bounds on a file of reference values.
 struct ReferenceLimits {
-  static constexpr std::size_t bytes = 16u << 20;
+  static constexpr std::size_t bytes = 4u << 20;
   static constexpr std::size_t columns = 1'000;
   static constexpr std::size_t rows = 20'000;
 };

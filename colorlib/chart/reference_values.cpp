@@ -29,6 +29,11 @@ constexpr double percent_from = 2;
 /// tenths.
 constexpr double same_colours_de00 = 1;
 
+bool is_possible(const Lab& lab) {
+  return lab.l >= 0 && lab.l <= largest_lightness && std::abs(lab.a) <= largest_ab &&
+         std::abs(lab.b) <= largest_ab;
+}
+
 /// The columns of one triple, when all three are there.
 using Triple = std::array<std::size_t, 3>;
 
@@ -241,8 +246,7 @@ Result<std::vector<Lab>> Reader::spectra(const SpectralColumns& spectral) {
                                 quotable(chart_.patches[patch].id), lab.error().message),
                     lab.error().advice.empty() ? "Export reflectances from 400 to 700 nm by 10 nm."
                                                : lab.error().advice);
-    if (!(lab->l >= 0 && lab->l <= largest_lightness && std::abs(lab->a) <= largest_ab &&
-          std::abs(lab->b) <= largest_ab))
+    if (!is_possible(*lab))
       return refuse(
           fmt::format(
               "the spectrum of patch '{}' (line {}) gives L* {:.1f}, a* {:.1f}, b* {:.1f}, no colour of a "
@@ -270,8 +274,14 @@ Result<std::vector<Lab>> Reader::colour_columns(const std::optional<Triple>& lab
                   "Export the values for D50 and 2 degree, or the spectra.");
   auto colours = lab ? lab_columns(*lab) : xyz_columns(*xyz);
   if (colours && conditions_.white && *conditions_.white != white_d50) {
-    for (Lab& colour : *colours)
+    for (std::size_t patch = 0; patch < colours->size(); ++patch) {
+      Lab& colour = (*colours)[patch];
       colour = adapted_lab(colour, *conditions_.white, white_d50, AdaptationMethod::bradford);
+      if (!is_possible(colour))
+        return refuse(fmt::format("line {}, patch '{}': no printed patch has its colour",
+                                  sheet_.rows[rows_[patch]].line, quotable(chart_.patches[patch].id)),
+                      "Check the columns' order and scale.");
+    }
     remarks_.push_back(fmt::format("adapted from {} to D50 by Bradford", conditions_.illuminant));
   }
   return colours;

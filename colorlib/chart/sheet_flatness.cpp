@@ -5,6 +5,7 @@
 namespace colorlib {
 namespace {
 
+constexpr double usual_radial = 0.035;  // lenses after the camera's own correction stay within 3 %
 constexpr std::size_t least_spots = 4;  // of each direction around a place
 
 double median_of(std::vector<double>& values) {
@@ -49,9 +50,8 @@ bool smooth_at(const std::vector<Displaced>& all, const PointMm& place, double n
   return true;
 }
 
-}  // namespace
-
-double flatness_mm(const ChartDefinition& chart, const RefinedPlacement& refined, double neighbourhood_mm) {
+/// See flatness_mm, for one placement.
+double smooth_rms_mm(const ChartDefinition& chart, const RefinedPlacement& refined, double neighbourhood_mm) {
   const std::vector<Displaced> all = displacements(refined);
   std::vector<PointMm> places;
   for (const Patch& p : chart.patches) places.push_back(p.place.centre());
@@ -65,6 +65,23 @@ double flatness_mm(const ChartDefinition& chart, const RefinedPlacement& refined
     ++count;
   }
   return count > 0 ? std::sqrt(sum / count) : 0;
+}
+
+}  // namespace
+
+double flatness_mm(const ChartDefinition& chart, const RefinedPlacement& refined, double neighbourhood_mm) {
+  if (std::fabs(refined.fit.placement.radial) <= usual_radial) return smooth_rms_mm(chart, refined, neighbourhood_mm);
+  // A curl along the camera's view looks much like a distorting lens: no lens is believed to distort that much.
+  PlacementFitOptions options;
+  options.radial_mean = std::copysign(usual_radial, refined.fit.placement.radial);
+  options.radial_sd = 1e-4;
+  std::vector<EdgeObservation> observations;
+  for (const SeenEdge& e : refined.edges) observations.push_back(e.observation);
+  Placement start = refined.fit.placement;
+  start.radial = options.radial_mean;
+  RefinedPlacement held = refined;
+  if (auto fit = fit_placement(start, observations, options)) held.fit = std::move(*fit);
+  return smooth_rms_mm(chart, held, neighbourhood_mm);
 }
 
 double rough_rms_px(const RefinedPlacement& refined, double neighbourhood_mm) {

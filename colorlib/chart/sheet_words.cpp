@@ -29,7 +29,11 @@ struct TextStyle {
 };
 
 Layout layout_of(cairo_t* context, const std::string& text, const TextStyle& style) {
+  // Made under the scale that `show` draws with, so that the font is built in its final size.
+  cairo_save(context);
+  cairo_scale(context, 1 / text_units_per_mm, 1 / text_units_per_mm);
   Layout layout(pango_cairo_create_layout(context));
+  cairo_restore(context);
   PangoContext* pango = pango_layout_get_context(layout.get());
   cairo_font_options_t* options = cairo_font_options_create();
   cairo_font_options_set_hint_style(options, CAIRO_HINT_STYLE_NONE);
@@ -188,8 +192,7 @@ void draw_paragraphs(cairo_t* context, const std::vector<Paragraphs>& blocks) {
 
 std::vector<std::string> instructions_for(const ChartDefinition& chart) {
   std::vector<std::string> text;
-  text.emplace_back(
-      "Print at 100 % on matt paper, colour enhancement off; check the ruler; let it dry for a day.");
+  text.emplace_back("Print at 100 % on matt paper, no colour enhancement; check the ruler; dry for a day.");
   if (!chart.backings.empty())
     text.emplace_back("Lay the glass or film across black and white.");
   else if (!chart.windows.empty())
@@ -219,7 +222,7 @@ void draw_sheet_words(cairo_t* context, const ChartDefinition& chart, const std:
         blocks.push_back({text.place,
                           "",
                           {"Colour never tells that a mushroom is safe to eat.",
-                           "Reagents: read the label; keep drops off this sheet."}});
+                           "Reagents: read the label; keep the sheet clean."}});
         break;
     }
   draw_paragraphs(context, blocks);

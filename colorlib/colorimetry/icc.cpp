@@ -5,6 +5,7 @@
 #include <cmath>
 #include <colorlib/colorimetry/color_spaces.hpp>
 #include <colorlib/colorimetry/icc.hpp>
+#include <cstdint>
 
 namespace colorlib {
 namespace {
@@ -48,26 +49,45 @@ using Curve = std::unique_ptr<cmsToneCurve, FreeCurve>;
 const std::string advice_other = "Export the photo again as sRGB.";
 
 tl::unexpected<Error> damaged(const std::string& reason) {
-  return fail(ErrorCode::unreadable_photo, fmt::format("Reading the embedded colour profile: it is damaged ({}).", reason),
-              advice_other);
+  return fail(ErrorCode::unreadable_photo,
+              fmt::format("Reading the embedded colour profile: it is damaged ({}).", reason), advice_other);
 }
 
 tl::unexpected<Error> other_kind(const std::string& what) {
-  return fail(ErrorCode::unsupported_photo,
-              fmt::format("Reading the embedded colour profile: it is {}, which cannot belong to these pixels.", what),
-              advice_other);
+  return fail(
+      ErrorCode::unsupported_photo,
+      fmt::format("Reading the embedded colour profile: it is {}, which cannot belong to these pixels.",
+                  what),
+      advice_other);
 }
 
-std::string space_name(cmsColorSpaceSignature space) {
+/// Four characters of the header as a number. Read from the bytes, because LittleCMS hands even nonsense out
+/// as one of its enumerators. Source: ICC.1:2010, 7.2.
+std::uint32_t signature_at(std::string_view bytes, std::size_t place) {
+  std::uint32_t value = 0;
+  for (std::size_t i = 0; i < 4; ++i) value = (value << 8) | static_cast<unsigned char>(bytes[place + i]);
+  return value;
+}
+constexpr std::size_t class_place = 12, space_place = 16, connection_place = 20;
+
+std::string space_name(std::uint32_t space) {
   switch (space) {
-    case cmsSigRgbData: return "RGB";
-    case cmsSigGrayData: return "grey";
-    case cmsSigCmykData: return "CMYK";
-    case cmsSigCmyData: return "CMY";
-    case cmsSigLabData: return "Lab";
-    case cmsSigXYZData: return "XYZ";
-    case cmsSigYCbCrData: return "YCbCr";
-    default: return "another colour space";
+    case cmsSigRgbData:
+      return "RGB";
+    case cmsSigGrayData:
+      return "grey";
+    case cmsSigCmykData:
+      return "CMYK";
+    case cmsSigCmyData:
+      return "CMY";
+    case cmsSigLabData:
+      return "Lab";
+    case cmsSigXYZData:
+      return "XYZ";
+    case cmsSigYCbCrData:
+      return "YCbCr";
+    default:
+      return "another colour space";
   }
 }
 
@@ -92,15 +112,15 @@ Result<Profile> open_profile(Context& context, std::string_view bytes) {
 }
 
 /// Fails unless the profile describes devices or spaces of the wanted channels.
-Result<std::monostate> check_kind(cmsHPROFILE profile, IccChannels channels) {
-  const auto kind = cmsGetDeviceClass(profile);
+Result<std::monostate> check_kind(std::string_view bytes, IccChannels channels) {
+  const std::uint32_t kind = signature_at(bytes, class_place);
   if (kind == cmsSigNamedColorClass) return other_kind("a list of named colours");
   if (kind == cmsSigLinkClass) return other_kind("a link between two devices");
   if (kind == cmsSigAbstractClass) return other_kind("an abstract effect");
   if (kind != cmsSigInputClass && kind != cmsSigDisplayClass && kind != cmsSigOutputClass &&
       kind != cmsSigColorSpaceClass)
     return damaged("its class is unknown");
-  const auto space = cmsGetColorSpace(profile);
+  const std::uint32_t space = signature_at(bytes, space_place);
   const bool fits = space == cmsSigRgbData || (space == cmsSigGrayData && channels == IccChannels::grey);
   if (!fits) return other_kind(fmt::format("for {}", space_name(space)));
   return std::monostate{};
@@ -126,12 +146,14 @@ std::vector<double> sampled(const cmsToneCurve* curve) {
   return linear;
 }
 
-/// Light of an L* in [0, 1] instead of [0, 100]; grey curves end in L* where the profile's connection space is Lab.
+/// Light of an L* in [0, 1] instead of [0, 100]; grey curves end in L* where the profile's connection space
+/// is Lab.
 double light_of_lightness(double l) {
   return l > 0.08 ? std::pow((l + 0.16) / 1.16, 3) : l * 2700.0 / 24389.0;  // [ISO/CIE 11664-4, inverted]
 }
 
-/// The curve tags of `tags` as sRGB-encoding curves; false when one is missing or no curve of a display or camera.
+/// The curve tags of `tags` as sRGB-encoding curves; false when one is missing or no curve of a display or
+/// camera.
 bool read_curves(cmsHPROFILE profile, const std::array<cmsTagSignature, 3>& tags, bool ends_in_lightness,
                  std::array<std::vector<float>, 3>& curves) {
   double largest_difference = 0;
@@ -153,7 +175,8 @@ bool read_curves(cmsHPROFILE profile, const std::array<cmsTagSignature, 3>& tags
 }
 
 bool read_colorants(cmsHPROFILE profile, Matrix3& native_to_d50) {
-  const std::array<cmsTagSignature, 3> tags = {cmsSigRedColorantTag, cmsSigGreenColorantTag, cmsSigBlueColorantTag};
+  const std::array<cmsTagSignature, 3> tags = {cmsSigRedColorantTag, cmsSigGreenColorantTag,
+                                               cmsSigBlueColorantTag};
   for (int k = 0; k < 3; ++k) {
     const auto* xyz = static_cast<const cmsCIEXYZ*>(cmsReadTag(profile, tags[static_cast<std::size_t>(k)]));
     if (!xyz) return false;
@@ -163,12 +186,15 @@ bool read_colorants(cmsHPROFILE profile, Matrix3& native_to_d50) {
   }
   // Their sum is the white: anything far from Y = 1, or primaries in one plane, is no photograph's profile.
   const double white_y = native_to_d50(1, 0) + native_to_d50(1, 1) + native_to_d50(1, 2);
-  return std::isfinite(white_y) && white_y > 0.5 && white_y < 1.5 && std::abs(determinant(native_to_d50)) > 1e-3;
+  return std::isfinite(white_y) && white_y > 0.5 && white_y < 1.5 &&
+         std::abs(determinant(native_to_d50)) > 1e-3;
 }
 
-/// Colorants of sRGB relative to D50, rounded to s15Fixed16 as in profiles [IEC 61966-2-1 adapted by ICC.1 annex E].
+/// Colorants of sRGB relative to D50, rounded to s15Fixed16 as in profiles [IEC 61966-2-1 adapted by ICC.1
+/// annex E].
 Matrix3 srgb_to_d50() {
-  return {{0.43606567, 0.38514709, 0.14307785, 0.22248840, 0.71687317, 0.06060791, 0.01391602, 0.09707642, 0.71409607}};
+  return {{0.43606567, 0.38514709, 0.14307785, 0.22248840, 0.71687317, 0.06060791, 0.01391602, 0.09707642,
+           0.71409607}};
 }
 
 void snap_to_identity(Matrix3& matrix) {
@@ -179,7 +205,8 @@ void snap_to_identity(Matrix3& matrix) {
 }
 
 Profile wide_rgb(cmsContext context) {
-  // Primaries of ITU-R BT.2020-2 table 3; white D65; curve of IEC 61966-2-1 as ICC's parametric type 3 (LittleCMS 4).
+  // Primaries of ITU-R BT.2020-2 table 3; white D65; curve of IEC 61966-2-1 as ICC's parametric type 3
+  // (LittleCMS 4).
   const cmsCIExyY white = {0.3127, 0.3290, 1.0};
   const cmsCIExyYTRIPLE primaries = {{0.708, 0.292, 1.0}, {0.170, 0.797, 1.0}, {0.131, 0.046, 1.0}};
   const cmsFloat64Number srgb[5] = {2.4, 1 / 1.055, 0.055 / 1.055, 1 / 12.92, 0.04045};
@@ -195,13 +222,13 @@ Result<IccProfile> read_icc_profile(std::string_view bytes, IccChannels channels
   Context context;
   auto profile = open_profile(context, bytes);
   if (!profile) return fail(profile.error());
-  const auto kind = check_kind(profile->get(), channels);
+  const auto kind = check_kind(bytes, channels);
   if (!kind) return fail(kind.error());
 
   IccProfile found;
   found.description = description_of(profile->get());
-  if (cmsGetColorSpace(profile->get()) == cmsSigGrayData) {
-    const bool lightness = cmsGetPCS(profile->get()) == cmsSigLabData;
+  if (signature_at(bytes, space_place) == cmsSigGrayData) {
+    const bool lightness = signature_at(bytes, connection_place) == cmsSigLabData;
     if (!read_curves(profile->get(), {cmsSigGrayTRCTag, cmsSigGrayTRCTag, cmsSigGrayTRCTag}, lightness,
                      found.to_srgb_curve))
       return damaged("its grey curve is missing or falls");
@@ -214,7 +241,8 @@ Result<IccProfile> read_icc_profile(std::string_view bytes, IccChannels channels
     return found;
   }
   Matrix3 native_to_d50;
-  if (!read_colorants(profile->get(), native_to_d50)) return damaged("its primaries are missing or impossible");
+  if (!read_colorants(profile->get(), native_to_d50))
+    return damaged("its primaries are missing or impossible");
   if (!read_curves(profile->get(), {cmsSigRedTRCTag, cmsSigGreenTRCTag, cmsSigBlueTRCTag}, false,
                    found.to_srgb_curve))
     return damaged("a tone curve is missing or falls");
@@ -237,14 +265,16 @@ Result<IccToWideRgb> IccToWideRgb::create(std::string_view profile_bytes) {
   auto parts = std::make_unique<Parts>();
   auto profile = open_profile(parts->context, profile_bytes);
   if (!profile) return fail(profile.error());
-  const auto kind = check_kind(profile->get(), IccChannels::rgb);
+  const auto kind = check_kind(profile_bytes, IccChannels::rgb);
   if (!kind) return fail(kind.error());
   const Profile wide = wide_rgb(parts->context.handle());
   if (wide)
-    parts->transform.reset(cmsCreateTransformTHR(parts->context.handle(), profile->get(), TYPE_RGB_FLT, wide.get(),
-                                                 TYPE_RGB_FLT, INTENT_RELATIVE_COLORIMETRIC, cmsFLAGS_NOCACHE));
+    parts->transform.reset(cmsCreateTransformTHR(parts->context.handle(), profile->get(), TYPE_RGB_FLT,
+                                                 wide.get(), TYPE_RGB_FLT, INTENT_RELATIVE_COLORIMETRIC,
+                                                 cmsFLAGS_NOCACHE));
   if (!parts->transform)
-    return damaged(parts->context.reason().empty() ? "no transform can be made of it" : parts->context.reason());
+    return damaged(parts->context.reason().empty() ? "no transform can be made of it"
+                                                   : parts->context.reason());
   return IccToWideRgb(std::move(parts));
 }
 
@@ -254,11 +284,13 @@ void IccToWideRgb::convert(const float* in, float* out, std::size_t pixels) cons
     const std::size_t now = std::min(at_once, pixels - done);
     cmsDoTransform(parts_->transform.get(), in + 3 * done, out + 3 * done, static_cast<cmsUInt32Number>(now));
   }
-  for (std::size_t i = 0; i < 3 * pixels; ++i) out[i] = out[i] > 0.f ? std::min(out[i], 1.f) : 0.f;  // NaN -> 0
+  for (std::size_t i = 0; i < 3 * pixels; ++i)
+    out[i] = out[i] > 0.f ? std::min(out[i], 1.f) : 0.f;  // NaN -> 0
 }
 
 Matrix3 IccToWideRgb::wide_to_srgb() {
-  // The inverse of ITU-R BT.2087-0 (linear BT.709 in terms of BT.2020; sRGB has BT.709's primaries and white).
+  // The inverse of ITU-R BT.2087-0 (linear BT.709 in terms of BT.2020; sRGB has BT.709's primaries and
+  // white).
   return inverse(Matrix3{{0.6274, 0.3293, 0.0433, 0.0691, 0.9195, 0.0114, 0.0164, 0.0880, 0.8956}});
 }
 

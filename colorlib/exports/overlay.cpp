@@ -10,7 +10,7 @@
 namespace colorlib {
 namespace {
 
-constexpr int pieces_per_side = 12;   // straight sides bend with the lens: drawn in pieces
+constexpr int pieces_per_side = 12;  // straight sides bend with the lens: drawn in pieces
 constexpr int pieces_per_round = 72;
 constexpr double text_share = 1.0 / 125;  // of the long side
 
@@ -83,8 +83,10 @@ std::string strip_text(const Photo& photo, const PhotoReading& reading) {
       reference_kind_name(reading.reference.kind), fit.patches_used, count, count > 0 ? ": " : "", dropped,
       fit.paper_used, fit.check_de00_mean, fit.check_de00_p95, fit.lighting_spread_de00);
   for (const Flag& flag : reading.flags) text += fmt::format("{}: {}\n", flag.code, flag.advice);
-  return text + "CIELAB under D50, 2° observer; ± is the expanded uncertainty (k = 2). Swatches are only as true as the "
-                "screen.\n" +
+  return text +
+         "CIELAB under D50, 2° observer; ± is the expanded uncertainty (k = 2). Swatches are only as true as "
+         "the "
+         "screen.\n" +
          std::string(caution_safety);
 }
 
@@ -93,7 +95,8 @@ void draw_sheet_marks(OverlayCanvas& canvas, const CanvasMap& map, const PhotoRe
   const double thin = std::max(1.0, canvas.text_px() / 12);
   for (const PaperSample& sample : reading.samples.paper) canvas.dot(map.from_mm(sample.place), thin * 1.4);
   canvas.line(map.rectangle({0, 0, reading.chart.width_mm, reading.chart.height_mm}), {2.2 * thin});
-  for (const ChartWindow& window : reading.chart.windows) canvas.line(map.rectangle(window.place), {1.6 * thin});
+  for (const ChartWindow& window : reading.chart.windows)
+    canvas.line(map.rectangle(window.place), {1.6 * thin});
   for (const PatchSample& sample : reading.samples.patches) {
     if (sample.patch >= reading.chart.patches.size()) continue;
     const RectangleMm& place = reading.chart.patches[sample.patch].place;
@@ -102,17 +105,20 @@ void draw_sheet_marks(OverlayCanvas& canvas, const CanvasMap& map, const PhotoRe
     if (sample.dropped) {
       const PointMm top_left{place.x, place.y}, bottom_right{place.x + place.width, place.y + place.height};
       canvas.line(map.side(top_left, bottom_right), {1.5 * thin, false, false});
-      canvas.line(map.side({bottom_right.x, top_left.y}, {top_left.x, bottom_right.y}), {1.5 * thin, false, false});
+      canvas.line(map.side({bottom_right.x, top_left.y}, {top_left.x, bottom_right.y}),
+                  {1.5 * thin, false, false});
     }
   }
 }
 
 }  // namespace
 
-Result<std::string> draw_overlay(const Photo& photo, const PhotoReading& reading, const OverlayOptions& options) {
+Result<std::string> draw_overlay(const Photo& photo, const PhotoReading& reading,
+                                 const OverlayOptions& options) {
   const int longest = std::max(photo.width_px(), photo.height_px());
   if (longest <= 0)
-    return fail(ErrorCode::bad_call, "Drawing an overlay needs a photo, this one has no pixels.", "Decode a photo first.");
+    return fail(ErrorCode::bad_call, "Drawing an overlay needs a photo, this one has no pixels.",
+                "Decode a photo first.");
   const Image8 picture = photo_preview(photo, options.longest_px);
   const int picture_longest = std::max(picture.rows, picture.columns);
   const double enlargement = std::max(1.0, static_cast<double>(options.shortest_px) / picture_longest);

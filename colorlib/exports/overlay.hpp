@@ -9,14 +9,18 @@
 namespace colorlib {
 
 struct OverlayOptions {
-  int longest_px = 2000;   ///< of the photo's part; small enough to mail, large enough to see a patch edge off by 1 mm
-  int shortest_px = 1200;  ///< smaller photos are enlarged to this long side, so that labels do not cover them
+  int longest_px =
+      2000;  ///< of the photo's part; small enough to mail, large enough to see a patch edge off by 1 mm
+  int shortest_px =
+      1200;  ///< smaller photos are enlarged to this long side, so that labels do not cover them
 };
 
-/// The bytes of a PNG: the photo, over it the sheet's outline, patches used (double outline) and dropped (crossed out), samples of bare
-/// paper (dots), openings, and each region with a label (swatch, id, name, Lab with expanded uncertainty, flags); under it a strip that
-/// says how the sheet was placed and how well its colours fit. Lines are dark and light together: legible on any ground.
-/// Errors: bad_call (empty photo), cannot_write (drawing failed).
-Result<std::string> draw_overlay(const Photo& photo, const PhotoReading& reading, const OverlayOptions& options = {});
+/// The bytes of a PNG: the photo, over it the sheet's outline, patches used (double outline) and dropped
+/// (crossed out), samples of bare paper (dots), openings, and each region with a label (swatch, id, name, Lab
+/// with expanded uncertainty, flags); under it a strip that says how the sheet was placed and how well its
+/// colours fit. Lines are dark and light together: legible on any ground. Errors: bad_call (empty photo),
+/// cannot_write (drawing failed).
+Result<std::string> draw_overlay(const Photo& photo, const PhotoReading& reading,
+                                 const OverlayOptions& options = {});
 
 }  // namespace colorlib

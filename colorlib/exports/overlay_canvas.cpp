@@ -28,7 +28,8 @@ Layout layout_of(cairo_t* context, const std::string& text, double text_px, doub
 using Surface = std::unique_ptr<cairo_surface_t, decltype(&cairo_surface_destroy)>;
 
 Surface surface_of(const Image8& picture) {
-  Surface surface(cairo_image_surface_create(CAIRO_FORMAT_RGB24, picture.columns, picture.rows), cairo_surface_destroy);
+  Surface surface(cairo_image_surface_create(CAIRO_FORMAT_RGB24, picture.columns, picture.rows),
+                  cairo_surface_destroy);
   if (cairo_surface_status(surface.get()) != CAIRO_STATUS_SUCCESS) return surface;
   cairo_surface_flush(surface.get());
   const int stride = cairo_image_surface_get_stride(surface.get());
@@ -61,15 +62,16 @@ double CanvasBox::overlap(const CanvasBox& other) const {
 
 CanvasBox bounds_of(const std::vector<PointPx>& points) {
   if (points.empty()) return {};
-  const auto [left, right] =
-      std::minmax_element(points.begin(), points.end(), [](const auto& a, const auto& b) { return a.x < b.x; });
-  const auto [top, bottom] =
-      std::minmax_element(points.begin(), points.end(), [](const auto& a, const auto& b) { return a.y < b.y; });
+  const auto [left, right] = std::minmax_element(points.begin(), points.end(),
+                                                 [](const auto& a, const auto& b) { return a.x < b.x; });
+  const auto [top, bottom] = std::minmax_element(points.begin(), points.end(),
+                                                 [](const auto& a, const auto& b) { return a.y < b.y; });
   return {left->x, top->y, right->x - left->x, bottom->y - top->y};
 }
 
 OverlayCanvas::OverlayCanvas(const Image8& picture, double enlargement, int strip_px, double text_px)
-    : width_(std::round(picture.columns * enlargement)), picture_height_(std::round(picture.rows * enlargement)),
+    : width_(std::round(picture.columns * enlargement)),
+      picture_height_(std::round(picture.rows * enlargement)),
       text_px_(text_px),
       surface_(cairo_image_surface_create(CAIRO_FORMAT_RGB24, static_cast<int>(width_),
                                           static_cast<int>(picture_height_) + strip_px)),
@@ -150,9 +152,11 @@ void OverlayCanvas::text(const std::string& text, const PointPx& place, double w
 Result<std::string> OverlayCanvas::png() const {
   std::string bytes;
   cairo_status_t status = cairo_status(context_.get());
-  if (status == CAIRO_STATUS_SUCCESS) status = cairo_surface_write_to_png_stream(surface_.get(), append, &bytes);
+  if (status == CAIRO_STATUS_SUCCESS)
+    status = cairo_surface_write_to_png_stream(surface_.get(), append, &bytes);
   if (status == CAIRO_STATUS_SUCCESS) return bytes;
-  return fail(ErrorCode::cannot_write, fmt::format("Drawing the overlay failed: {}.", cairo_status_to_string(status)),
+  return fail(ErrorCode::cannot_write,
+              fmt::format("Drawing the overlay failed: {}.", cairo_status_to_string(status)),
               "Make room in memory and try again, or leave the overlay out.");
 }
 

@@ -32,7 +32,8 @@ struct LineStyle {
 
 class OverlayCanvas {
  public:
-  /// `picture` enlarged by `enlargement` (>= 1) with an empty strip of `strip_px` under it. `text_px` is the height of text.
+  /// `picture` enlarged by `enlargement` (>= 1) with an empty strip of `strip_px` under it. `text_px` is the
+  /// height of text.
   OverlayCanvas(const Image8& picture, double enlargement, int strip_px, double text_px);
 
   double width() const { return width_; }

@@ -31,9 +31,10 @@ PointPx nearest_corner(const std::vector<PointPx>& outline, const PointPx& to) {
 std::string label_text(const Reading& reading) {
   const std::string head = fmt::format("{} {}", region_kind_name(reading.kind), reading.id);
   if (reading.refused) return fmt::format("{}: no reading\n{}", head, reading.refused->message);
-  std::string text = fmt::format("{}: {}\nL* {:.1f} ± {:.1f}   a* {:.1f} ± {:.1f}   b* {:.1f} ± {:.1f}", head,
-                                 reading.words.name.name, reading.lab.l, reading.lab_expanded[0], reading.lab.a,
-                                 reading.lab_expanded[1], reading.lab.b, reading.lab_expanded[2]);
+  std::string text =
+      fmt::format("{}: {}\nL* {:.1f} ± {:.1f}   a* {:.1f} ± {:.1f}   b* {:.1f} ± {:.1f}", head,
+                  reading.words.name.name, reading.lab.l, reading.lab_expanded[0], reading.lab.a,
+                  reading.lab_expanded[1], reading.lab.b, reading.lab_expanded[2]);
   std::string flags;
   for (const Flag& flag : reading.flags) flags.append(flags.empty() ? "\nflags: " : ", ").append(flag.code);
   return text + flags;
@@ -49,13 +50,20 @@ CanvasBox free_place(const CanvasBox& target, const CanvasBox& size, double widt
     const double left = target.x - away - size.width, right = target.x + target.width + away;
     const double above = target.y - away - size.height, below = target.y + target.height + away;
     const double centre_x = middle.x - size.width / 2, centre_y = middle.y - size.height / 2;
-    const std::array<PointPx, 8> corners{{{right, centre_y}, {left, centre_y}, {centre_x, below}, {centre_x, above},
-                                          {right, below}, {right, above}, {left, below}, {left, above}}};
+    const std::array<PointPx, 8> corners{{{right, centre_y},
+                                          {left, centre_y},
+                                          {centre_x, below},
+                                          {centre_x, above},
+                                          {right, below},
+                                          {right, above},
+                                          {left, below},
+                                          {left, above}}};
     for (const PointPx& corner : corners) {
       CanvasBox box{std::clamp(corner.x, 0.0, std::max(0.0, width - size.width)),
                     std::clamp(corner.y, 0.0, std::max(0.0, height - size.height)), size.width, size.height};
       const PointPx centre = box.centre();
-      double cost = std::hypot(centre.x - middle.x, centre.y - middle.y) + region_weight * box.overlap(target);
+      double cost =
+          std::hypot(centre.x - middle.x, centre.y - middle.y) + region_weight * box.overlap(target);
       for (const Obstacle& obstacle : obstacles) cost += obstacle.weight * box.overlap(obstacle.box);
       if (cost < least) {
         least = cost;
@@ -80,7 +88,8 @@ void draw_labels(OverlayCanvas& canvas, const std::vector<Reading>& readings,
     const std::string text = label_text(readings[i]);
     const CanvasBox words = canvas.text_size(text, wrap);
     const double text_left = pad + (coloured ? swatch + pad : 0);
-    const CanvasBox size{0, 0, text_left + words.width + pad, std::max(words.height, coloured ? swatch : 0) + 2 * pad};
+    const CanvasBox size{0, 0, text_left + words.width + pad,
+                         std::max(words.height, coloured ? swatch : 0) + 2 * pad};
     const CanvasBox place = free_place(bounds_of(outlines[i]), size, canvas.width(), canvas.picture_height(),
                                        canvas.text_px(), obstacles);
     const PointPx anchor = nearest_corner(outlines[i], place.centre());

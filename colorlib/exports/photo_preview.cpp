@@ -17,17 +17,20 @@ ImageF block_means(const Photo& photo, int columns, int rows, bool linear) {
   ImageF result(rows, columns, 3);
   const int width = photo.width_px(), height = photo.height_px();
   for (int r = 0; r < rows; ++r) {
-    const int top = source_start(r, height, rows), bottom = std::max(top + 1, source_start(r + 1, height, rows));
+    const int top = source_start(r, height, rows),
+              bottom = std::max(top + 1, source_start(r + 1, height, rows));
     const PixelRectangle strip{0, top, width, bottom - top};
     const ImageF pixels = linear ? photo.linear(strip) : photo.encoded(strip);
     for (int c = 0; c < columns; ++c) {
-      const int left = source_start(c, width, columns), right = std::max(left + 1, source_start(c + 1, width, columns));
+      const int left = source_start(c, width, columns),
+                right = std::max(left + 1, source_start(c + 1, width, columns));
       std::array<double, 3> sum{};
       for (int y = 0; y < pixels.rows; ++y)
         for (int x = left; x < right; ++x)
           for (int k = 0; k < 3; ++k) sum[static_cast<std::size_t>(k)] += pixels.at(y, x)[k];
       const double count = static_cast<double>(pixels.rows) * (right - left);
-      for (int k = 0; k < 3; ++k) result.at(r, c)[k] = static_cast<float>(sum[static_cast<std::size_t>(k)] / count);
+      for (int k = 0; k < 3; ++k)
+        result.at(r, c)[k] = static_cast<float>(sum[static_cast<std::size_t>(k)] / count);
     }
   }
   return result;
@@ -43,7 +46,8 @@ void develop(ImageF& picture, const Matrix3& native_to_srgb) {
     for (std::size_t k = 0; k < 3; ++k) picture.data[3 * i + k] = static_cast<float>(rgb[k]);
     brightness.push_back(static_cast<float>((rgb[0] + rgb[1] + rgb[2]) / 3));
   }
-  const auto bright_end = brightness.begin() + static_cast<std::ptrdiff_t>(0.99 * static_cast<double>(pixels - 1));
+  const auto bright_end =
+      brightness.begin() + static_cast<std::ptrdiff_t>(0.99 * static_cast<double>(pixels - 1));
   std::nth_element(brightness.begin(), bright_end, brightness.end());
   const double gain = 1.0 / std::max(1e-6, static_cast<double>(*bright_end));
   for (float& value : picture.data)

@@ -65,14 +65,16 @@ std::string CaptureTime::iso8601() const {
 }
 
 double CaptureTime::seconds() const {
-  const double in_own_clock = 86400.0 * static_cast<double>(days_from_date(year, month, day)) + 3600.0 * hour + 60.0 * minute + second;
+  const double in_own_clock = 86400.0 * static_cast<double>(days_from_date(year, month, day)) +
+                              3600.0 * hour + 60.0 * minute + second;
   return in_own_clock - 60.0 * zone_offset_minutes.value_or(0);
 }
 
 std::optional<CaptureTime> capture_time_from_exif(std::string_view date_time, std::string_view subseconds,
                                                   std::string_view zone_offset) {
   const std::string_view text = without_padding(date_time);
-  if (text.size() != 19 || text[4] != ':' || text[7] != ':' || text[10] != ' ' || text[13] != ':' || text[16] != ':')
+  if (text.size() != 19 || text[4] != ':' || text[7] != ':' || text[10] != ' ' || text[13] != ':' ||
+      text[16] != ':')
     return {};
   const auto year = digits_at(text, 0, 4), month = digits_at(text, 5, 2), day = digits_at(text, 8, 2);
   const auto hour = digits_at(text, 11, 2), minute = digits_at(text, 14, 2), second = digits_at(text, 17, 2);

@@ -26,10 +26,14 @@ const std::string formats_in_words() {
 Result<Photo> decode_by_kind(const PhotoSource& source) {
   const auto found = find_file_kind(source.bytes);
   switch (found.kind) {
-    case FileKind::jpeg: return decode_jpeg(source);
-    case FileKind::png: return decode_png(source);
-    case FileKind::tiff: return tiff_holds_raw(source) ? decode_raw(source) : decode_tiff(source);
-    case FileKind::raw: return decode_raw(source);
+    case FileKind::jpeg:
+      return decode_jpeg(source);
+    case FileKind::png:
+      return decode_png(source);
+    case FileKind::tiff:
+      return tiff_holds_raw(source) ? decode_raw(source) : decode_tiff(source);
+    case FileKind::raw:
+      return decode_raw(source);
     case FileKind::heif:
 #ifdef TINTFALL_HEIF
       return decode_heif(source);
@@ -40,10 +44,13 @@ Result<Photo> decode_by_kind(const PhotoSource& source) {
     case FileKind::known_other:
       return unsupported(source, fmt::format("it is {}, a photo is needed", found.what),
                          fmt::format("Give a photo saved as {}.", formats_in_words()));
-    case FileKind::unknown: break;
+    case FileKind::unknown:
+      break;
   }
-  return unreadable(source, fmt::format("it does not begin like any photo format that is read here ({})", formats_in_words()),
-                    "Copy it again from the camera or phone; if it opens elsewhere, export it as JPEG or TIFF.");
+  return unreadable(
+      source,
+      fmt::format("it does not begin like any photo format that is read here ({})", formats_in_words()),
+      "Copy it again from the camera or phone; if it opens elsewhere, export it as JPEG or TIFF.");
 }
 
 }  // namespace
@@ -52,28 +59,32 @@ std::string PhotoSource::short_name() const { return std::filesystem::path(name)
 
 tl::unexpected<Error> unreadable(const PhotoSource& source, std::string_view found, std::string_view advice) {
   return fail(ErrorCode::unreadable_photo, fmt::format("Reading '{}': {}.", source.name, found),
-              advice.empty() ? "Copy the photo again from the camera or phone, whole and unchanged." : std::string(advice));
+              advice.empty() ? "Copy the photo again from the camera or phone, whole and unchanged."
+                             : std::string(advice));
 }
 
-tl::unexpected<Error> unsupported(const PhotoSource& source, std::string_view found, std::string_view advice) {
-  return fail(ErrorCode::unsupported_photo, fmt::format("Reading '{}': {}.", source.name, found), std::string(advice));
+tl::unexpected<Error> unsupported(const PhotoSource& source, std::string_view found,
+                                  std::string_view advice) {
+  return fail(ErrorCode::unsupported_photo, fmt::format("Reading '{}': {}.", source.name, found),
+              std::string(advice));
 }
 
 Result<std::monostate> check_size(const PhotoSource& source, std::int64_t width, std::int64_t height,
                                   double bytes_per_pixel) {
   if (width <= 0 || height <= 0)
-    return unreadable(source, fmt::format("it says that it is {} x {} pixels, and a picture has some", width, height));
+    return unreadable(
+        source, fmt::format("it says that it is {} x {} pixels, and a picture has some", width, height));
   constexpr std::int64_t longest_side = 1'000'000;
   if (width > longest_side || height > longest_side || width * height > source.limits.pixels)
     return unreadable(source,
-                      fmt::format("it says that it is {} x {} pixels, at most {} million are taken", width, height,
-                                  source.limits.pixels / 1'000'000),
+                      fmt::format("it says that it is {} x {} pixels, at most {} million are taken", width,
+                                  height, source.limits.pixels / 1'000'000),
                       "Check that it is the right file; export a huge photo at a smaller size.");
   const double needed = static_cast<double>(width) * static_cast<double>(height) * bytes_per_pixel;
   if (needed > static_cast<double>(source.limits.memory_bytes))
     return unreadable(source,
-                      fmt::format("decoding its {} x {} pixels needs {:.0f} MB, at most {} MB are used", width, height,
-                                  needed / (1 << 20), source.limits.memory_bytes >> 20),
+                      fmt::format("decoding its {} x {} pixels needs {:.0f} MB, at most {} MB are used",
+                                  width, height, needed / (1 << 20), source.limits.memory_bytes >> 20),
                       "Export the photo at a smaller size or with 8 bits per channel.");
   return std::monostate{};
 }
@@ -89,7 +100,8 @@ Result<Photo> decode_photo(const std::filesystem::path& path, const DecodeLimits
   auto bytes = read_file(path, "the photo", ErrorCode::unreadable_photo, limits.file_bytes);
   if (!bytes) return fail(bytes.error());
   DecodeLimits rest = limits;
-  rest.memory_bytes = std::min(limits.memory_bytes, whole_memory_bytes - std::min(bytes->size(), whole_memory_bytes));
+  rest.memory_bytes =
+      std::min(limits.memory_bytes, whole_memory_bytes - std::min(bytes->size(), whole_memory_bytes));
   return decode_photo(*bytes, path.string(), rest);
 }
 
@@ -97,22 +109,21 @@ Result<Photo> decode_photo(std::string_view bytes, std::string name, const Decod
   const PhotoSource source{bytes, std::move(name), limits};
   if (bytes.empty()) return unreadable(source, "it is empty");
   if (bytes.size() > limits.file_bytes)
-    return unreadable(source, fmt::format("it has {} bytes, at most {} are taken", bytes.size(), limits.file_bytes),
+    return unreadable(source,
+                      fmt::format("it has {} bytes, at most {} are taken", bytes.size(), limits.file_bytes),
                       "Make sure that it is the right file.");
   try {
     return decode_by_kind(source);
   } catch (const std::bad_alloc&) {
-    return unreadable(source, "there is not enough memory to decode it", "Close other programs or export it at a smaller size.");
+    return unreadable(source, "there is not enough memory to decode it",
+                      "Close other programs or export it at a smaller size.");
   } catch (const std::exception& problem) {  // from a library's inside
     return unreadable(source, fmt::format("it cannot be decoded ({})", reason_of(problem.what())));
   }
 }
 
 std::vector<std::string> readable_formats() {
-  return {"JPEG",
-          "PNG",
-          "TIFF",
-          "camera raw"
+  return {"JPEG", "PNG", "TIFF", "camera raw"
 #ifdef TINTFALL_HEIF
           ,
           "HEIF"

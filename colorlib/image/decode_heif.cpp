@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <colorlib/image/decode_internal.hpp>
 #include <colorlib/image/exif_block_internal.hpp>
+#include <colorlib/image/heif_structure_internal.hpp>
 #include <colorlib/image/pixel_encoding_internal.hpp>
 #include <cstring>
 #include <memory>
@@ -23,7 +24,8 @@ using Owned = std::unique_ptr<T, Release>;
 tl::unexpected<Error> failure(const PhotoSource& source, const heif_error& error) {
   const std::string reason = reason_of(error.message ? error.message : "");
   if (error.code == heif_error_Unsupported_feature || error.code == heif_error_Unsupported_filetype)
-    return unsupported(source, fmt::format("it is a kind of HEIF picture that cannot be decoded here ({})", reason),
+    return unsupported(source,
+                       fmt::format("it is a kind of HEIF picture that cannot be decoded here ({})", reason),
                        "Export the photo as JPEG, or set the camera to its most compatible format.");
   return unreadable(source, fmt::format("the HEIF data are damaged or end early ({})", reason));
 }
@@ -46,22 +48,25 @@ std::string exif_of(const heif_image_handle* handle) {
 std::string icc_of(const heif_image_handle* handle) {
   const auto type = heif_image_handle_get_color_profile_type(handle);
   if (type != heif_color_profile_type_rICC && type != heif_color_profile_type_prof) return {};
-  std::string profile(std::min(heif_image_handle_get_raw_color_profile_size(handle), icc_limit_bytes + 1), '\0');
+  std::string profile(std::min(heif_image_handle_get_raw_color_profile_size(handle), icc_limit_bytes + 1),
+                      '\0');
   if (profile.size() > icc_limit_bytes) return "too large";  // too short to be one: counts as damaged
   if (heif_image_handle_get_raw_color_profile(handle, profile.data()).code != heif_error_Ok) return {};
   return profile;
 }
 
 /// HDR is told by the box beside the picture or, where there is none, by the decoded stream.
-Result<std::monostate> honour_colour(const PhotoSource& source, const heif_image_handle* handle, const heif_image* image,
-                                     Photo::Store& pixels, PhotoEncoding& encoding, std::vector<std::string>& remarks) {
+Result<std::monostate> honour_colour(const PhotoSource& source, const heif_image_handle* handle,
+                                     const heif_image* image, Photo::Store& pixels, PhotoEncoding& encoding,
+                                     std::vector<std::string>& remarks) {
   if (const std::string icc = icc_of(handle); !icc.empty())
     return honour_icc(source, icc, IccChannels::rgb, pixels, encoding, remarks);
-  heif_color_profile_nclx* found = nullptr;
-  if (heif_image_handle_get_nclx_color_profile(handle, &found).code != heif_error_Ok &&
-      heif_image_get_nclx_color_profile(image, &found).code != heif_error_Ok)
-    return std::monostate{};
-  const Owned<heif_color_profile_nclx> nclx(found);
+  // libheif may hand over a profile together with an error.
+  heif_color_profile_nclx *beside = nullptr, *inside = nullptr;
+  const bool said_beside = heif_image_handle_get_nclx_color_profile(handle, &beside).code == heif_error_Ok;
+  const bool said_inside = heif_image_get_nclx_color_profile(image, &inside).code == heif_error_Ok;
+  const Owned<heif_color_profile_nclx> of_handle(beside), of_image(inside);
+  const auto* nclx = said_beside && beside ? beside : said_inside ? inside : nullptr;
   if (!nclx) return std::monostate{};
   return honour_code_points(source, nclx->color_primaries, nclx->transfer_characteristics, encoding);
 }
@@ -69,8 +74,8 @@ Result<std::monostate> honour_colour(const PhotoSource& source, const heif_image
 Image8 copied_8(const std::uint8_t* plane, int stride, int width, int height) {
   Image8 out(height, width, 3);
   for (int y = 0; y < height; ++y)
-    std::copy_n(plane + static_cast<std::size_t>(y) * static_cast<std::size_t>(stride), static_cast<std::size_t>(width) * 3,
-                out.at(y, 0));
+    std::copy_n(plane + static_cast<std::size_t>(y) * static_cast<std::size_t>(stride),
+                static_cast<std::size_t>(width) * 3, out.at(y, 0));
   return out;
 }
 
@@ -92,12 +97,17 @@ Image16 copied_16(const std::uint8_t* plane, int stride, int width, int height, 
 }  // namespace
 
 Result<Photo> decode_heif(const PhotoSource& source) {
+  const HeifStructure structure = read_heif_structure(source.bytes);
+  if (!structure.sound) return unreadable(source, "the HEIF boxes are damaged or end early");
+  if (!structure.all_hevc)
+    return unsupported(source, "it is a HEIF picture of another coding than HEVC (AVIF, an overlay, ...)",
+                       "Export the photo as JPEG, or set the camera to its most compatible format.");
   const Owned<heif_context> context(heif_context_alloc());
   if (!context) return unreadable(source, "there is not enough memory to decode it");
   heif_context_set_maximum_image_size_limit(context.get(), 65535);
   heif_context_set_max_decoding_threads(context.get(), 0);
-  heif_error error =
-      heif_context_read_from_memory_without_copy(context.get(), source.bytes.data(), source.bytes.size(), nullptr);
+  heif_error error = heif_context_read_from_memory_without_copy(context.get(), source.bytes.data(),
+                                                                source.bytes.size(), nullptr);
   if (error.code != heif_error_Ok) return failure(source, error);
   heif_image_handle* found = nullptr;
   error = heif_context_get_primary_image_handle(context.get(), &found);
@@ -105,15 +115,22 @@ Result<Photo> decode_heif(const PhotoSource& source) {
   const Owned<heif_image_handle> handle(found);
 
   const int bits = std::max(8, heif_image_handle_get_luma_bits_per_pixel(handle.get()));
-  if (bits > 16) return unsupported(source, fmt::format("it has {} bits per channel", bits), "Export the photo as JPEG.");
+  if (bits > 16)
+    return unsupported(source, fmt::format("it has {} bits per channel", bits), "Export the photo as JPEG.");
   const bool deep = bits > 8;
-  // Decoded planes, their RGB and the result.
+  // Decoded planes, their RGB and the result. What counts is the largest size that the file names anywhere,
+  // for the decoder allocates that; a grid may be as wide and high as the limit set for its library, so that
+  // is set to the longer side.
   const double per_pixel = deep ? 18 : 9;
-  auto fits = check_size(source, heif_image_handle_get_width(handle.get()), heif_image_handle_get_height(handle.get()), per_pixel);
+  const int longer = std::max(
+      {heif_image_handle_get_width(handle.get()), heif_image_handle_get_height(handle.get()),
+       heif_image_handle_get_ispe_width(handle.get()), heif_image_handle_get_ispe_height(handle.get())});
+  auto fits = check_size(source, heif_image_handle_get_width(handle.get()),
+                         heif_image_handle_get_height(handle.get()), per_pixel);
+  if (fits) fits = check_size(source, structure.coded_width, structure.coded_height, per_pixel);
+  if (fits) fits = check_size(source, longer, longer, per_pixel / 2);
   if (!fits) return fail(fits.error());
-  fits = check_size(source, heif_image_handle_get_ispe_width(handle.get()), heif_image_handle_get_ispe_height(handle.get()),
-                    per_pixel);
-  if (!fits) return fail(fits.error());
+  heif_context_set_maximum_image_size_limit(context.get(), longer + 1);
 
   heif_image* decoded = nullptr;
   error = heif_decode_image(handle.get(), &decoded, heif_colorspace_RGB,
@@ -122,7 +139,8 @@ Result<Photo> decode_heif(const PhotoSource& source) {
   const Owned<heif_image> image(decoded);
   heif_error warning{};
   if (heif_image_get_decoding_warnings(decoded, 0, &warning, 1) > 0)
-    return unreadable(source, fmt::format("the HEIF data are damaged ({})", reason_of(warning.message ? warning.message : "")));
+    return unreadable(source, fmt::format("the HEIF data are damaged ({})",
+                                          reason_of(warning.message ? warning.message : "")));
 
   int stride = 0;
   const std::uint8_t* plane = heif_image_get_plane_readonly(decoded, heif_channel_interleaved, &stride);
@@ -143,7 +161,8 @@ Result<Photo> decode_heif(const PhotoSource& source) {
   const auto honoured = honour_colour(source, handle.get(), decoded, pixels, encoding, remarks);
   if (!honoured) return fail(honoured.error());
   // libheif has turned the picture as the file's own boxes say; EXIF's word is kept for the record only.
-  Photo photo(std::move(pixels), std::move(encoding), capture_from_exif(exif_of(handle.get())), source.short_name());
+  Photo photo(std::move(pixels), std::move(encoding), capture_from_exif(exif_of(handle.get())),
+              source.short_name());
   photo.remarks = std::move(remarks);
   return photo;
 }

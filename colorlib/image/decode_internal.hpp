@@ -1,5 +1,6 @@
 #pragma once
-/// What the format decoders share behind the facade decode.hpp: the file at hand, its bounds, and the words of failure.
+/// What the format decoders share behind the facade decode.hpp: the file at hand, its bounds, and the words
+/// of failure.
 
 #include <colorlib/base/result.hpp>
 #include <colorlib/image/decode.hpp>
@@ -21,11 +22,13 @@ struct PhotoSource {
 };
 
 /// The file is damaged: "Reading 'a.jpg': {found}." `found` says what was found and what was needed.
-tl::unexpected<Error> unreadable(const PhotoSource& source, std::string_view found, std::string_view advice = {});
+tl::unexpected<Error> unreadable(const PhotoSource& source, std::string_view found,
+                                 std::string_view advice = {});
 /// The file is sound but cannot serve.
 tl::unexpected<Error> unsupported(const PhotoSource& source, std::string_view found, std::string_view advice);
 
-/// Fails when the size is none or beyond the limits, `bytes_per_pixel` being what the decoder and its result will hold together.
+/// Fails when the size is none or beyond the limits, `bytes_per_pixel` being what the decoder and its result
+/// will hold together.
 Result<std::monostate> check_size(const PhotoSource& source, std::int64_t width, std::int64_t height,
                                   double bytes_per_pixel);
 

@@ -53,11 +53,14 @@ class JpegReader {
       const int y = static_cast<int>(decoder_.output_scanline);
       JSAMPROW lines[8];
       const int wanted = std::min({8, height - y, rows->rows_at(y)});
-      for (int i = 0; i < wanted; ++i) lines[i] = rows->row(y) + static_cast<std::size_t>(i) * decoder_.output_width * 3;
-      const int got = static_cast<int>(jpeg_read_scanlines(&decoder_, lines, static_cast<JDIMENSION>(wanted)));
+      for (int i = 0; i < wanted; ++i)
+        lines[i] = rows->row(y) + static_cast<std::size_t>(i) * decoder_.output_width * 3;
+      const int got =
+          static_cast<int>(jpeg_read_scanlines(&decoder_, lines, static_cast<JDIMENSION>(wanted)));
       for (int i = 0; i < got; ++i) rows->row_done(y + i);
     }
-    // What follows the picture (its end marker, a maker's trailer) may be missing or odd: every pixel is there.
+    // What follows the picture (its end marker, a maker's trailer) may be missing or odd: every pixel is
+    // there.
     return true;
   }
 
@@ -70,9 +73,7 @@ class JpegReader {
     std::free(data);
     return profile;
   }
-  bool has_profile_marker() const {
-    return marker(JPEG_APP0 + 2, {"ICC_PROFILE", 12}).data() != nullptr;
-  }
+  bool has_profile_marker() const { return marker(JPEG_APP0 + 2, {"ICC_PROFILE", 12}).data() != nullptr; }
   std::string_view exif() const {
     const auto block = marker(JPEG_APP0 + 1, {"Exif\0", 6});
     return block.data() ? block : std::string_view{};
@@ -107,7 +108,8 @@ class JpegReader {
     std::longjmp(errors.jump, 1);
   }
 
-  /// Warnings: those that mean wrong pixels end the decoding, for a calibrated colour must not come from them.
+  /// Warnings: those that mean wrong pixels end the decoding, for a calibrated colour must not come from
+  /// them.
   static void hear(j_common_ptr any, int level) {
     if (level >= 0) return;
     Errors& errors = errors_of(any);
@@ -115,7 +117,8 @@ class JpegReader {
     switch (errors.base.msg_code) {
       case JWRN_JPEG_EOF: {
         // In a plain picture of one scan and Huffman codes the missing end may be its end marker alone;
-        // should pixels be missing too, JWRN_HIT_MARKER follows. Elsewhere whole scans may be missing unnoticed.
+        // should pixels be missing too, JWRN_HIT_MARKER follows. Elsewhere whole scans may be missing
+        // unnoticed.
         errors.ended_early = true;
         const bool told_later = decoder->global_state >= scanning && !decoder->progressive_mode &&
                                 !decoder->arith_code && decoder->comps_in_scan == decoder->num_components &&
@@ -123,12 +126,17 @@ class JpegReader {
         if (told_later) return;
         break;
       }
-      case JWRN_HIT_MARKER: errors.ended_early = true; break;
+      case JWRN_HIT_MARKER:
+        errors.ended_early = true;
+        break;
       case JWRN_HUFF_BAD_CODE:
       case JWRN_ARITH_BAD_CODE:
       case JWRN_MUST_RESYNC:
-      case JWRN_BOGUS_PROGRESSION: break;
-      default: ++errors.harmless; return;
+      case JWRN_BOGUS_PROGRESSION:
+        break;
+      default:
+        ++errors.harmless;
+        return;
     }
     leave(any);
   }
@@ -180,21 +188,27 @@ Result<Photo> decode_jpeg(const PhotoSource& source) {
   const auto& info = reader.info();
   const J_COLOR_SPACE space = info.jpeg_color_space;
   if (space == JCS_CMYK || space == JCS_YCCK)
-    return unsupported(source, "its pixels are CMYK inks, RGB is needed", "Export the photo as RGB, best as sRGB.");
+    return unsupported(source, "its pixels are CMYK inks, RGB is needed",
+                       "Export the photo as RGB, best as sRGB.");
   const bool grey = space == JCS_GRAYSCALE;
   if (!grey && space != JCS_YCbCr && space != JCS_RGB)
-    return unsupported(source, fmt::format("its pixels have {} components of unknown meaning, RGB is needed", info.num_components),
-                       "Export the photo as RGB, best as sRGB.");
+    return unsupported(
+        source,
+        fmt::format("its pixels have {} components of unknown meaning, RGB is needed", info.num_components),
+        "Export the photo as RGB, best as sRGB.");
   // The result, and for progressive files 2 bytes a coefficient.
-  const bool whole_at_once = info.progressive_mode || jpeg_has_multiple_scans(const_cast<j_decompress_ptr>(&info));
-  const auto fits = check_size(source, info.image_width, info.image_height, whole_at_once ? 3 + 2 * info.num_components : 3);
+  const bool whole_at_once =
+      info.progressive_mode || jpeg_has_multiple_scans(const_cast<j_decompress_ptr>(&info));
+  const auto fits = check_size(source, info.image_width, info.image_height,
+                               whole_at_once ? 3 + 2 * info.num_components : 3);
   if (!fits) return fail(fits.error());
 
   const CaptureMetadata capture = capture_from_exif(reader.exif());
   const std::string icc = reader.icc_profile();
   std::vector<std::string> remarks;
 
-  UprightRows<std::uint8_t> rows(static_cast<int>(info.image_width), static_cast<int>(info.image_height), capture.orientation);
+  UprightRows<std::uint8_t> rows(static_cast<int>(info.image_width), static_cast<int>(info.image_height),
+                                 capture.orientation);
   if (!reader.read_pixels(&rows)) return failure(source, reader);
   if (reader.ended_early()) remarks.push_back("the file lacks its end marker, every pixel is there");
   if (reader.harmless_warnings() > 0)

@@ -19,7 +19,8 @@ namespace {
 class PngReader {
  public:
   explicit PngReader(std::string_view bytes) : bytes_(bytes) {
-    png_ = png_create_read_struct(PNG_LIBPNG_VER_STRING, this, &PngReader::leave, [](png_structp, png_const_charp) {});
+    png_ = png_create_read_struct(PNG_LIBPNG_VER_STRING, this, &PngReader::leave,
+                                  [](png_structp, png_const_charp) {});
     if (png_) info_ = png_create_info_struct(png_);
   }
   PngReader(const PngReader&) = delete;
@@ -62,7 +63,8 @@ class PngReader {
     const int passes = png_set_interlace_handling(png_);
     ask_for_rgb();
     for (int pass = 0; pass < passes; ++pass)
-      for (int y = 0; y < raster->rows; ++y) png_read_row(png_, reinterpret_cast<png_bytep>(raster->at(y, 0)), nullptr);
+      for (int y = 0; y < raster->rows; ++y)
+        png_read_row(png_, reinterpret_cast<png_bytep>(raster->at(y, 0)), nullptr);
     png_read_end(png_, nullptr);
     return true;
   }
@@ -83,8 +85,8 @@ class PngReader {
   }
   std::optional<Primaries> primaries() const {
     Primaries p{};
-    if (png_get_cHRM(png_, info_, &p.white[0], &p.white[1], &p.red[0], &p.red[1], &p.green[0], &p.green[1], &p.blue[0],
-                     &p.blue[1]) == 0)
+    if (png_get_cHRM(png_, info_, &p.white[0], &p.white[1], &p.red[0], &p.red[1], &p.green[0], &p.green[1],
+                     &p.blue[0], &p.blue[1]) == 0)
       return {};
     return p;
   }
@@ -151,11 +153,13 @@ bool near(const std::array<double, 2>& a, double x, double y) {
 }
 
 /// The strongest statement counts [PNG third edition, 4.3]: cICP, iCCP, sRGB, then gAMA with cHRM.
-Result<std::monostate> honour_colour(const PhotoSource& source, const PngReader& reader, const PngChunks& chunks,
-                                     Photo::Store& pixels, PhotoEncoding& encoding, std::vector<std::string>& remarks) {
+Result<std::monostate> honour_colour(const PhotoSource& source, const PngReader& reader,
+                                     const PngChunks& chunks, Photo::Store& pixels, PhotoEncoding& encoding,
+                                     std::vector<std::string>& remarks) {
   if (chunks.primaries) return honour_code_points(source, *chunks.primaries, *chunks.transfer, encoding);
   if (const std::string icc = reader.icc_profile(); !icc.empty())
-    return honour_icc(source, icc, reader.grey ? IccChannels::grey : IccChannels::rgb, pixels, encoding, remarks);
+    return honour_icc(source, icc, reader.grey ? IccChannels::grey : IccChannels::rgb, pixels, encoding,
+                      remarks);
   if (chunks.has_profile && !reader.says_srgb())
     remarks.push_back("the embedded colour profile is damaged, sRGB was assumed");
   if (reader.says_srgb()) {
@@ -165,8 +169,9 @@ Result<std::monostate> honour_colour(const PhotoSource& source, const PngReader&
   const auto gamma = reader.encoding_gamma();
   if (!gamma || *gamma <= 0) return std::monostate{};
   const auto primaries = reader.primaries();
-  const bool primaries_of_srgb = !primaries || (near(primaries->red, 0.64, 0.33) && near(primaries->green, 0.30, 0.60) &&
-                                                near(primaries->blue, 0.15, 0.06) && near(primaries->white, 0.3127, 0.3290));
+  const bool primaries_of_srgb =
+      !primaries || (near(primaries->red, 0.64, 0.33) && near(primaries->green, 0.30, 0.60) &&
+                     near(primaries->blue, 0.15, 0.06) && near(primaries->white, 0.3127, 0.3290));
   // 1/2.2 with these primaries is how writers say "sRGB" to readers that do not know its own chunk.
   if (std::abs(*gamma - 1 / 2.2) < 0.005 && primaries_of_srgb) {
     encoding.profile_assumed = false;

@@ -24,7 +24,8 @@ void keep_exif_text(void* context, int tag, int type, int length, unsigned, void
                                                      : nullptr;
   if (!wanted || type != ascii || length < 1 || length > 64) return;
   char text[65] = {};
-  if (static_cast<LibRaw_abstract_datastream*>(stream)->read(text, 1, static_cast<std::size_t>(length)) > 0) *wanted = text;
+  if (static_cast<LibRaw_abstract_datastream*>(stream)->read(text, 1, static_cast<std::size_t>(length)) > 0)
+    *wanted = text;
 }
 
 /// Camera-linear RGB without surprises: no curve, no brightening, no white balance, no highlight tricks.
@@ -39,16 +40,18 @@ void ask_for_linear(libraw_output_params_t& p) {
   for (float& gain : p.user_mul) gain = 1.f;
   p.highlight = 0;
   p.user_flip = 0;
-  p.user_qual = 2;  // pixel grouping: linear where the picture is smooth, at a fraction of the default's time
+  p.user_qual = 2;  // pixel grouping: linear where the picture is smooth, in half the default's time
 }
 
-/// LibRaw's bits (1: mirrored left-right, 2: upside down, 4: rows and columns swapped first) as EXIF writes it.
+/// LibRaw's bits (1: mirrored left-right, 2: upside down, 4: rows and columns swapped first) as EXIF writes
+/// it.
 int orientation_from_flip(int flip) {
   constexpr int orientations[] = {1, 2, 4, 3, 5, 8, 6, 7};
   return flip >= 0 && flip < 8 ? orientations[flip] : 1;
 }
 
-/// Camera RGB -> linear sRGB as the camera meant to show it: its as-shot white balance, then its colour matrix.
+/// Camera RGB -> linear sRGB as the camera meant to show it: its as-shot white balance, then its colour
+/// matrix.
 Matrix3 camera_to_srgb(const libraw_colordata_t& color) {
   Vector3 gain = {color.cam_mul[0], color.cam_mul[1], color.cam_mul[2]};
   const auto usable = [](const Vector3& v) {
@@ -56,13 +59,20 @@ Matrix3 camera_to_srgb(const libraw_colordata_t& color) {
   };
   if (!usable(gain)) gain = {color.pre_mul[0], color.pre_mul[1], color.pre_mul[2]};
   if (!usable(gain)) gain = {1, 1, 1};
+  // Known cameras' matrices are in rgb_cam, that of a DNG file in cmatrix, since use_camera_matrix is off.
   Matrix3 matrix;
-  for (int r = 0; r < 3; ++r)
-    for (int c = 0; c < 3; ++c) matrix(r, c) = static_cast<double>(color.rgb_cam[r][c]);
-  const bool sound = std::all_of(matrix.m.begin(), matrix.m.end(), [](double v) { return std::isfinite(v) && std::abs(v) < 20; });
+  const auto fill = [&matrix](const float(&rows)[3][4]) {
+    for (int r = 0; r < 3; ++r)
+      for (int c = 0; c < 3; ++c) matrix(r, c) = static_cast<double>(rows[r][c]);
+  };
+  fill(color.rgb_cam);
+  if (matrix == Matrix3::identity() && color.cmatrix[0][0] > 0.125f) fill(color.cmatrix);
+  const bool sound = std::all_of(matrix.m.begin(), matrix.m.end(),
+                                 [](double v) { return std::isfinite(v) && std::abs(v) < 20; });
   if (!sound || std::abs(determinant(matrix)) < 1e-6) matrix = Matrix3::identity();
   matrix = matrix * Matrix3::diagonal(gain[0] / gain[1], 1, gain[2] / gain[1]);
-  const bool finite = std::all_of(matrix.m.begin(), matrix.m.end(), [](double v) { return std::isfinite(v) && std::abs(v) < 1e3; });
+  const bool finite = std::all_of(matrix.m.begin(), matrix.m.end(),
+                                  [](double v) { return std::isfinite(v) && std::abs(v) < 1e3; });
   return finite ? matrix : Matrix3::identity();
 }
 
@@ -79,7 +89,9 @@ CaptureMetadata read_capture(const LibRaw& raw, const ExifTexts& texts) {
   capture.f_number = positive(raw.imgdata.other.aperture);
   capture.iso_speed = positive(raw.imgdata.other.iso_speed);
   capture.focal_length_mm = positive(raw.imgdata.other.focal_len);
-  const auto text = [](const char* field, std::size_t room) { return std::string(field, strnlen(field, room)); };
+  const auto text = [](const char* field, std::size_t room) {
+    return std::string(field, strnlen(field, room));
+  };
   capture.camera_make = text(raw.imgdata.idata.make, sizeof raw.imgdata.idata.make);
   capture.camera_model = text(raw.imgdata.idata.model, sizeof raw.imgdata.idata.model);
   return capture;
@@ -103,11 +115,23 @@ Image16 upright(const libraw_data_t& data, bool grey, int orientation) {
 }
 
 tl::unexpected<Error> failure(const PhotoSource& source, int code) {
-  if (code == LIBRAW_FILE_UNSUPPORTED || code == LIBRAW_NOT_IMPLEMENTED || code == LIBRAW_REQUEST_FOR_NONEXISTENT_IMAGE)
-    return unsupported(source,
-                       fmt::format("it looks like camera raw of a kind that LibRaw {} does not know", LibRaw::version()),
-                       "Convert it to DNG, or use the camera's JPEG.");
-  return unreadable(source, fmt::format("the camera raw data are damaged or end early ({})", reason_of(LibRaw::strerror(code))));
+  if (code == LIBRAW_FILE_UNSUPPORTED || code == LIBRAW_NOT_IMPLEMENTED ||
+      code == LIBRAW_REQUEST_FOR_NONEXISTENT_IMAGE)
+    return unsupported(
+        source,
+        fmt::format("it looks like camera raw of a kind that LibRaw {} does not know", LibRaw::version()),
+        "Convert it to DNG, or use the camera's JPEG.");
+  return unreadable(source, fmt::format("the camera raw data are damaged or end early ({})",
+                                        reason_of(LibRaw::strerror(code))));
+}
+
+/// In a linear DNG LibRaw 0.20 keeps the black level per channel, with none for the fourth channel that is
+/// not there, and so finds no level common to all: it subtracts black from the values but not from white,
+/// and 1.0 comes out darker.
+void share_black_level(libraw_colordata_t& color) {
+  const unsigned common = std::min({color.cblack[0], color.cblack[1], color.cblack[2]});
+  color.black += common;
+  for (int k = 0; k < 3; ++k) color.cblack[k] -= common;
 }
 
 /// Fails when a step of LibRaw failed or met data that are not there.
@@ -130,7 +154,8 @@ Result<Photo> decode_raw(const PhotoSource& source) {
   if (data.idata.colors != 3 && data.idata.colors != 1)
     return unsupported(source, fmt::format("the sensor has {} colours, three are needed", data.idata.colors),
                        "Use the camera's JPEG.");
-  // 2 to 6 bytes of raw values, 8 of LibRaw's working raster, 6 of the result; the raw frame may exceed the picture.
+  // 2 to 6 bytes of raw values, 8 of LibRaw's working raster, 6 of the result; the raw frame may exceed the
+  // picture.
   const double per_pixel = data.idata.filters == 0 && data.idata.colors == 3 ? 22 : 18;
   const auto raw_fits = check_size(source, data.sizes.raw_width, data.sizes.raw_height, per_pixel);
   if (!raw_fits) return fail(raw_fits.error());
@@ -147,9 +172,12 @@ Result<Photo> decode_raw(const PhotoSource& source) {
   const bool grey = data.idata.colors == 1;
 
   code = raw->unpack();
+  if (data.idata.filters == 0 && data.idata.colors == 3 && data.idata.dng_version != 0)
+    share_black_level(data.rawdata.color);  // from where processing starts
   if (failed(code, *raw)) return failure(source, code == LIBRAW_SUCCESS ? LIBRAW_IO_ERROR : code);
   code = raw->dcraw_process();
-  if (failed(code, *raw) || !data.image) return failure(source, code == LIBRAW_SUCCESS ? LIBRAW_DATA_ERROR : code);
+  if (failed(code, *raw) || !data.image)
+    return failure(source, code == LIBRAW_SUCCESS ? LIBRAW_DATA_ERROR : code);
   const auto processed_fits = check_size(source, data.sizes.width, data.sizes.height, per_pixel);
   if (!processed_fits) return fail(processed_fits.error());
 

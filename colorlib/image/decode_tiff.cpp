@@ -11,9 +11,11 @@
 namespace colorlib {
 namespace {
 
-constexpr auto advice_export = "Export the photo as TIFF with 8 or 16 bits per channel in RGB, or as PNG or JPEG.";
+constexpr auto advice_export =
+    "Export the photo as TIFF with 8 or 16 bits per channel in RGB, or as PNG or JPEG.";
 
-constexpr std::uint16_t photometric_linear_raw = 34892;  ///< LinearRaw of the DNG specification; not in tiff.h
+constexpr std::uint16_t photometric_linear_raw =
+    34892;  ///< LinearRaw of the DNG specification; not in tiff.h
 
 /// How the pixels lie in the file.
 struct Layout {
@@ -33,17 +35,24 @@ struct Layout {
 
 std::string photometric_name(int photometric) {
   switch (photometric) {
-    case PHOTOMETRIC_SEPARATED: return "CMYK inks";
+    case PHOTOMETRIC_SEPARATED:
+      return "CMYK inks";
     case PHOTOMETRIC_CIELAB:
     case PHOTOMETRIC_ICCLAB:
-    case PHOTOMETRIC_ITULAB: return "Lab values";
+    case PHOTOMETRIC_ITULAB:
+      return "Lab values";
     case PHOTOMETRIC_LOGL:
-    case PHOTOMETRIC_LOGLUV: return "logarithmic light values";
-    case PHOTOMETRIC_MASK: return "a mask";
-    case PHOTOMETRIC_YCBCR: return "YCbCr values without JPEG compression";
+    case PHOTOMETRIC_LOGLUV:
+      return "logarithmic light values";
+    case PHOTOMETRIC_MASK:
+      return "a mask";
+    case PHOTOMETRIC_YCBCR:
+      return "YCbCr values without JPEG compression";
     case PHOTOMETRIC_CFA:
-    case photometric_linear_raw: return "camera raw data";
-    default: return fmt::format("of unknown kind {}", photometric);
+    case photometric_linear_raw:
+      return "camera raw data";
+    default:
+      return fmt::format("of unknown kind {}", photometric);
   }
 }
 
@@ -54,7 +63,8 @@ Layout read_layout(const TiffReader& reader) {
   layout.samples = reader.value<std::uint16_t>(TIFFTAG_SAMPLESPERPIXEL);
   layout.bits = reader.value<std::uint16_t>(TIFFTAG_BITSPERSAMPLE);
   layout.compression = reader.value<std::uint16_t>(TIFFTAG_COMPRESSION);
-  layout.separate = layout.samples > 1 && reader.value<std::uint16_t>(TIFFTAG_PLANARCONFIG) == PLANARCONFIG_SEPARATE;
+  layout.separate =
+      layout.samples > 1 && reader.value<std::uint16_t>(TIFFTAG_PLANARCONFIG) == PLANARCONFIG_SEPARATE;
   layout.floats = reader.value<std::uint16_t>(TIFFTAG_SAMPLEFORMAT) == SAMPLEFORMAT_IEEEFP;
   layout.tiled = TIFFIsTiled(reader.handle()) != 0;
   layout.orientation = reader.value<std::uint16_t>(TIFFTAG_ORIENTATION);
@@ -76,39 +86,47 @@ Layout read_layout(const TiffReader& reader) {
   return layout;
 }
 
-Result<std::monostate> check_layout(const PhotoSource& source, const TiffReader& reader, const Layout& layout) {
+Result<std::monostate> check_layout(const PhotoSource& source, const TiffReader& reader,
+                                    const Layout& layout) {
   const bool known_colours = layout.grey() || layout.palette() || layout.photometric == PHOTOMETRIC_RGB;
   if (!known_colours)
-    return unsupported(source, fmt::format("its pixels are {}, RGB is needed", photometric_name(layout.photometric)),
+    return unsupported(source,
+                       fmt::format("its pixels are {}, RGB is needed", photometric_name(layout.photometric)),
                        advice_export);
   constexpr int compressions[] = {COMPRESSION_NONE,    COMPRESSION_LZW,      COMPRESSION_ADOBE_DEFLATE,
                                   COMPRESSION_DEFLATE, COMPRESSION_PACKBITS, COMPRESSION_JPEG};
-  if (std::find(std::begin(compressions), std::end(compressions), layout.compression) == std::end(compressions))
-    return unsupported(source,
-                       fmt::format("it is compressed by method {}; none, LZW, deflate, PackBits or JPEG is needed",
-                                   layout.compression),
-                       advice_export);
+  if (std::find(std::begin(compressions), std::end(compressions), layout.compression) ==
+      std::end(compressions))
+    return unsupported(
+        source,
+        fmt::format("it is compressed by method {}; none, LZW, deflate, PackBits or JPEG is needed",
+                    layout.compression),
+        advice_export);
   if (layout.samples < layout.colours() || layout.samples > 8)
-    return unsupported(source, fmt::format("it has {} values per pixel, {} are needed", layout.samples, layout.colours()),
-                       advice_export);
+    return unsupported(
+        source, fmt::format("it has {} values per pixel, {} are needed", layout.samples, layout.colours()),
+        advice_export);
   const auto format = reader.value<std::uint16_t>(TIFFTAG_SAMPLEFORMAT);
   const bool whole_numbers = format == SAMPLEFORMAT_UINT && (layout.bits == 8 || layout.bits == 16);
-  if (layout.palette() ? !(whole_numbers && layout.bits == 8) : !(whole_numbers || (layout.floats && layout.bits == 32)))
-    return unsupported(source,
-                       fmt::format("its values are {}-bit {}{}; 8- or 16-bit whole numbers or 32-bit floats are needed",
-                                   layout.bits,
-                                   layout.floats                      ? "floats"
-                                   : format == SAMPLEFORMAT_UINT      ? "whole numbers"
-                                   : format == SAMPLEFORMAT_INT       ? "signed whole numbers"
-                                                                      : "values of an unknown kind",
-                                   layout.palette() ? " of a palette" : ""),
-                       advice_export);
+  if (layout.palette() ? !(whole_numbers && layout.bits == 8)
+                       : !(whole_numbers || (layout.floats && layout.bits == 32)))
+    return unsupported(
+        source,
+        fmt::format("its values are {}-bit {}{}; 8- or 16-bit whole numbers or 32-bit floats are needed",
+                    layout.bits,
+                    layout.floats                 ? "floats"
+                    : format == SAMPLEFORMAT_UINT ? "whole numbers"
+                    : format == SAMPLEFORMAT_INT  ? "signed whole numbers"
+                                                  : "values of an unknown kind",
+                    layout.palette() ? " of a palette" : ""),
+        advice_export);
   return std::monostate{};
 }
 
 tl::unexpected<Error> damaged(const PhotoSource& source, const TiffReader& reader) {
-  return unreadable(source, fmt::format("the TIFF data are damaged or end early ({})",
-                                        reader.reason().empty() ? "no reason was given" : reason_of(reader.reason())));
+  return unreadable(
+      source, fmt::format("the TIFF data are damaged or end early ({})",
+                          reader.reason().empty() ? "no reason was given" : reason_of(reader.reason())));
 }
 
 /// Turns decoded samples of one row piece into RGB.
@@ -125,7 +143,8 @@ struct ToRgb {
     } else if (layout.grey()) {
       for (std::uint32_t i = 0; i < count; ++i, from += step, to += 3) to[0] = to[1] = to[2] = grey(*from);
     } else {
-      for (std::uint32_t i = 0; i < count; ++i, from += step, to += 3) to[0] = from[0], to[1] = from[1], to[2] = from[2];
+      for (std::uint32_t i = 0; i < count; ++i, from += step, to += 3)
+        to[0] = from[0], to[1] = from[1], to[2] = from[2];
     }
   }
   /// `count` samples of one plane: channel `k` of RGB, or all of them for grey.
@@ -137,7 +156,8 @@ struct ToRgb {
         else
           to[0] = to[1] = to[2] = grey(from[i]);
     } else {
-      for (std::uint32_t i = 0; i < count; ++i) to[3 * static_cast<std::size_t>(i) + static_cast<std::size_t>(k)] = from[i];
+      for (std::uint32_t i = 0; i < count; ++i)
+        to[3 * static_cast<std::size_t>(i) + static_cast<std::size_t>(k)] = from[i];
     }
   }
 
@@ -159,20 +179,23 @@ template <class T>
 bool read_palette(const TiffReader& reader, ToRgb<T>& to_rgb) {
   if constexpr (std::is_same_v<T, std::uint8_t>) {
     std::uint16_t* entries[3] = {};
-    if (TIFFGetField(reader.handle(), TIFFTAG_COLORMAP, &entries[0], &entries[1], &entries[2]) != 1) return false;
+    if (TIFFGetField(reader.handle(), TIFFTAG_COLORMAP, &entries[0], &entries[1], &entries[2]) != 1)
+      return false;
     const bool narrow = std::all_of(std::begin(entries), std::end(entries), [](const std::uint16_t* e) {
       return std::all_of(e, e + 256, [](std::uint16_t v) { return v < 256; });
     });
     for (std::size_t k = 0; k < 3; ++k)
       for (int i = 0; i < 256; ++i)
-        to_rgb.palette[k].push_back(static_cast<std::uint8_t>(narrow ? entries[k][i] : (entries[k][i] + 128) / 257));
+        to_rgb.palette[k].push_back(
+            static_cast<std::uint8_t>(narrow ? entries[k][i] : (entries[k][i] + 128) / 257));
     return true;
   }
   return false;
 }
 
 template <class T>
-bool read_strips(const TiffReader& reader, const Layout& layout, const ToRgb<T>& to_rgb, UprightRows<T>& rows) {
+bool read_strips(const TiffReader& reader, const Layout& layout, const ToRgb<T>& to_rgb,
+                 UprightRows<T>& rows) {
   std::vector<T> line(static_cast<std::size_t>(TIFFScanlineSize64(reader.handle())) / sizeof(T) + 1);
   for (std::uint32_t y = 0; y < layout.height; ++y) {
     if (TIFFReadScanline(reader.handle(), line.data(), y) != 1 || !reader.reason().empty()) return false;
@@ -184,11 +207,13 @@ bool read_strips(const TiffReader& reader, const Layout& layout, const ToRgb<T>&
 
 /// Planes one after another: the raster is filled channel by channel.
 template <class T>
-bool read_plane_strips(const TiffReader& reader, const Layout& layout, const ToRgb<T>& to_rgb, Image<T>& raster) {
+bool read_plane_strips(const TiffReader& reader, const Layout& layout, const ToRgb<T>& to_rgb,
+                       Image<T>& raster) {
   std::vector<T> line(static_cast<std::size_t>(TIFFScanlineSize64(reader.handle())) / sizeof(T) + 1);
   for (int k = 0; k < layout.colours(); ++k)
     for (std::uint32_t y = 0; y < layout.height; ++y) {
-      if (TIFFReadScanline(reader.handle(), line.data(), y, static_cast<std::uint16_t>(k)) != 1 || !reader.reason().empty())
+      if (TIFFReadScanline(reader.handle(), line.data(), y, static_cast<std::uint16_t>(k)) != 1 ||
+          !reader.reason().empty())
         return false;
       to_rgb.plane(line.data(), raster.at(static_cast<int>(y), 0), layout.width, k);
     }
@@ -206,7 +231,9 @@ bool read_tiles(const TiffReader& reader, const Layout& layout, const ToRgb<T>& 
     for (std::uint32_t top = 0; top < layout.height; top += tile_height)
       for (std::uint32_t left = 0; left < layout.width; left += tile_width) {
         const auto number = TIFFComputeTile(reader.handle(), left, top, 0, static_cast<std::uint16_t>(k));
-        if (TIFFReadEncodedTile(reader.handle(), number, tile.data(), tile_bytes) < 0 || !reader.reason().empty()) return false;
+        if (TIFFReadEncodedTile(reader.handle(), number, tile.data(), tile_bytes) < 0 ||
+            !reader.reason().empty())
+          return false;
         const std::uint32_t columns = std::min(tile_width, layout.width - left);
         for (std::uint32_t y = 0; y < std::min(tile_height, layout.height - top); ++y) {
           const T* from = tile.data() + static_cast<std::size_t>(y) * tile_width * samples;
@@ -224,11 +251,14 @@ template <class T>
 Result<Photo::Store> read_pixels(const PhotoSource& source, const TiffReader& reader, const Layout& layout) {
   const bool row_by_row = !layout.separate && !layout.tiled;
   const bool turned = layout.orientation > 1 && layout.orientation <= 8;
-  const auto fits = check_size(source, layout.width, layout.height, (row_by_row || !turned ? 3 : 6) * sizeof(T));
+  const auto fits =
+      check_size(source, layout.width, layout.height, (row_by_row || !turned ? 3 : 6) * sizeof(T));
   if (!fits) return fail(fits.error());
-  const std::uint64_t at_once = layout.tiled ? TIFFTileSize64(reader.handle()) : TIFFScanlineSize64(reader.handle());
+  const std::uint64_t at_once =
+      layout.tiled ? TIFFTileSize64(reader.handle()) : TIFFScanlineSize64(reader.handle());
   if (layout.tiled) {
-    const auto columns = reader.value<std::uint32_t>(TIFFTAG_TILEWIDTH), lines = reader.value<std::uint32_t>(TIFFTAG_TILELENGTH);
+    const auto columns = reader.value<std::uint32_t>(TIFFTAG_TILEWIDTH),
+               lines = reader.value<std::uint32_t>(TIFFTAG_TILELENGTH);
     const std::uint64_t samples = layout.separate ? 1 : static_cast<std::uint64_t>(layout.samples);
     if (columns == 0 || lines == 0 || columns > 1'000'000 || lines > 1'000'000 ||
         std::uint64_t{columns} * lines * samples * sizeof(T) != at_once)
@@ -237,7 +267,8 @@ Result<Photo::Store> read_pixels(const PhotoSource& source, const TiffReader& re
     return damaged(source, reader);
   }
   if (at_once > source.limits.memory_bytes / 4)
-    return unreadable(source, fmt::format("its tiles of {} MB are larger than is taken", at_once >> 20), advice_export);
+    return unreadable(source, fmt::format("its tiles of {} MB are larger than is taken", at_once >> 20),
+                      advice_export);
 
   ToRgb<T> to_rgb{layout, {}};
   if (layout.palette() && !read_palette(reader, to_rgb)) return damaged(source, reader);
@@ -248,7 +279,8 @@ Result<Photo::Store> read_pixels(const PhotoSource& source, const TiffReader& re
     return Photo::Store(rows.take());
   }
   Image<T> raster(height, width, 3);
-  const bool read = layout.tiled ? read_tiles(reader, layout, to_rgb, raster) : read_plane_strips(reader, layout, to_rgb, raster);
+  const bool read = layout.tiled ? read_tiles(reader, layout, to_rgb, raster)
+                                 : read_plane_strips(reader, layout, to_rgb, raster);
   if (!read) return damaged(source, reader);
   return Photo::Store(turned_upright(std::move(raster), layout.orientation));
 }
@@ -268,20 +300,23 @@ CaptureMetadata read_capture(TiffReader& reader) {
   capture.camera_make = reader.text(TIFFTAG_MAKE);
   capture.camera_model = reader.text(TIFFTAG_MODEL);
   toff_t place = 0;
-  if (TIFFGetField(reader.handle(), TIFFTAG_EXIFIFD, &place) != 1 || TIFFReadEXIFDirectory(reader.handle(), place) != 1)
+  if (TIFFGetField(reader.handle(), TIFFTAG_EXIFIFD, &place) != 1 ||
+      TIFFReadEXIFDirectory(reader.handle(), place) != 1)
     return capture;
-  capture.captured = capture_time_from_exif(reader.text(EXIFTAG_DATETIMEORIGINAL), reader.text(EXIFTAG_SUBSECTIMEORIGINAL),
-                                            reader.text(EXIFTAG_OFFSETTIMEORIGINAL));
+  capture.captured =
+      capture_time_from_exif(reader.text(EXIFTAG_DATETIMEORIGINAL), reader.text(EXIFTAG_SUBSECTIMEORIGINAL),
+                             reader.text(EXIFTAG_OFFSETTIMEORIGINAL));
   if (!capture.captured)
-    capture.captured =
-        capture_time_from_exif(reader.text(EXIFTAG_DATETIMEDIGITIZED), reader.text(EXIFTAG_SUBSECTIMEDIGITIZED),
-                               reader.text(EXIFTAG_OFFSETTIMEDIGITIZED));
+    capture.captured = capture_time_from_exif(reader.text(EXIFTAG_DATETIMEDIGITIZED),
+                                              reader.text(EXIFTAG_SUBSECTIMEDIGITIZED),
+                                              reader.text(EXIFTAG_OFFSETTIMEDIGITIZED));
   capture.exposure_s = reader.number(EXIFTAG_EXPOSURETIME);
   capture.f_number = reader.number(EXIFTAG_FNUMBER);
   capture.focal_length_mm = reader.number(EXIFTAG_FOCALLENGTH);
   std::uint16_t count = 0;
   const std::uint16_t* speeds = nullptr;
-  if (TIFFGetField(reader.handle(), EXIFTAG_ISOSPEEDRATINGS, &count, &speeds) == 1 && count > 0 && speeds && speeds[0] > 0)
+  if (TIFFGetField(reader.handle(), EXIFTAG_ISOSPEEDRATINGS, &count, &speeds) == 1 && count > 0 && speeds &&
+      speeds[0] > 0)
     capture.iso_speed = speeds[0];
   return capture;
 }
@@ -309,16 +344,18 @@ Result<Photo> decode_tiff(const PhotoSource& source) {
 
   std::vector<std::string> remarks;
   if (layout.has_alpha)
-    remarks.push_back(layout.premultiplied ? "transparency was ignored; colours are darkened where it is partial"
-                                           : "transparency was ignored");
+    remarks.push_back(layout.premultiplied
+                          ? "transparency was ignored; colours are darkened where it is partial"
+                          : "transparency was ignored");
   if (layout.grey()) remarks.push_back("the photo is grey: all three channels are the same");
-  if (TIFFLastDirectory(reader.handle()) == 0) remarks.push_back("the first of several pictures in the file was read");
+  if (TIFFLastDirectory(reader.handle()) == 0)
+    remarks.push_back("the first of several pictures in the file was read");
 
   PhotoEncoding encoding;
   encoding.bits_per_channel = layout.bits;
   const std::string icc = read_icc(reader);
-  const auto honoured =
-      honour_icc(source, icc, layout.grey() ? IccChannels::grey : IccChannels::rgb, *pixels, encoding, remarks);
+  const auto honoured = honour_icc(source, icc, layout.grey() ? IccChannels::grey : IccChannels::rgb, *pixels,
+                                   encoding, remarks);
   if (!honoured) return fail(honoured.error());
   if (auto* floats = std::get_if<ImageF>(&*pixels)) {
     if (const std::size_t odd = clean(*floats); odd > 0)
@@ -342,7 +379,8 @@ bool tiff_holds_raw(const PhotoSource& source) {
   if (!reader.handle()) return false;
   const auto raw_here = [&] {
     const auto photometric = reader.value<std::uint16_t>(TIFFTAG_PHOTOMETRIC);
-    return photometric == PHOTOMETRIC_CFA || photometric == photometric_linear_raw || reader.has(TIFFTAG_DNGVERSION);
+    return photometric == PHOTOMETRIC_CFA || photometric == photometric_linear_raw ||
+           reader.has(TIFFTAG_DNGVERSION);
   };
   std::vector<toff_t> below;
   for (int i = 0; i < most_directories; ++i) {

@@ -70,8 +70,9 @@ CaptureMetadata capture_from_exif(std::string_view block_bytes) {
   capture.camera_make = text(block, EXIF_IFD_0, EXIF_TAG_MAKE);
   capture.camera_model = text(block, EXIF_IFD_0, EXIF_TAG_MODEL);
   const auto in_exif = [&](ExifTag tag) { return text(block, EXIF_IFD_EXIF, tag); };
-  capture.captured = capture_time_from_exif(in_exif(EXIF_TAG_DATE_TIME_ORIGINAL), in_exif(EXIF_TAG_SUB_SEC_TIME_ORIGINAL),
-                                            in_exif(EXIF_TAG_OFFSET_TIME_ORIGINAL));
+  capture.captured =
+      capture_time_from_exif(in_exif(EXIF_TAG_DATE_TIME_ORIGINAL), in_exif(EXIF_TAG_SUB_SEC_TIME_ORIGINAL),
+                             in_exif(EXIF_TAG_OFFSET_TIME_ORIGINAL));
   if (!capture.captured)
     capture.captured = capture_time_from_exif(in_exif(EXIF_TAG_DATE_TIME_DIGITIZED),
                                               in_exif(EXIF_TAG_SUB_SEC_TIME_DIGITIZED),

@@ -61,36 +61,54 @@ constexpr std::array signatures = {
     Signature{0, "\x1f\x8b"sv, FileKind::known_other, "a compressed archive"},
     Signature{0, "Rar!"sv, FileKind::known_other, "a compressed archive"},
     Signature{0, "7z\xbc\xaf"sv, FileKind::known_other, "a compressed archive"},
-    Signature{0, "\x7f" "ELF"sv, FileKind::known_other, "a program"},
+    Signature{0,
+              "\x7f"
+              "ELF"sv,
+              FileKind::known_other, "a program"},
     Signature{0, "SQLite format 3"sv, FileKind::known_other, "a database"},
 };
 
 /// ISO base media files name their kind as brands in the first box [ISO/IEC 14496-12, 4.3].
 FileFinding by_brand(std::string_view bytes) {
-  const auto size_byte = [&](std::size_t i) { return static_cast<std::size_t>(static_cast<unsigned char>(bytes[i])); };
+  const auto size_byte = [&](std::size_t i) {
+    return static_cast<std::size_t>(static_cast<unsigned char>(bytes[i]));
+  };
   const std::size_t box = (size_byte(0) << 24) | (size_byte(1) << 16) | (size_byte(2) << 8) | size_byte(3);
   const std::size_t end = std::min({box, bytes.size(), std::size_t{256}});
   if (bytes.substr(8, 4) == "crx "sv) return {FileKind::raw, ""};
-  constexpr std::array picture_brands = {"heic"sv, "heix"sv, "heim"sv, "heis"sv, "mif1"sv, "mif2"sv,
-                                         "avif"sv, "hevc"sv, "hevx"sv, "msf1"sv, "avis"sv};
+  if (bytes.substr(8, 4) == "avif"sv || bytes.substr(8, 4) == "avis"sv)
+    return {FileKind::known_other, "an AVIF picture"};
+  constexpr std::array picture_brands = {"heic"sv, "heix"sv, "heim"sv, "heis"sv, "mif1"sv,
+                                         "mif2"sv, "hevc"sv, "hevx"sv, "msf1"sv};
   for (std::size_t at = 8; at + 4 <= end; at += at == 8 ? 8 : 4)
     if (std::find(picture_brands.begin(), picture_brands.end(), bytes.substr(at, 4)) != picture_brands.end())
       return {FileKind::heif, ""};
   return {FileKind::known_other, "a video"};
 }
 
-/// Text has no control characters but tabs and line ends.
+/// UTF-8 without control characters but tabs and line ends [RFC 3629, 4; overlong forms are not looked for].
 bool looks_like_text(std::string_view bytes) {
   const auto head = bytes.substr(0, 4096);
-  return std::none_of(head.begin(), head.end(), [](char c) {
+  int expected = 0;  // continuation bytes
+  for (const char c : head) {
     const auto u = static_cast<unsigned char>(c);
-    return (u < 0x20 && u != '\t' && u != '\n' && u != '\r' && u != '\f') || u == 0x7f;
-  });
+    if (expected > 0) {
+      if ((u & 0xc0) != 0x80) return false;
+      --expected;
+    } else if (u >= 0x80) {
+      expected = (u & 0xe0) == 0xc0 ? 1 : (u & 0xf0) == 0xe0 ? 2 : (u & 0xf8) == 0xf0 ? 3 : -1;
+      if (expected < 0) return false;
+    } else if ((u < 0x20 && u != '\t' && u != '\n' && u != '\r' && u != '\f') || u == 0x7f) {
+      return false;
+    }
+  }
+  return expected == 0 || head.size() == 4096;
 }
 
 FileFinding by_text(std::string_view bytes) {
   std::string head(bytes.substr(0, 512));
-  std::transform(head.begin(), head.end(), head.begin(), [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
+  std::transform(head.begin(), head.end(), head.begin(),
+                 [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
   if (head.find("<!doctype html") != std::string::npos || head.find("<html") != std::string::npos)
     return {FileKind::known_other, "a web page"};
   if (head.find("<svg") != std::string::npos) return {FileKind::known_other, "an SVG drawing"};

@@ -10,7 +10,7 @@ enum class FileKind {
   png,
   tiff,  ///< maybe camera raw: see tiff_holds_raw
   raw,   ///< camera raw that does not begin as a plain TIFF
-  heif,  ///< HEIF or AVIF
+  heif,
   known_other,
   unknown,
 };

@@ -1,5 +1,5 @@
 #include <algorithm>
-#include <cmath>
+#include <colorlib/image/block_means_internal.hpp>
 #include <colorlib/image/photo.hpp>
 #include <colorlib/image/value_tables_internal.hpp>
 #include <limits>
@@ -9,7 +9,9 @@ namespace colorlib {
 namespace {
 
 PixelRectangle clipped(const PixelRectangle& r, int width, int height) {
-  const auto limit = [](std::int64_t v, int top) { return static_cast<int>(std::clamp<std::int64_t>(v, 0, top)); };
+  const auto limit = [](std::int64_t v, int top) {
+    return static_cast<int>(std::clamp<std::int64_t>(v, 0, top));
+  };
   const int left = limit(r.left, width), top = limit(r.top, height);
   const int right = limit(static_cast<std::int64_t>(r.left) + std::max(r.width, 0), width);
   const int bottom = limit(static_cast<std::int64_t>(r.top) + std::max(r.height, 0), height);
@@ -31,40 +33,6 @@ ImageF mapped(const Image<T>& pixels, const PixelRectangle& r, const ValueOf& va
     }
   }
   return out;
-}
-
-/// Sums `add(pixel)` over blocks of `Block` x `Block` (0: of `block`), scales and rounds to 8 bit. `Sum` is exact.
-template <int Block, class Sum, class T, class Add>
-Image8 block_means_of(const Image<T>& pixels, const PixelRectangle& r, int block, double scale, const Add& add) {
-  const int side = Block > 0 ? Block : block;
-  Image8 out(r.height / side, r.width / side, 1);
-  std::vector<Sum> sums(static_cast<std::size_t>(out.columns));
-  const double factor = scale / (static_cast<double>(side) * side);
-  for (int row = 0; row < out.rows; ++row) {
-    std::fill(sums.begin(), sums.end(), Sum{});
-    for (int line = 0; line < side; ++line) {
-      const T* in = pixels.at(r.top + row * side + line, r.left);
-      for (Sum& sum : sums) {
-        Sum here{};
-        for (int i = 0; i < side; ++i, in += 3) here += add(in);
-        sum += here;
-      }
-    }
-    std::uint8_t* to = out.at(row, 0);
-    for (const Sum sum : sums) *to++ = static_cast<std::uint8_t>(std::min(255.0, static_cast<double>(sum) * factor + 0.5));
-  }
-  return out;
-}
-
-template <class Sum, class T, class Add>
-Image8 block_means(const Image<T>& pixels, const PixelRectangle& r, int block, double scale, const Add& add) {
-  switch (block) {
-    case 1: return block_means_of<1, Sum>(pixels, r, block, scale, add);
-    case 2: return block_means_of<2, Sum>(pixels, r, block, scale, add);
-    case 4: return block_means_of<4, Sum>(pixels, r, block, scale, add);
-    case 8: return block_means_of<8, Sum>(pixels, r, block, scale, add);
-    default: return block_means_of<0, Sum>(pixels, r, block, scale, add);
-  }
 }
 
 /// Grey of linear pixels at full scale, for the quantile.
@@ -99,10 +67,15 @@ struct Photo::Tables {
 };
 
 Photo::Photo(Store pixels, PhotoEncoding encoding, CaptureMetadata capture, std::string name)
-    : pixels_(std::move(pixels)), encoding_(std::move(encoding)), capture_(std::move(capture)), name_(std::move(name)) {
+    : pixels_(std::move(pixels)),
+      encoding_(std::move(encoding)),
+      capture_(std::move(capture)),
+      name_(std::move(name)) {
   auto tables = std::make_shared<Tables>();
   if (encoding_.kind == EncodingKind::display_referred) {
-    const int levels = std::holds_alternative<Image8>(pixels_) ? 256 : std::holds_alternative<Image16>(pixels_) ? 65536 : 0;
+    const int levels = std::holds_alternative<Image8>(pixels_)    ? 256
+                       : std::holds_alternative<Image16>(pixels_) ? 65536
+                                                                  : 0;
     tables->values = value_tables(encoding_.to_srgb_curve, levels);
   } else if (const double level = quantile_99(pixels_); level > 1e-6) {
     tables->grey_gain = (230.0 / 255.0) / level;
@@ -121,18 +94,23 @@ ImageF Photo::encoded(const PixelRectangle& rectangle) const {
   const auto r = clipped(rectangle, width_px(), height_px());
   if (r.width == 0) return {};
   const bool display = encoding_.kind == EncodingKind::display_referred;
-  if (const auto* p16 = std::get_if<Image16>(&pixels_); p16 && (!display || tables_->values.encoded[0].empty()))
+  if (const auto* p16 = std::get_if<Image16>(&pixels_);
+      p16 && (!display || tables_->values.encoded[0].empty()))
     return mapped(*p16, r, [](int, std::uint16_t v) { return static_cast<float>(v) * (1.f / 65535.f); });
   if (const auto* p16 = std::get_if<Image16>(&pixels_))
-    return mapped(*p16, r, [t = tables_->values.encoded_tables()](int k, std::uint16_t v) { return t[k][v]; });
+    return mapped(*p16, r,
+                  [t = tables_->values.encoded_tables()](int k, std::uint16_t v) { return t[k][v]; });
   if (const auto* p8 = std::get_if<Image8>(&pixels_)) {
     if (!display || tables_->values.encoded[0].empty())
       return mapped(*p8, r, [](int, std::uint8_t v) { return static_cast<float>(v) * (1.f / 255.f); });
     return mapped(*p8, r, [t = tables_->values.encoded_tables()](int k, std::uint8_t v) { return t[k][v]; });
   }
   const auto& floats = std::get<ImageF>(pixels_);
-  if (!display || encoding_.to_srgb_curve[0].empty()) return mapped(floats, r, [](int, float v) { return v; });
-  return mapped(floats, r, [this](int k, float v) { return curve_value(encoding_.to_srgb_curve[static_cast<std::size_t>(k)], v); });
+  if (!display || encoding_.to_srgb_curve[0].empty())
+    return mapped(floats, r, [](int, float v) { return v; });
+  return mapped(floats, r, [this](int k, float v) {
+    return curve_value(encoding_.to_srgb_curve[static_cast<std::size_t>(k)], v);
+  });
 }
 
 Vector3 Photo::encoded_at(int column, int row) const {
@@ -171,32 +149,32 @@ Image8 Photo::linear_grey(const PixelRectangle& rectangle, int block) const {
   if (r.width < block || r.height < block) return {};
   const bool display = encoding_.kind == EncodingKind::display_referred;
   const double gain = tables_->grey_gain;
+  const std::uint32_t* t = tables_->values.grey.data();
+  constexpr int size_8 = 256, size_16 = grey_table_size_16;
   if (const auto* p8 = std::get_if<Image8>(&pixels_)) {
     if (!display)
-      return block_means<std::uint64_t>(*p8, r, block, gain / 4, [](const std::uint8_t* p) { return p[0] + 2u * p[1] + p[2]; });
-    const auto* t = tables_->values.grey.data();
-    return block_means<std::uint64_t>(*p8, r, block, 255.0 / grey_table_scale, [t](const std::uint8_t* p) {
-      return t[p[0]] + t[256 + p[1]] + t[512 + p[2]];
+      return block_means<std::uint64_t>(*p8, r, block, gain / 4,
+                                        [](const std::uint8_t* p) { return p[0] + 2u * p[1] + p[2]; });
+    return block_means<std::uint64_t>(*p8, r, block, 255 / grey_table_scale, [t](const std::uint8_t* p) {
+      return t[p[0]] + t[size_8 + p[1]] + t[2 * size_8 + p[2]];
     });
   }
   if (const auto* p16 = std::get_if<Image16>(&pixels_)) {
     if (!display)
-      return block_means<std::uint64_t>(*p16, r, block, gain * 255.0 / (4 * 65535.0),
+      return block_means<std::uint64_t>(*p16, r, block, gain * 255 / (4 * 65535.0),
                                         [](const std::uint16_t* p) { return p[0] + 2u * p[1] + p[2]; });
-    const auto* t = tables_->values.grey.data();
-    return block_means<std::uint64_t>(*p16, r, block, 255.0 / grey_table_scale, [t](const std::uint16_t* p) {
-      return t[p[0] >> 4] + t[4096 + (p[1] >> 4)] + t[8192 + (p[2] >> 4)];
+    return block_means<std::uint64_t>(*p16, r, block, 255 / grey_table_scale, [t](const std::uint16_t* p) {
+      return t[p[0] >> 4] + t[size_16 + (p[1] >> 4)] + t[2 * size_16 + (p[2] >> 4)];
     });
   }
   const auto& floats = std::get<ImageF>(pixels_);
   if (!display)
-    return block_means<double>(floats, r, block, gain * 255.0,
+    return block_means<double>(floats, r, block, gain * 255,
                                [](const float* p) { return 0.25 * p[0] + 0.5 * p[1] + 0.25 * p[2]; });
-  const auto& curve = encoding_.to_srgb_curve;
-  const auto light = [&curve](std::size_t k, float v) {
+  const auto light = [&curve = encoding_.to_srgb_curve](std::size_t k, float v) {
     return linear_from_srgb_fast(curve[k].empty() ? v : curve_value(curve[k], v));
   };
-  return block_means<double>(floats, r, block, 255.0, [&light](const float* p) {
+  return block_means<double>(floats, r, block, 255, [&light](const float* p) {
     return 0.25 * light(0, p[0]) + 0.5 * light(1, p[1]) + 0.25 * light(2, p[2]);
   });
 }

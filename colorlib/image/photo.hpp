@@ -29,12 +29,12 @@ struct PhotoEncoding {
   std::string profile = "sRGB";  ///< the embedded profile's description, or "sRGB"
   bool profile_assumed = true;   ///< true when the file names no profile and sRGB was assumed
   int bits_per_channel = 8;
-  /// Linear native RGB -> linear sRGB, for showing the photo as taken. Identity for sRGB; for raw the camera's own
-  /// colour matrix with its as-shot white.
+  /// Linear native RGB -> linear sRGB, for showing the photo as taken. Identity for sRGB; for raw the
+  /// camera's own colour matrix with its as-shot white.
   Matrix3 native_to_srgb = Matrix3::identity();
-  /// File value -> sRGB-encoded value of the *native* primaries, one curve a channel, evenly spaced over [0, 1].
-  /// Empty: the file values are such values already (sRGB), or linear (linear_sensor).
-  /// The primaries themselves are left alone: the calibration's matrix takes care of them.
+  /// File value -> sRGB-encoded value of the *native* primaries, one curve a channel, evenly spaced over [0,
+  /// 1]. Empty: the file values are such values already (sRGB), or linear (linear_sensor). The primaries
+  /// themselves are left alone: the calibration's matrix takes care of them.
   std::array<std::vector<float>, 3> to_srgb_curve;
 };
 
@@ -56,16 +56,17 @@ class Photo {
   /// Remarks a user should see ("transparency was ignored").
   std::vector<std::string> remarks;
 
-  /// The rectangle (clipped to the photo; empty when they do not meet) as encoded values: display-referred photos sRGB-encoded in native
-  /// primaries, linear ones linear; 3 channels, [0, 1], floats may exceed 1.
+  /// The rectangle (clipped to the photo; empty when they do not meet) as encoded values: display-referred
+  /// photos sRGB-encoded in native primaries, linear ones linear; 3 channels, [0, 1], floats may exceed 1.
   ImageF encoded(const PixelRectangle& rectangle) const;
   /// One pixel of `encoded`, for scattered samples. The place must lie inside the photo.
   Vector3 encoded_at(int column, int row) const;
   /// The rectangle as linear light: sRGB curve undone for display-referred photos, native primaries.
   ImageF linear(const PixelRectangle& rectangle) const;
-  /// Linear-light luminance-like grey (0.25 R + 0.5 G + 0.25 B), 8 bit, averaged over `block` x `block` pixels;
-  /// size floor(width / block) x floor(height / block). Linear photos are first scaled so that their 99 % quantile is
-  /// near 230. Fiducials are located on it: blur is symmetric in linear light, so edges do not move.
+  /// Linear-light luminance-like grey (0.25 R + 0.5 G + 0.25 B), 8 bit, averaged over `block` x `block`
+  /// pixels; size floor(width / block) x floor(height / block). Linear photos are first scaled so that their
+  /// 99 % quantile is near 230. Fiducials are located on it: blur is symmetric in linear light, so edges do
+  /// not move.
   Image8 linear_grey(const PixelRectangle& rectangle, int block) const;
 
  private:

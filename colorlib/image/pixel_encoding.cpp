@@ -12,7 +12,8 @@ namespace {
 
 /// Every row of `in` through the transform, scaled by `in_scale` before and to the type of `out` after.
 template <class In, class Out>
-Image<Out> converted(Image<In>&& in, const IccToWideRgb& transform, float in_scale, float out_scale, float rounding) {
+Image<Out> converted(Image<In>&& in, const IccToWideRgb& transform, float in_scale, float out_scale,
+                     float rounding) {
   Image<Out> out(in.rows, in.columns, 3);
   std::vector<float> row(static_cast<std::size_t>(in.columns) * 3);
   for (int y = 0; y < in.rows; ++y) {
@@ -37,7 +38,8 @@ Result<std::monostate> convert_to_wide(const PhotoSource& source, std::string_vi
   } else if (auto* p16 = std::get_if<Image16>(&pixels)) {
     const auto fits = check_size(source, p16->columns, p16->rows, 12);
     if (!fits) return fail(fits.error());
-    pixels = converted<std::uint16_t, std::uint16_t>(std::move(*p16), *transform, 1.f / 65535.f, 65535.f, 0.5f);
+    pixels =
+        converted<std::uint16_t, std::uint16_t>(std::move(*p16), *transform, 1.f / 65535.f, 65535.f, 0.5f);
   } else {
     auto& floats = std::get<ImageF>(pixels);
     transform->convert(floats.data.data(), floats.data.data(), floats.data.size() / 3);
@@ -116,14 +118,20 @@ constexpr NamedPrimaries known_primaries[] = {
 };
 
 /// The inverse of BT.709's camera curve, H.273 table 3, code 1 (and 6, 14, 15).
-double linear_from_bt709(double v) { return v < 4.5 * 0.018053968510807 ? v / 4.5 : std::pow((v + 0.09929682680944) / 1.09929682680944, 1 / 0.45); }
+double linear_from_bt709(double v) {
+  return v < 4.5 * 0.018053968510807 ? v / 4.5
+                                     : std::pow((v + 0.09929682680944) / 1.09929682680944, 1 / 0.45);
+}
 /// The inverse of SMPTE 240M's, code 7.
-double linear_from_smpte240(double v) { return v < 4 * 0.022821585529445 ? v / 4 : std::pow((v + 0.111572195921731) / 1.111572195921731, 1 / 0.45); }
+double linear_from_smpte240(double v) {
+  return v < 4 * 0.022821585529445 ? v / 4 : std::pow((v + 0.111572195921731) / 1.111572195921731, 1 / 0.45);
+}
 
 }  // namespace
 
 Result<std::monostate> honour_icc(const PhotoSource& source, std::string_view icc, IccChannels channels,
-                                  Photo::Store& pixels, PhotoEncoding& encoding, std::vector<std::string>& remarks) {
+                                  Photo::Store& pixels, PhotoEncoding& encoding,
+                                  std::vector<std::string>& remarks) {
   if (icc.empty()) return std::monostate{};
   const auto profile = read_icc_profile(icc, channels);
   if (!profile && profile.error().code == ErrorCode::unreadable_photo) {
@@ -146,12 +154,14 @@ Result<std::monostate> honour_icc(const PhotoSource& source, std::string_view ic
   return std::monostate{};
 }
 
-Result<std::monostate> honour_code_points(const PhotoSource& source, int primaries, int transfer, PhotoEncoding& encoding) {
+Result<std::monostate> honour_code_points(const PhotoSource& source, int primaries, int transfer,
+                                          PhotoEncoding& encoding) {
   if (transfer == 16 || transfer == 18)
-    return unsupported(source,
-                       fmt::format("it is an HDR picture ({} transfer), a photo with an ordinary tone curve is needed",
-                                   transfer == 16 ? "PQ" : "HLG"),
-                       "Switch HDR off in the camera, or export the photo as JPEG in sRGB.");
+    return unsupported(
+        source,
+        fmt::format("it is an HDR picture ({} transfer), a photo with an ordinary tone curve is needed",
+                    transfer == 16 ? "PQ" : "HLG"),
+        "Switch HDR off in the camera, or export the photo as JPEG in sRGB.");
   constexpr int unspecified = 2;
   PhotoEncoding found = encoding;
   std::string name = "unspecified primaries";
@@ -159,29 +169,45 @@ Result<std::monostate> honour_code_points(const PhotoSource& source, int primari
     const auto* known = std::find_if(std::begin(known_primaries), std::end(known_primaries),
                                      [&](const NamedPrimaries& p) { return p.code == primaries; });
     if (known == std::end(known_primaries) || !set_primaries(known->values, found))
-      return unsupported(source, fmt::format("it names colour primaries {} of ITU-T H.273, which are not known here", primaries),
-                         "Export the photo again as sRGB.");
+      return unsupported(
+          source,
+          fmt::format("it names colour primaries {} of ITU-T H.273, which are not known here", primaries),
+          "Export the photo again as sRGB.");
     name = known->name;
   }
   std::string curve = "sRGB curve";
   switch (transfer) {
     case unspecified:
-    case 13: break;
+    case 13:
+      break;
     case 1:
     case 6:
     case 14:
-    case 15: set_curve(linear_from_bt709, found), curve = "BT.709 curve"; break;
-    case 4: set_curve([](double v) { return std::pow(v, 2.2); }, found), curve = "gamma 2.2"; break;
-    case 5: set_curve([](double v) { return std::pow(v, 2.8); }, found), curve = "gamma 2.8"; break;
-    case 7: set_curve(linear_from_smpte240, found), curve = "SMPTE 240M curve"; break;
-    case 8: set_curve([](double v) { return v; }, found), curve = "linear"; break;
+    case 15:
+      set_curve(linear_from_bt709, found), curve = "BT.709 curve";
+      break;
+    case 4:
+      set_curve([](double v) { return std::pow(v, 2.2); }, found), curve = "gamma 2.2";
+      break;
+    case 5:
+      set_curve([](double v) { return std::pow(v, 2.8); }, found), curve = "gamma 2.8";
+      break;
+    case 7:
+      set_curve(linear_from_smpte240, found), curve = "SMPTE 240M curve";
+      break;
+    case 8:
+      set_curve([](double v) { return v; }, found), curve = "linear";
+      break;
     default:
-      return unsupported(source, fmt::format("it names transfer curve {} of ITU-T H.273, which is not known here", transfer),
-                         "Export the photo again as sRGB.");
+      return unsupported(
+          source, fmt::format("it names transfer curve {} of ITU-T H.273, which is not known here", transfer),
+          "Export the photo again as sRGB.");
   }
   if (primaries == unspecified && transfer == unspecified) return std::monostate{};
   found.profile_assumed = false;
-  found.profile = primaries == 1 && curve == "sRGB curve" ? "sRGB" : primaries == 12 && curve == "sRGB curve" ? "Display P3" : fmt::format("{}, {}", name, curve);
+  found.profile = primaries == 1 && curve == "sRGB curve"    ? "sRGB"
+                  : primaries == 12 && curve == "sRGB curve" ? "Display P3"
+                                                             : fmt::format("{}, {}", name, curve);
   encoding = std::move(found);
   return std::monostate{};
 }

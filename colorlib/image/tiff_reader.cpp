@@ -12,8 +12,9 @@ TiffReader::TiffReader(const PhotoSource& source) : bytes_(source.bytes) {
   TIFFOpenOptionsSetErrorHandlerExtR(options, &TiffReader::hear_error, this);
   TIFFOpenOptionsSetWarningHandlerExtR(
       options, [](TIFF*, void*, const char*, const char*, va_list) { return 1; }, nullptr);
-  handle_ = TIFFClientOpenExt(source.name.c_str(), "r", this, &TiffReader::read, &TiffReader::write, &TiffReader::seek,
-                              &TiffReader::close, &TiffReader::size, &TiffReader::map, &TiffReader::unmap, options);
+  handle_ = TIFFClientOpenExt(source.name.c_str(), "r", this, &TiffReader::read, &TiffReader::write,
+                              &TiffReader::seek, &TiffReader::close, &TiffReader::size, &TiffReader::map,
+                              &TiffReader::unmap, options);
   TIFFOpenOptionsFree(options);
 }
 

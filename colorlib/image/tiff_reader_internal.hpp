@@ -31,7 +31,8 @@ class TiffReader {
   bool has(std::uint32_t tag) const;
   /// A text tag, up to 64 characters.
   std::string text(std::uint32_t tag) const;
-  /// A floating-point tag, whether libtiff hands it over as float or double; nothing when absent or not positive.
+  /// A floating-point tag, whether libtiff hands it over as float or double; nothing when absent or not
+  /// positive.
   std::optional<double> number(std::uint32_t tag) const;
 
  private:

@@ -9,13 +9,17 @@
 namespace colorlib {
 
 /// Takes the rows of a file's raster in order, three channels each, and holds them as the EXIF orientation
-/// (1..8; anything else counts as 1) shows them. For orientation 1, `row` is the result's own memory: nothing is copied.
+/// (1..8; anything else counts as 1) shows them. For orientation 1, `row` is the result's own memory: nothing
+/// is copied.
 template <class T>
 class UprightRows {
  public:
   UprightRows(int file_width, int file_height, int orientation)
-      : width_(file_width), height_(file_height), orientation_(orientation < 1 || orientation > 8 ? 1 : orientation),
-        upright_(orientation_ > 4 ? file_width : file_height, orientation_ > 4 ? file_height : file_width, 3) {
+      : width_(file_width),
+        height_(file_height),
+        orientation_(orientation < 1 || orientation > 8 ? 1 : orientation),
+        upright_(orientation_ > 4 ? file_width : file_height, orientation_ > 4 ? file_height : file_width,
+                 3) {
     if (orientation_ != 1) band_ = Image<T>(std::min(band_rows, file_height), file_width, 3);
   }
 
@@ -35,18 +39,34 @@ class UprightRows {
   static constexpr int band_rows = 32;
 
   void lay(int first, int last) {
-    // Index of file pixel (x, y) in the upright raster is start + x * step_x + y * step_y [EXIF 2.32, 4.6.4 A].
+    // Index of file pixel (x, y) in the upright raster is start + x * step_x + y * step_y [EXIF 2.32, 4.6.4
+    // A].
     const std::ptrdiff_t w = width_, h = height_;
     std::ptrdiff_t start = 0, step_x = 1, step_y = w;
     switch (orientation_) {
-      case 2: start = w - 1, step_x = -1, step_y = w; break;
-      case 3: start = w * h - 1, step_x = -1, step_y = -w; break;
-      case 4: start = (h - 1) * w, step_x = 1, step_y = -w; break;
-      case 5: start = 0, step_x = h, step_y = 1; break;
-      case 6: start = h - 1, step_x = h, step_y = -1; break;
-      case 7: start = w * h - 1, step_x = -h, step_y = -1; break;
-      case 8: start = (w - 1) * h, step_x = -h, step_y = 1; break;
-      default: break;
+      case 2:
+        start = w - 1, step_x = -1, step_y = w;
+        break;
+      case 3:
+        start = w * h - 1, step_x = -1, step_y = -w;
+        break;
+      case 4:
+        start = (h - 1) * w, step_x = 1, step_y = -w;
+        break;
+      case 5:
+        start = 0, step_x = h, step_y = 1;
+        break;
+      case 6:
+        start = h - 1, step_x = h, step_y = -1;
+        break;
+      case 7:
+        start = w * h - 1, step_x = -h, step_y = -1;
+        break;
+      case 8:
+        start = (w - 1) * h, step_x = -h, step_y = 1;
+        break;
+      default:
+        break;
     }
     T* const out = upright_.data.data();
     const auto put = [&](int x, int y) {

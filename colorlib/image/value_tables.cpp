@@ -8,7 +8,8 @@ namespace {
 std::vector<float> srgb_table(int levels) {
   std::vector<float> table(static_cast<std::size_t>(levels));
   for (int v = 0; v < levels; ++v)
-    table[static_cast<std::size_t>(v)] = static_cast<float>(linear_from_srgb(static_cast<double>(v) / (levels - 1)));
+    table[static_cast<std::size_t>(v)] =
+        static_cast<float>(linear_from_srgb(static_cast<double>(v) / (levels - 1)));
   return table;
 }
 
@@ -37,21 +38,21 @@ ValueTables value_tables(const std::array<std::vector<float>, 3>& to_srgb_curve,
       tables.encoded[k].resize(static_cast<std::size_t>(levels));
       tables.linear[k].resize(static_cast<std::size_t>(levels));
       for (int v = 0; v < levels; ++v) {
-        const float encoded = curve_value(to_srgb_curve[k], static_cast<float>(v) / static_cast<float>(levels - 1));
+        const float encoded =
+            curve_value(to_srgb_curve[k], static_cast<float>(v) / static_cast<float>(levels - 1));
         tables.encoded[k][static_cast<std::size_t>(v)] = encoded;
         tables.linear[k][static_cast<std::size_t>(v)] = static_cast<float>(linear_from_srgb(encoded));
       }
     }
   }
   const auto linear = tables.linear_tables();
-  const int grey_levels = levels == 65536 ? 4096 : levels, step = levels / grey_levels;
-  tables.grey.reserve(3 * static_cast<std::size_t>(grey_levels));
-  for (std::size_t k = 0; k < 3; ++k)
-    for (int v = 0; v < grey_levels; ++v) {
-      const double light = step == 1 ? linear[k][v] : linear[k][v * step + step / 2];
-      const double full = step == 1 ? 1.0 : linear[k][(grey_levels - 1) * step + step / 2];
-      tables.grey.push_back(static_cast<std::uint32_t>(std::lround((k == 1 ? 2 : 1) * 65535.0 * light / full)));
-    }
+  const int grey_levels = levels == 65536 ? grey_table_size_16 : levels, step = levels / grey_levels;
+  for (std::size_t k = 0; k < 3; ++k) {
+    const double weight = k == 1 ? 2 : 1, full = linear[k][levels - 1 - step / 2];
+    for (int v = 0; v < grey_levels; ++v)
+      tables.grey.push_back(
+          static_cast<std::uint32_t>(std::lround(weight * 65535 * linear[k][v * step + step / 2] / full)));
+  }
   return tables;
 }
 

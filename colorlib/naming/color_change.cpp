@@ -16,7 +16,8 @@ double expanded_difference_of(const ColorState& from, const ColorState& to) {
   if (is_exact(from.covariance) && is_exact(to.covariance)) return 0;
   const auto before = distribution_of(from.lab, from.covariance);
   const auto after = distribution_of(to.lab, to.covariance);
-  // Each colour before meets one after: a step that shares no factor with the size pairs them without pattern.
+  // Each colour before meets one after: a step that shares no factor with the size pairs them without
+  // pattern.
   constexpr std::size_t step = 1583;
   double sum = 0, squares = 0;
   for (std::size_t i = 0; i < distribution_size; ++i) {
@@ -44,9 +45,14 @@ std::string hue_direction(double move_a, double move_b) {
     double end_deg;
     const char* word;
   };
-  constexpr std::array sectors = {Sector{10, "more purplish red"}, Sector{45, "redder"},  Sector{72, "more orange"},
-                                  Sector{110, "yellower"},         Sector{175, "greener"}, Sector{225, "more blue-green"},
-                                  Sector{290, "bluer"},            Sector{325, "more violet"},
+  constexpr std::array sectors = {Sector{10, "more purplish red"},
+                                  Sector{45, "redder"},
+                                  Sector{72, "more orange"},
+                                  Sector{110, "yellower"},
+                                  Sector{175, "greener"},
+                                  Sector{225, "more blue-green"},
+                                  Sector{290, "bluer"},
+                                  Sector{325, "more violet"},
                                   Sector{360, "more purplish red"}};
   const double degrees = std::atan2(move_b, move_a) * 180 / std::numbers::pi;
   const double angle = degrees < 0 ? degrees + 360 : degrees;
@@ -68,7 +74,10 @@ std::vector<std::string> directions_of(const Lab& from, const Lab& to) {
     const double move_a = to.a - from.a, move_b = to.b - from.b;
     const double inwards = -(move_a * from.a + move_b * from.b);
     const double length = std::hypot(move_a, move_b), start = std::hypot(from.a, from.b);
-    const bool duller = inwards > 2.0 / 3 * length * start && std::hypot(to.a, to.b) < start && start > 0;
+    // On past the neutral to another hue is a change of hue.
+    const double end = std::hypot(to.a, to.b);
+    const bool same_side = to.a * from.a + to.b * from.b > 0 || end < 0.4 * start;
+    const bool duller = inwards > 2.0 / 3 * length * start && end < start && same_side;
     directions.push_back(duller ? "duller" : hue_direction(move_a, move_b));
     if (directions.size() == 2 && lightness_share < 0.5) std::swap(directions[0], directions[1]);
   }
@@ -79,13 +88,20 @@ std::vector<std::string> directions_of(const Lab& from, const Lab& to) {
 
 std::string_view strength_word(ChangeStrength strength) {
   switch (strength) {
-    case ChangeStrength::within_uncertainty: return "no change beyond the uncertainty";
-    case ChangeStrength::none: return "no visible change";
-    case ChangeStrength::faint: return "faint change";
-    case ChangeStrength::slight: return "slight change";
-    case ChangeStrength::clear: return "clear change";
-    case ChangeStrength::strong: return "strong change";
-    case ChangeStrength::very_strong: break;
+    case ChangeStrength::within_uncertainty:
+      return "no change beyond the uncertainty";
+    case ChangeStrength::none:
+      return "no visible change";
+    case ChangeStrength::faint:
+      return "faint change";
+    case ChangeStrength::slight:
+      return "slight change";
+    case ChangeStrength::clear:
+      return "clear change";
+    case ChangeStrength::strong:
+      return "strong change";
+    case ChangeStrength::very_strong:
+      break;
   }
   return "very strong change";
 }
@@ -105,11 +121,11 @@ ColorChange color_change(const ColorState& from, const ColorState& to, const Nam
 
 std::string sentence_from(const ColorChange& change, const Wording& wording) {
   const int decimals = change.de00 < 10 ? 1 : 0;
-  std::string sentence =
-      change.from == change.to
-          ? wording.said(change.from)
-          : fmt::format("{} {} {}", wording.said(change.from), wording.said("to"), wording.said(change.to));
-  sentence += fmt::format("; {} {:.{}f}", wording.said(strength_word(change.strength)), change.de00, decimals);
+  std::string sentence = change.from == change.to ? wording.said(change.from)
+                                                  : fmt::format("{} {} {}", wording.said(change.from),
+                                                                wording.said("to"), wording.said(change.to));
+  sentence +=
+      fmt::format("; {} {:.{}f}", wording.said(strength_word(change.strength)), change.de00, decimals);
   if (change.de00_expanded > 0) sentence += fmt::format(" ± {:.{}f}", change.de00_expanded, decimals);
   for (const auto& direction : change.directions) sentence += ", " + wording.said(direction);
   return sentence;

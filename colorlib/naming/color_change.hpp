@@ -20,18 +20,20 @@ enum class ChangeStrength { within_uncertainty, none, faint, slight, clear, stro
 std::string_view strength_word(ChangeStrength strength);
 
 struct ColorChange {
-  std::string from, to;               ///< most probable block names, as published
+  std::string from, to;  ///< most probable block names, as published
   double de00 = 0;
-  double de00_expanded = 0;           ///< k = 2, of the difference; 0 for exact colours
+  double de00_expanded = 0;  ///< k = 2, of the difference; 0 for exact colours
   ChangeStrength strength = ChangeStrength::none;
   /// The larger parts of the change, largest first: "darker", "lighter", "redder", "more orange", "yellower",
-  /// "greener", "more blue-green", "bluer", "more violet", "more purplish red", "duller". Empty for no change.
+  /// "greener", "more blue-green", "bluer", "more violet", "more purplish red", "duller". Empty for no
+  /// change.
   std::vector<std::string> directions;
 };
 
-/// The two readings are taken as independent. Which directions are said: lightness, or hue and chroma together,
-/// when it makes up a fifth or more of the squared difference. The hue words name the way the colour moves in
-/// the a*, b* plane, not the hue it arrives at; a move of two thirds or more towards the neutral is "duller".
+/// The two readings are taken as independent. Which directions are said: lightness, or hue and chroma
+/// together, when it makes up a fifth or more of the squared difference. The hue words name the way the
+/// colour moves in the a*, b* plane, not the hue it arrives at; a move within 48 degrees of straight towards
+/// the neutral, and not on to another hue, is "duller".
 ColorChange color_change(const ColorState& from, const ColorState& to, const Namer& namer,
                          NameLevel level = NameLevel::full);
 

@@ -1,5 +1,6 @@
 #include <Eigen/Eigenvalues>
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <colorlib/colorimetry/color_difference.hpp>
 #include <colorlib/naming/color_distribution.hpp>
@@ -20,20 +21,33 @@ double normal_quantile(double p) {
   return z;
 }
 
-/// Points of the standard normal distribution in three dimensions; the second half mirrors the first.
+/// The digits of `index` in `base`, mirrored at the point: 6 = 110 in base 2 -> 0.011 = 3/8.
+double radical_inverse(std::size_t index, std::size_t base) {
+  double result = 0, place = 1;
+  for (; index > 0; index /= base) {
+    place /= static_cast<double>(base);
+    result += place * static_cast<double>(index % base);
+  }
+  return result;
+}
+
+/// Points of the standard normal distribution in three dimensions, with mean 0 and covariance 1 exactly.
 std::vector<Vector3> unit_points() {
-  double root = 1.2;  // of x^4 = x + 1
-  for (int i = 0; i < 40; ++i) root = std::pow(1 + root, 0.25);
-  constexpr std::size_t half = distribution_size / 2;
-  std::vector<Vector3> points(distribution_size);
-  for (std::size_t i = 0; i < half; ++i)
-    for (std::size_t axis = 0; axis < 3; ++axis) {
-      const double way = (static_cast<double>(i) + 0.5) / std::pow(root, static_cast<double>(axis + 1));
-      const double fraction = way - std::floor(way);
-      points[i][axis] = normal_quantile(std::clamp(fraction, 1e-7, 1 - 1e-7));
-      points[i + half][axis] = -points[i][axis];
-    }
-  return points;
+  Eigen::Matrix3Xd points(3, static_cast<Eigen::Index>(distribution_size));
+  for (std::size_t i = 0; i < distribution_size; ++i) {
+    const std::array fractions = {(static_cast<double>(i) + 0.5) / distribution_size,
+                                  radical_inverse(i + 1, 2), radical_inverse(i + 1, 3)};
+    for (std::size_t axis = 0; axis < 3; ++axis)
+      points(static_cast<Eigen::Index>(axis), static_cast<Eigen::Index>(i)) =
+          normal_quantile(fractions[axis]);
+  }
+  points.colwise() -= points.rowwise().mean().eval();
+  const Eigen::Matrix3d moments = points * points.transpose() / static_cast<double>(distribution_size);
+  points = (Eigen::SelfAdjointEigenSolver<Eigen::Matrix3d>(moments).operatorInverseSqrt() * points).eval();
+  std::vector<Vector3> unit;
+  unit.reserve(distribution_size);
+  for (Eigen::Index i = 0; i < points.cols(); ++i) unit.push_back({points(0, i), points(1, i), points(2, i)});
+  return unit;
 }
 
 Matrix3 square_root(const Matrix3& covariance) {
@@ -42,7 +56,8 @@ Matrix3 square_root(const Matrix3& covariance) {
     for (int column = 0; column < 3; ++column)
       symmetric(row, column) = (covariance(row, column) + covariance(column, row)) / 2;
   const Eigen::SelfAdjointEigenSolver<Eigen::Matrix3d> solver(symmetric);
-  const Eigen::Matrix3d root = solver.eigenvectors() * solver.eigenvalues().cwiseMax(0.0).cwiseSqrt().asDiagonal() *
+  const Eigen::Matrix3d root = solver.eigenvectors() *
+                               solver.eigenvalues().cwiseMax(0.0).cwiseSqrt().asDiagonal() *
                                solver.eigenvectors().transpose();
   Matrix3 result;
   for (int row = 0; row < 3; ++row)
@@ -53,7 +68,8 @@ Matrix3 square_root(const Matrix3& covariance) {
 }  // namespace
 
 bool is_exact(const Matrix3& covariance) {
-  const bool finite = std::all_of(covariance.m.begin(), covariance.m.end(), [](double c) { return std::isfinite(c); });
+  const bool finite =
+      std::all_of(covariance.m.begin(), covariance.m.end(), [](double c) { return std::isfinite(c); });
   return !finite || std::all_of(covariance.m.begin(), covariance.m.end(), [](double c) { return c == 0; });
 }
 

@@ -14,9 +14,8 @@ bool is_exact(const Matrix3& covariance);
 
 /// `distribution_size` equally likely colours of the normal distribution around `lab` with `covariance` of
 /// (L*, a*, b*), or `lab` alone when the covariance is exact. The same set for the same input, always:
-/// a low-discrepancy sequence with its mirror image, so that the mean is `lab`. A share counted over the set
-/// is within 0.01 of the true one (tested for boxes of every size). Negative eigenvalues count as 0.
-/// Source of the sequence: additive recurrence with the powers of the root of x^4 = x + 1.
+/// a Hammersley set, shifted and scaled so that mean and covariance are met. A share counted over the set is
+/// within 0.01 of the true one (tested for boxes and slabs of every size). Negative eigenvalues count as 0.
 std::vector<Lab> distribution_of(const Lab& lab, const Matrix3& covariance);
 
 /// The 95 % quantile of dE00 between `lab` and the colours of its distribution; 0 for an exact colour.

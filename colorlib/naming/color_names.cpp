@@ -12,7 +12,8 @@ constexpr const char* advice = "Restore the file from the project's sources.";
 
 tl::unexpected<Error> refused(const ReferenceTable& table, std::size_t row, const std::string& found) {
   return fail(ErrorCode::unreadable_table,
-              fmt::format("Reading the block names '{}', line {}: {}.", table.name(), table.line(row), found), advice);
+              fmt::format("Reading the block names '{}', line {}: {}.", table.name(), table.line(row), found),
+              advice);
 }
 
 /// Upper ends may be "inf": no bound.
@@ -40,11 +41,13 @@ NumberSteps::NumberSteps(std::vector<double> ends) : ends_(std::move(ends)) {
   }
 }
 
-Result<ColorNames> ColorNames::load(const std::filesystem::path& names_file, const std::filesystem::path& blocks_file) {
+Result<ColorNames> ColorNames::load(const std::filesystem::path& names_file,
+                                    const std::filesystem::path& blocks_file) {
   ColorNames names;
   if (const auto read = names.read_names(names_file); !read) return fail(read.error());
   if (const auto read = names.read_cells(blocks_file); !read) return fail(read.error());
-  if (const auto filled = names.fill_grid(blocks_file.filename().string()); !filled) return fail(filled.error());
+  if (const auto filled = names.fill_grid(blocks_file.filename().string()); !filled)
+    return fail(filled.error());
   return names;
 }
 
@@ -55,12 +58,14 @@ Result<std::monostate> ColorNames::read_names(const std::filesystem::path& file)
   if (!columns) return fail(columns.error());
   if (table->rows() != blocks)
     return fail(ErrorCode::unreadable_table,
-                fmt::format("Reading the block names '{}': {} rows found, {} needed.", table->name(), table->rows(), blocks),
+                fmt::format("Reading the block names '{}': {} rows found, {} needed.", table->name(),
+                            table->rows(), blocks),
                 advice);
   for (std::size_t row = 0; row < table->rows(); ++row) {
     const auto number = table->number(row, (*columns)[0]);
     if (!number) return fail(number.error());
-    if (*number != static_cast<double>(row + 1)) return refused(*table, row, "the numbers must run from 1 to 267");
+    if (*number != static_cast<double>(row + 1))
+      return refused(*table, row, "the numbers must run from 1 to 267");
     for (std::size_t level = 0; level < 3; ++level) {
       const std::string& name = table->text(row, (*columns)[level + 1]);
       if (name.empty()) return refused(*table, row, "a name is missing");
@@ -98,15 +103,16 @@ Result<std::monostate> ColorNames::read_cells(const std::filesystem::path& file)
     if (!(number[0] >= 1 && number[0] <= blocks)) return refused(*table, row, "the number is not a block's");
     if (!(number[1] >= 0 && number[1] < *chroma_end && number[2] >= 0 && number[2] < *value_end))
       return refused(*table, row, "a range is empty");
-    cells_.push_back({static_cast<int>(number[0]), *begin, wrapped_hue_step(*end - *begin), number[2], *value_end,
-                      number[1], *chroma_end});
+    cells_.push_back({static_cast<int>(number[0]), *begin, wrapped_hue_step(*end - *begin), number[2],
+                      *value_end, number[1], *chroma_end});
   }
   return std::monostate{};
 }
 
 Result<std::monostate> ColorNames::fill_grid(const std::string& file_name) {
   const auto broken = [&](const std::string& found) {
-    return fail(ErrorCode::unreadable_table, fmt::format("Reading the block names '{}': {}.", file_name, found), advice);
+    return fail(ErrorCode::unreadable_table,
+                fmt::format("Reading the block names '{}': {}.", file_name, found), advice);
   };
   std::vector<double> charts, value_ends, chroma_ends;
   for (const auto& cell : cells_) {
@@ -120,35 +126,40 @@ Result<std::monostate> ColorNames::fill_grid(const std::string& file_name) {
   if (charts.empty()) return broken("no rows found");
   for (int hue = 0; hue < 100; ++hue) {
     const auto next = std::upper_bound(charts.begin(), charts.end(), hue);
-    const auto chart = next == charts.begin() ? charts.size() - 1 : static_cast<std::size_t>(next - charts.begin()) - 1;
+    const auto chart =
+        next == charts.begin() ? charts.size() - 1 : static_cast<std::size_t>(next - charts.begin()) - 1;
     chart_of_hue_[static_cast<std::size_t>(hue)] = static_cast<std::uint8_t>(chart);
   }
   const std::size_t values = values_.size(), chromas = chromas_.size();
   grid_.assign(charts.size() * values * chromas, 0);
   for (const auto& cell : cells_) {
-    const auto chart = static_cast<std::size_t>(
-        std::find(charts.begin(), charts.end(), cell.hue_begin) - charts.begin());
+    const auto chart =
+        static_cast<std::size_t>(std::find(charts.begin(), charts.end(), cell.hue_begin) - charts.begin());
     const double next_chart = chart + 1 < charts.size() ? charts[chart + 1] : charts.front();
     if (wrapped_hue_step(next_chart - cell.hue_begin) != cell.hue_width)
-      return broken(fmt::format("block {} begins at hue step {} but does not end with that chart", cell.number,
-                                cell.hue_begin));
+      return broken(fmt::format("block {} begins at hue step {} but does not end with that chart",
+                                cell.number, cell.hue_begin));
     for (std::size_t v = values_.at(cell.value_begin); v < values && values_.end(v) <= cell.value_end; ++v)
-      for (std::size_t c = chromas_.at(cell.chroma_begin); c < chromas && chromas_.end(c) <= cell.chroma_end; ++c) {
+      for (std::size_t c = chromas_.at(cell.chroma_begin); c < chromas && chromas_.end(c) <= cell.chroma_end;
+           ++c) {
         auto& held = grid_[(chart * values + v) * chromas + c];
         if (held != 0)
-          return broken(fmt::format("blocks {} and {} overlap at hue step {}, value up to {}, chroma up to {}", held,
-                                    cell.number, cell.hue_begin, values_.end(v), chromas_.end(c)));
+          return broken(
+              fmt::format("blocks {} and {} overlap at hue step {}, value up to {}, chroma up to {}", held,
+                          cell.number, cell.hue_begin, values_.end(v), chromas_.end(c)));
         held = static_cast<std::uint16_t>(cell.number);
       }
   }
-  if (std::find(grid_.begin(), grid_.end(), 0) != grid_.end()) return broken("a part of Munsell space has no name");
+  if (std::find(grid_.begin(), grid_.end(), 0) != grid_.end())
+    return broken("a part of Munsell space has no name");
   return std::monostate{};
 }
 
 int ColorNames::block_of(const Munsell& munsell) const {
   const auto hue = std::min(static_cast<std::size_t>(wrapped_hue_step(munsell.hue_step)), std::size_t{99});
   const std::size_t chart = chart_of_hue_[hue];
-  return grid_[(chart * values_.size() + values_.at(munsell.value)) * chromas_.size() + chromas_.at(munsell.chroma)];
+  return grid_[(chart * values_.size() + values_.at(munsell.value)) * chromas_.size() +
+               chromas_.at(munsell.chroma)];
 }
 
 std::optional<std::size_t> ColorNames::find(std::string_view name, NameLevel level) const {

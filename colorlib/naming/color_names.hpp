@@ -19,7 +19,7 @@ enum class NameLevel { broad = 1, middle = 2, full = 3 };
 
 /// One box of Munsell space that bears a name; begin <= x < end in all three.
 struct NameCell {
-  int number = 0;  ///< of the block, 1 to 267
+  int number = 0;                         ///< of the block, 1 to 267
   double hue_begin = 0, hue_width = 0;    ///< steps; the begin in [0, 100)
   double value_begin = 0, value_end = 0;  ///< at most 10.001, so that value 10 is inside
   double chroma_begin = 0, chroma_end = 0;
@@ -36,7 +36,8 @@ class NumberSteps {
   /// The step that holds `x`, lower end in, upper end out; the first or last beyond.
   std::size_t at(double x) const {
     const double bin = x * bins_by_unit_;
-    std::size_t step = bin > 0 ? first_step_[bin < last_bin_ ? static_cast<std::size_t>(bin) : first_step_.size() - 1] : 0;
+    std::size_t step =
+        bin > 0 ? first_step_[bin < last_bin_ ? static_cast<std::size_t>(bin) : first_step_.size() - 1] : 0;
     while (step + 1 < ends_.size() && x >= ends_[step]) ++step;
     return step;
   }
@@ -58,14 +59,17 @@ class ColorNames {
 
   /// Reads `block_names.csv` and `blocks.csv`, and checks that every place has exactly one name.
   /// Errors: unreadable_table.
-  static Result<ColorNames> load(const std::filesystem::path& names_file, const std::filesystem::path& blocks_file);
+  static Result<ColorNames> load(const std::filesystem::path& names_file,
+                                 const std::filesystem::path& blocks_file);
 
   /// The number, 1 to 267, of the block that holds `munsell`. Every Munsell colour has one; a hue that means
   /// nothing (neutral) is looked up like any other, since the neutral column is the same at every hue.
   int block_of(const Munsell& munsell) const;
 
   /// The name of a block at a level.
-  const std::string& name(int block, NameLevel level) const { return names_at(level)[name_index(block, level)]; }
+  const std::string& name(int block, NameLevel level) const {
+    return names_at(level)[name_index(block, level)];
+  }
   /// All names of a level, in the order of their first block; 13, 29 or 267.
   const std::vector<std::string>& names_at(NameLevel level) const { return names_[place(level)]; }
   /// The place of a block's name in names_at(level).
@@ -75,7 +79,9 @@ class ColorNames {
   /// The place of a name in names_at(level), if it is one.
   std::optional<std::size_t> find(std::string_view name, NameLevel level) const;
   /// The published abbreviation, e.g. "m.Br".
-  const std::string& abbreviation(int block) const { return abbreviations_[static_cast<std::size_t>(block - 1)]; }
+  const std::string& abbreviation(int block) const {
+    return abbreviations_[static_cast<std::size_t>(block - 1)];
+  }
   /// All boxes; a block may own several.
   const std::vector<NameCell>& cells() const { return cells_; }
 

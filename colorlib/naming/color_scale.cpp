@@ -2,8 +2,8 @@
 
 #include <algorithm>
 #include <array>
-#include <cmath>
 #include <cctype>
+#include <cmath>
 #include <colorlib/base/file_access.hpp>
 #include <colorlib/base/reference_table.hpp>
 #include <colorlib/base/strict_text.hpp>
@@ -60,7 +60,8 @@ Result<ScaleTable> table_from(std::string_view text, const std::string& name) {
 /// Reads the rows of one scale; each problem is named by its line.
 class ScaleReader {
  public:
-  ScaleReader(const ScaleTable& table, std::string_view name, const MunsellRenotation& renotation, double tolerance)
+  ScaleReader(const ScaleTable& table, std::string_view name, const MunsellRenotation& renotation,
+              double tolerance)
       : table_(table), name_(name), renotation_(renotation), tolerance_de00_(tolerance) {}
 
   Result<std::vector<ScaleEntry>> entries(const ScaleConditions& conditions) {
@@ -68,19 +69,23 @@ class ScaleReader {
     lab_columns_ = {column({"L", "L*", "LAB_L"}), column({"A", "A*", "LAB_A"}), column({"B", "B*", "LAB_B"})};
     munsell_column_ = column({"MUNSELL"});
     tolerance_column_ = column({"TOLERANCE_DE00", "TOLERANCE"});
-    const bool has_lab = std::all_of(lab_columns_.begin(), lab_columns_.end(), [](const auto& c) { return c.has_value(); });
+    const bool has_lab =
+        std::all_of(lab_columns_.begin(), lab_columns_.end(), [](const auto& c) { return c.has_value(); });
     if (!name_column_ || (!has_lab && !munsell_column_))
-      return fail(ErrorCode::unreadable_table,
-                  fmt::format("Reading the scale '{}': columns '{}' found, a name and L, a, b (or munsell) were needed.",
-                              name_, fmt::join(table_.columns, "', '")),
-                  "Write a heading like name,L,a,b above the colours.");
+      return fail(
+          ErrorCode::unreadable_table,
+          fmt::format(
+              "Reading the scale '{}': columns '{}' found, a name and L, a, b (or munsell) were needed.",
+              name_, fmt::join(table_.columns, "', '")),
+          "Write a heading like name,L,a,b above the colours.");
     std::vector<ScaleEntry> entries;
     for (const auto& row : table_.rows) {
       auto entry = has_lab ? entry_from_lab(row, conditions) : entry_from_munsell(row);
       if (!entry) return fail(entry.error());
       entries.push_back(std::move(*entry));
       if (entries.size() > ColorScale::limit_entries)
-        return refused(row, fmt::format("more than {} colours", ColorScale::limit_entries), "Split the scale.");
+        return refused(row, fmt::format("more than {} colours", ColorScale::limit_entries),
+                       "Split the scale.");
     }
     if (entries.empty())
       return fail(ErrorCode::unreadable_table, fmt::format("Reading the scale '{}': no colour found.", name_),
@@ -98,7 +103,8 @@ class ScaleReader {
     }
     return std::nullopt;
   }
-  tl::unexpected<Error> refused(const CgatsRows::Row& row, const std::string& found, const char* advice) const {
+  tl::unexpected<Error> refused(const CgatsRows::Row& row, const std::string& found,
+                                const char* advice) const {
     return fail(ErrorCode::unreadable_table,
                 fmt::format("Reading the scale '{}', line {}: {}.", name_, row.line, found), advice);
   }
@@ -107,11 +113,13 @@ class ScaleReader {
     // A comma inside a cell can only be a decimal one, or no number.
     const auto value = number_from_with_decimal_comma(cell);
     if (!value)
-      return refused(row, fmt::format("'{}' in column '{}' is not a number", cell.substr(0, 40), table_.columns[column]),
-                     "Write a plain number with a decimal point.");
+      return refused(
+          row, fmt::format("'{}' in column '{}' is not a number", cell.substr(0, 40), table_.columns[column]),
+          "Write a plain number with a decimal point.");
     if (!(*value >= least && *value <= greatest))
-      return refused(row, fmt::format("{} in column '{}' is not within {} to {}", *value, table_.columns[column], least,
-                                      greatest),
+      return refused(row,
+                     fmt::format("{} in column '{}' is not within {} to {}", *value, table_.columns[column],
+                                 least, greatest),
                      "Make sure that the columns are CIELAB and in their places.");
     return *value;
   }
@@ -146,7 +154,8 @@ class ScaleReader {
     if (!entry) return entry;
     const auto munsell = munsell_from_notation(row.cells[*munsell_column_]);
     if (!munsell)
-      return refused(row, fmt::format("'{}' is no Munsell notation", row.cells[*munsell_column_].substr(0, 40)),
+      return refused(row,
+                     fmt::format("'{}' is no Munsell notation", row.cells[*munsell_column_].substr(0, 40)),
                      "Write hue, value and chroma like 7.5YR 5/6, or a neutral like N 5.");
     entry->lab = renotation_.lab_from_munsell(*munsell);
     return entry;
@@ -171,8 +180,8 @@ Result<ColorScale> ColorScale::load(const std::filesystem::path& file, const Mun
   return scale;
 }
 
-Result<ColorScale> ColorScale::parse(std::string_view text, std::string name, const MunsellRenotation& renotation,
-                                     double tolerance_de00) {
+Result<ColorScale> ColorScale::parse(std::string_view text, std::string name,
+                                     const MunsellRenotation& renotation, double tolerance_de00) {
   const auto table = table_from(text, name);
   if (!table) return fail(table.error());
   const auto conditions = scale_conditions_from(table->header, name);
@@ -188,8 +197,8 @@ Result<ColorScale> ColorScale::parse(std::string_view text, std::string name, co
 }
 
 const ScaleEntry* ColorScale::find(std::string_view entry) const {
-  const auto place =
-      std::find_if(entries_.begin(), entries_.end(), [&](const ScaleEntry& known) { return known.name == entry; });
+  const auto place = std::find_if(entries_.begin(), entries_.end(),
+                                  [&](const ScaleEntry& known) { return known.name == entry; });
   return place == entries_.end() ? nullptr : &*place;
 }
 
@@ -199,8 +208,8 @@ ScaleAnswer ColorScale::answer(const Lab& lab, const std::vector<Lab>& distribut
   for (const auto& entry : entries_) differences.push_back(difference_ciede2000(lab, entry.lab));
   const auto nearest = std::min_element(differences.begin(), differences.end());
 
-  // Only entries that some colour of the distribution could prefer need to be looked at again: dE00 is no metric,
-  // so the bound is generous.
+  // Only entries that some colour of the distribution could prefer need to be looked at again: dE00 is no
+  // metric, so the bound is generous.
   double reach = 0;
   for (const auto& color : distribution) reach = std::max(reach, difference_ciede2000(lab, color));
   std::vector<std::size_t> candidates;
@@ -222,12 +231,17 @@ ScaleAnswer ColorScale::answer(const Lab& lab, const std::vector<Lab>& distribut
   std::vector<std::size_t> shown;
   for (const std::size_t i : candidates)
     if (i != first && shares[i] >= least_shown_probability) shown.push_back(i);
-  std::stable_sort(shown.begin(), shown.end(), [&](std::size_t i, std::size_t k) { return shares[i] > shares[k]; });
+  std::stable_sort(shown.begin(), shown.end(),
+                   [&](std::size_t i, std::size_t k) { return shares[i] > shares[k]; });
   shown.insert(shown.begin(), first);
   for (const std::size_t i : shown) {
     const auto& entry = entries_[i];
-    ScaleMatch match{entry.name, differences[i], entry.tolerance_de00, shares[i],
-                     share_within(distribution, entry.lab, entry.tolerance_de00), Answer::undecided};
+    ScaleMatch match{entry.name,
+                     differences[i],
+                     entry.tolerance_de00,
+                     shares[i],
+                     share_within(distribution, entry.lab, entry.tolerance_de00),
+                     Answer::undecided};
     match.within = answer_from(match.within_probability);
     said.matches.push_back(std::move(match));
   }

@@ -25,8 +25,8 @@ struct ScaleEntry {
 /// An entry beside a reading.
 struct ScaleMatch {
   std::string entry;
-  double de00 = 0;            ///< from the reading to the entry
-  double tolerance_de00 = 0;  ///< the entry's
+  double de00 = 0;                 ///< from the reading to the entry
+  double tolerance_de00 = 0;       ///< the entry's
   double nearest_probability = 0;  ///< that this entry is the nearest one to the true colour, [0, 1]
   double within_probability = 0;   ///< that the true colour lies within the entry's tolerance
   Answer within = Answer::undecided;
@@ -42,16 +42,17 @@ class ColorScale {
  public:
   static constexpr std::size_t limit_entries = 5000;
 
-  /// Reads CSV (also `;` or tab) with the columns `name` and `L`, `a`, `b` or `munsell`, optionally `tolerance_de00`
-  /// and anything else; or CGATS text with SAMPLE_NAME or SAMPLE_ID and LAB_L, LAB_A, LAB_B. Column names in any
-  /// case. Colours are D50, 2 degree, unless the file states another illuminant (A, C, D55, D65) in a comment
-  /// line "# illuminant: D65" or in WEIGHTING_FUNCTION: then they are adapted by Bradford. `tolerance_de00` serves
-  /// entries that state none. Errors: unreadable_table, naming the line: no name, no number, L* outside 0 to 110,
-  /// a* or b* beyond 150, an unusable illuminant, a 10 degree observer, no entry, more than the limit.
-  /// A name that is there twice is taken (check_scale finds it).
+  /// Reads CSV (also `;` or tab) with the columns `name` and `L`, `a`, `b` or `munsell`, optionally
+  /// `tolerance_de00` and anything else; or CGATS text with SAMPLE_NAME or SAMPLE_ID and LAB_L, LAB_A, LAB_B.
+  /// Column names in any case. Colours are D50, 2 degree, unless the file states another illuminant (A, C,
+  /// D55, D65) in a comment line "# illuminant: D65" or in WEIGHTING_FUNCTION: then they are adapted by
+  /// Bradford. `tolerance_de00` serves entries that state none. Errors: unreadable_table, naming the line: no
+  /// name, no number, L* outside 0 to 110, a* or b* beyond 150, an unusable illuminant, a 10 degree observer,
+  /// no entry, more than the limit. A name that is there twice is taken (check_scale finds it).
   static Result<ColorScale> load(const std::filesystem::path& file, const MunsellRenotation& renotation,
                                  double tolerance_de00 = default_tolerance_de00);
-  static Result<ColorScale> parse(std::string_view text, std::string name, const MunsellRenotation& renotation,
+  static Result<ColorScale> parse(std::string_view text, std::string name,
+                                  const MunsellRenotation& renotation,
                                   double tolerance_de00 = default_tolerance_de00);
 
   /// The file's name without extension.

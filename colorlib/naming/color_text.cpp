@@ -18,7 +18,8 @@ constexpr const char* how_to_write =
     "Write three numbers L a b, a Munsell notation like '7.5YR 5/6' or 'N 5', or a hex code like eddbbd.";
 
 tl::unexpected<Error> refused(std::string_view text, const std::string& found) {
-  return fail(ErrorCode::bad_call, fmt::format("Reading the colour '{}': {}.", text.substr(0, 60), found), how_to_write);
+  return fail(ErrorCode::bad_call, fmt::format("Reading the colour '{}': {}.", text.substr(0, 60), found),
+              how_to_write);
 }
 
 std::vector<std::string_view> parts_of(std::string_view text) {
@@ -58,7 +59,8 @@ Result<TypedColor> lab_from_numbers(std::string_view text, const std::vector<std
   }
   const Lab lab{number[0], number[1], number[2]};
   if (!(lab.l >= 0 && lab.l <= 110)) return refused(text, "L* lies between 0 and 100");
-  if (!(std::abs(lab.a) <= 200 && std::abs(lab.b) <= 200)) return refused(text, "a* and b* lie between -200 and 200");
+  if (!(std::abs(lab.a) <= 200 && std::abs(lab.b) <= 200))
+    return refused(text, "a* and b* lie between -200 and 200");
   return TypedColor{adapted_lab(lab, white, white_d50, AdaptationMethod::bradford), ColorTextKind::lab};
 }
 
@@ -66,14 +68,18 @@ Result<TypedColor> lab_from_numbers(std::string_view text, const std::vector<std
 
 std::string_view color_text_kind_word(ColorTextKind kind) {
   switch (kind) {
-    case ColorTextKind::lab: return "lab";
-    case ColorTextKind::munsell: return "munsell";
-    case ColorTextKind::srgb_hex: break;
+    case ColorTextKind::lab:
+      return "lab";
+    case ColorTextKind::munsell:
+      return "munsell";
+    case ColorTextKind::srgb_hex:
+      break;
   }
   return "srgb-hex";
 }
 
-Result<TypedColor> color_from_text(std::string_view text, const White& white, const MunsellRenotation& renotation) {
+Result<TypedColor> color_from_text(std::string_view text, const White& white,
+                                   const MunsellRenotation& renotation) {
   text = trimmed(text);
   if (text.empty()) return refused(text, "nothing is written");
   if (is_hex_code(text)) return TypedColor{lab_from_hex(text), ColorTextKind::srgb_hex};
@@ -85,7 +91,8 @@ Result<TypedColor> color_from_text(std::string_view text, const White& white, co
     return TypedColor{renotation.lab_from_munsell(*munsell), ColorTextKind::munsell};
   }
   const auto parts = parts_of(text);
-  if (parts.size() != 3) return refused(text, fmt::format("{} numbers found, three were needed", parts.size()));
+  if (parts.size() != 3)
+    return refused(text, fmt::format("{} parts found, three numbers were needed", parts.size()));
   return lab_from_numbers(text, parts, white);
 }
 
@@ -94,7 +101,8 @@ Result<White> white_from_name(std::string_view name) {
   for (char& c : upper) c = static_cast<char>(std::toupper(static_cast<unsigned char>(c)));
   const auto white = known_white(upper);
   if (!white)
-    return fail(ErrorCode::bad_call, fmt::format("Looking up the white '{}': it is not known.", name.substr(0, 40)),
+    return fail(ErrorCode::bad_call,
+                fmt::format("Looking up the white '{}': it is not known.", name.substr(0, 40)),
                 "Use one of A, C, D50, D55, D65.");
   return *white;
 }

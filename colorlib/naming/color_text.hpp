@@ -18,10 +18,11 @@ struct TypedColor {
 };
 
 /// Reads "88.2 3 17.2" (also with commas or semicolons between), "7.5YR 5/6", "N 5", "#eddbbd" or "eddbbd".
-/// Numbers are CIELAB relative to `white`, 2 degree, adapted to D50 by Bradford when it is another white. A hex
-/// code is sRGB (IEC 61966-2-1, D65), adapted by Bradford. Errors: bad_call: nothing of the three, L* outside
-/// 0 to 110, a* or b* beyond 200.
-Result<TypedColor> color_from_text(std::string_view text, const White& white, const MunsellRenotation& renotation);
+/// Numbers are CIELAB relative to `white`, 2 degree, adapted to D50 by Bradford when it is another white. A
+/// hex code is sRGB (IEC 61966-2-1, D65), adapted by Bradford. Errors: bad_call: nothing of the three, L*
+/// outside 0 to 110, a* or b* beyond 200.
+Result<TypedColor> color_from_text(std::string_view text, const White& white,
+                                   const MunsellRenotation& renotation);
 
 /// The white of a name: "D50", "D55", "D65", "C", "A", in any case. Errors: bad_call.
 Result<White> white_from_name(std::string_view name);

@@ -107,7 +107,8 @@ std::string notation_from(const Munsell& munsell) {
   // 0 of a family is written as 10 of the one before.
   const int family = (tenths + 999) % 1000 / 100;
   const double step = (tenths - family * 100 + 1000) % 1000 / 10.0;
-  return fmt::format("{:.1f}{} {:.1f}/{:.1f}", step, families[static_cast<std::size_t>(family)], value, chroma);
+  return fmt::format("{:.1f}{} {:.1f}/{:.1f}", step, families[static_cast<std::size_t>(family)], value,
+                     chroma);
 }
 
 Result<double> hue_step_from(std::string_view text) {
@@ -134,7 +135,9 @@ Result<Munsell> munsell_from_notation(std::string_view text) {
   return Munsell{*chroma > 0 ? *hue : 0.0, *value, *chroma};
 }
 
-double luminance_from_munsell_value(double value) { return percent_luminance(std::clamp(value, 0.0, 10.0)) / 100; }
+double luminance_from_munsell_value(double value) {
+  return percent_luminance(std::clamp(value, 0.0, 10.0)) / 100;
+}
 
 double munsell_value_from_luminance(double y) {
   const double percent = std::clamp(y, 0.0, 1.0) * 100;

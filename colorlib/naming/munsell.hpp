@@ -27,8 +27,8 @@ double hue_steps_between(double from, double to);
 /// family before. Values are rounded, so a colour close to a block's edge may print as its neighbour.
 std::string notation_from(const Munsell& munsell);
 
-/// Reads "8.2YR 5.1/5.5", "5yr5/6", "10R 4/ 2", "N 5.2", "N5/", "N 5/0". Hue 0 to 10, value 0 to 10, chroma 0 to 60.
-/// Errors: bad_call, naming what was found and what was needed.
+/// Reads "8.2YR 5.1/5.5", "5yr5/6", "10R 4/ 2", "N 5.2", "N5/", "N 5/0". Hue 0 to 10, value 0 to 10, chroma 0
+/// to 60. Errors: bad_call, naming what was found and what was needed.
 Result<Munsell> munsell_from_notation(std::string_view text);
 
 /// The hue part alone: "5YR" -> 15, "10RP" -> 0. Errors: bad_call.

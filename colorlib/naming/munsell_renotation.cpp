@@ -59,8 +59,8 @@ Lab MunsellRenotation::lab_from_munsell(const Munsell& munsell) const {
   const double y = luminance_from_munsell_value(value);
   Lab lab_c = lab_from_xyz({white_c.x * y, y, white_c.z * y}, white_c);
   if (munsell.chroma > 0) {
-    const PolarColor polar =
-        grid_->cells.color_at({wrapped_hue_step(munsell.hue_step), munsell.chroma}, grid_->cells.plane_at(value));
+    const PolarColor polar = grid_->cells.color_at({wrapped_hue_step(munsell.hue_step), munsell.chroma},
+                                                   grid_->cells.plane_at(value));
     lab_c.a = polar.chroma_ab * std::cos(polar.hue_angle_rad);
     lab_c.b = polar.chroma_ab * std::sin(polar.hue_angle_rad);
   }

@@ -8,7 +8,8 @@ namespace colorlib {
 namespace {
 
 constexpr double unbounded = std::numeric_limits<double>::infinity();
-// A box's nearest colour is never closer than this share of the difference at its start (tested against scans).
+// A box's nearest colour is never closer than this share of the difference at its start (tested against
+// scans).
 constexpr double least_share_of_start = 0.4;
 
 /// The nearest point of a box in hue, value and chroma, each by itself.
@@ -109,8 +110,8 @@ std::vector<NameDistance> NameDistances::within(double limit_de00, NameLevel lev
     if (name == own) continue;
     const double de00 = searched(candidate);
     if (de00 > limit_de00) continue;
-    const auto known =
-        std::find_if(found.begin(), found.end(), [name](const NameDistance& d) { return d.name_index == name; });
+    const auto known = std::find_if(found.begin(), found.end(),
+                                    [name](const NameDistance& d) { return d.name_index == name; });
     if (known == found.end())
       found.push_back({name, de00});
     else

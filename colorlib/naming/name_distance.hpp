@@ -14,9 +14,10 @@ struct NameDistance {
   double de00 = 0;             ///< to the nearest colour of the name
 };
 
-/// Distances from one colour to the regions of the names. The regions are the boxes of Munsell space, continued
-/// along the published extrapolation of the renotation. Each distance is the smallest found by a search in
-/// each box, from its point nearest in Munsell coordinates; within 0.05 dE00 of a fine scan (tested).
+/// Distances from one colour to the regions of the names. The regions are the boxes of Munsell space,
+/// continued along the published extrapolation of the renotation. Each distance is the smallest found by a
+/// search in each box, from its point nearest in Munsell coordinates; within 0.05 dE00 of a fine scan
+/// (tested).
 class NameDistances {
  public:
   /// `lab` D50, 2 degree. The tables must outlive this value.

@@ -16,8 +16,8 @@ struct BlockShare {
 
 /// The blocks that the colours of `distribution` (see distribution_of) fall in, in order of their numbers.
 /// The shares sum to 1.
-std::vector<BlockShare> block_shares(const std::vector<Lab>& distribution, const MunsellRenotation& renotation,
-                                     const ColorNames& names);
+std::vector<BlockShare> block_shares(const std::vector<Lab>& distribution,
+                                     const MunsellRenotation& renotation, const ColorNames& names);
 
 /// One name of a level and its share.
 struct NameProbability {
@@ -26,7 +26,7 @@ struct NameProbability {
 };
 
 /// The shares of the names of a level, the most probable first; equal ones in the order of the table.
-std::vector<NameProbability> name_probabilities(const std::vector<BlockShare>& shares, const ColorNames& names,
-                                                NameLevel level);
+std::vector<NameProbability> name_probabilities(const std::vector<BlockShare>& shares,
+                                                const ColorNames& names, NameLevel level);
 
 }  // namespace colorlib

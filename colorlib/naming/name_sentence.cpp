@@ -6,9 +6,10 @@
 namespace colorlib {
 
 std::string percentage_from(double probability) {
+  // Shares are counted over a finite set: no count proves certainty.
   const double percent = std::round(probability * 100);
-  if (percent >= 100 && probability < 1) return "> 99 %";
-  if (percent <= 0 && probability > 0) return "< 1 %";
+  if (percent >= 100) return "> 99 %";
+  if (percent <= 0) return "< 1 %";
   return fmt::format("{:.0f} %", percent);
 }
 

@@ -14,7 +14,9 @@ namespace {
 
 constexpr std::size_t most_trade_terms = 2;
 
-bool is_finite(const Lab& lab) { return std::isfinite(lab.l) && std::isfinite(lab.a) && std::isfinite(lab.b); }
+bool is_finite(const Lab& lab) {
+  return std::isfinite(lab.l) && std::isfinite(lab.a) && std::isfinite(lab.b);
+}
 
 }  // namespace
 
@@ -33,7 +35,8 @@ Result<Namer> Namer::load(const std::filesystem::path& folder) {
   auto terms = TradeTerms::load(reference / "trade_terms.csv", reference / "deposit_classes.csv");
   if (!terms) return fail(terms.error());
   Namer namer;
-  namer.tables_ = std::make_shared<Tables>(Tables{std::move(*renotation), std::move(*names), std::move(*terms)});
+  namer.tables_ =
+      std::make_shared<Tables>(Tables{std::move(*renotation), std::move(*names), std::move(*terms)});
   return namer;
 }
 
@@ -45,7 +48,8 @@ ColorDescription Namer::describe(const Lab& lab, const Matrix3& covariance) cons
   return describe(lab, covariance, {});
 }
 
-ColorDescription Namer::describe(const Lab& lab, const Matrix3& covariance, const NamingOptions& options) const {
+ColorDescription Namer::describe(const Lab& lab, const Matrix3& covariance,
+                                 const NamingOptions& options) const {
   ColorDescription words;
   const MunsellMatch match = renotation().munsell_from_lab(lab);
   words.munsell = notation_from(match.munsell);
@@ -91,7 +95,8 @@ std::vector<NameShare> Namer::names_within(const Lab& lab, double tolerance_de00
 
 Result<TermAnswer> Namer::answer(const Lab& lab, const Matrix3& covariance, std::string_view term,
                                  std::optional<double> tolerance_de00, std::optional<TermKind> kind) const {
-  if (!is_finite(lab)) return fail(ErrorCode::bad_call, "The colour asked about is not finite.", "Give plain numbers.");
+  if (!is_finite(lab))
+    return fail(ErrorCode::bad_call, "The colour asked about is not finite.", "Give plain numbers.");
   const auto distribution = distribution_of(lab, covariance);
   TermAnswer said;
   said.term = term;
@@ -127,7 +132,8 @@ Result<TermAnswer> Namer::answer(const Lab& lab, const Matrix3& covariance, std:
     const auto name = names().find(term, level);
     if (!name) continue;
     said.kind = "block name";
-    for (const auto& share : name_probabilities(block_shares(distribution, renotation(), names()), names(), level))
+    for (const auto& share :
+         name_probabilities(block_shares(distribution, renotation(), names()), names(), level))
       if (share.name_index == *name) said.probability = share.probability;
     said.de00 = NameDistances(lab, renotation(), names()).to_name(*name, level);
     said.answer = answer_from(said.probability);
@@ -142,7 +148,8 @@ Result<TermAnswer> Namer::answer(const Lab& lab, const Matrix3& covariance, std:
 std::vector<int> Namer::blocks_of(const std::vector<Lab>& colors) const {
   std::vector<int> blocks;
   blocks.reserve(colors.size());
-  for (const auto& color : colors) blocks.push_back(names().block_of(renotation().munsell_from_lab(color).munsell));
+  for (const auto& color : colors)
+    blocks.push_back(names().block_of(renotation().munsell_from_lab(color).munsell));
   return blocks;
 }
 

@@ -24,31 +24,31 @@ struct NameShare {
 
 /// Everything said about one colour.
 struct ColorDescription {
-  std::string munsell;                  ///< e.g. "8.2YR 5.1/5.5", "N 5.2"
-  bool outside_renotation = false;      ///< beyond the published data: notation is the nearest edge's
-  NameShare name;                       ///< the most probable block name of the level asked for
-  std::vector<NameShare> alternatives;  ///< other names down to 5 %, most probable first
-  double margin_de00 = 0;               ///< to the nearest colour of another name than `name`
-  std::vector<std::string> trade_terms; ///< zero, one or two, nearest first
+  std::string munsell;                       ///< e.g. "8.2YR 5.1/5.5", "N 5.2"
+  bool outside_renotation = false;           ///< beyond the published data: notation is the nearest edge's
+  NameShare name;                            ///< the most probable block name of the level asked for
+  std::vector<NameShare> alternatives;       ///< other names down to 5 %, most probable first
+  double margin_de00 = 0;                    ///< to the nearest colour of another name than `name`
+  std::vector<std::string> trade_terms;      ///< zero, one or two, nearest first
   std::vector<std::string> deposit_classes;  ///< of these terms, in the same order, none twice
-  double de00_expanded = 0;             ///< 95 % quantile of dE00(truth, reading); 0 for an exact colour
+  double de00_expanded = 0;                  ///< 95 % quantile of dE00(truth, reading); 0 for an exact colour
 };
 
 /// Names less likely than this are not listed.
 inline constexpr double least_listed_probability = 0.05;
 
 struct NamingOptions {
-  NameLevel level = NameLevel::full;    ///< the finest: coarser names follow from it, not the other way
-  TermKind terms = TermKind::deposit;   ///< most readings are deposits
+  NameLevel level = NameLevel::full;   ///< the finest: coarser names follow from it, not the other way
+  TermKind terms = TermKind::deposit;  ///< most readings are deposits
 };
 
 /// The answer to "is this colour TERM?".
 struct TermAnswer {
   std::string term;
-  std::string kind;               ///< "block name", "deposit term", "bruise term", "reaction term", "deposit class"
-  double probability = 0;         ///< that the colour may be called so
-  double de00 = 0;                ///< to the term's center (its nearest one), or to the name's region
-  double tolerance_de00 = 0;      ///< around the center; 0 for a block name, which is a region
+  std::string kind;        ///< "block name", "deposit term", "bruise term", "reaction term", "deposit class"
+  double probability = 0;  ///< that the colour may be called so
+  double de00 = 0;         ///< to the term's center (its nearest one), or to the name's region
+  double tolerance_de00 = 0;  ///< around the center; 0 for a block name, which is a region
   Answer answer = Answer::undecided;
 };
 
@@ -73,8 +73,8 @@ class Namer {
                             std::optional<double> tolerance_de00 = std::nullopt,
                             std::optional<TermKind> kind = std::nullopt) const;
 
-  /// The numbers, 1 to 267, of the blocks of many colours (D50, 2 degree), for maps. Exact like `describe`: no
-  /// grid stands between. Shape: as many as `colors`; a colour that is not finite gets the block of N 0.
+  /// The numbers, 1 to 267, of the blocks of many colours (D50, 2 degree), for maps. Exact like `describe`:
+  /// no grid stands between. Shape: as many as `colors`; a colour that is not finite gets the block of N 0.
   std::vector<int> blocks_of(const std::vector<Lab>& colors) const;
 
   const MunsellRenotation& renotation() const;

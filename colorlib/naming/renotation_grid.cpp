@@ -15,7 +15,8 @@ namespace {
 
 constexpr double pi = std::numbers::pi;
 constexpr double not_set = std::numeric_limits<double>::quiet_NaN();
-constexpr std::array published_values = {0.2, 0.4, 0.6, 0.8, 1.0, 2.0, 3.0, 4.0, 5.0, 6.0, 7.0, 8.0, 9.0, 10.0};
+constexpr std::array published_values = {0.2, 0.4, 0.6, 0.8, 1.0, 2.0, 3.0,
+                                         4.0, 5.0, 6.0, 7.0, 8.0, 9.0, 10.0};
 constexpr std::size_t edge_values = 11;
 constexpr const char* advice = "Restore the file from the project's sources.";
 // Chips with a smaller y are beyond the colours that can be written as Lab.
@@ -26,7 +27,9 @@ double turned_near(double angle_rad, double target_rad) {
 }
 
 /// The hue angle that a Munsell hue would have, were the circles even; real ones lie within 60 degrees of it.
-double even_hue_angle(std::size_t hue) { return 2 * pi * static_cast<double>(hue) / RenotationGrid::hues + 0.1; }
+double even_hue_angle(std::size_t hue) {
+  return 2 * pi * static_cast<double>(hue) / RenotationGrid::hues + 0.1;
+}
 
 PolarColor polar_from(double x, double y, double value) {
   const double luminance = luminance_from_munsell_value(value);
@@ -57,7 +60,8 @@ Result<RenotationGrid> RenotationGrid::load(const std::filesystem::path& file) {
   for (std::size_t row = 0; row < table->rows(); ++row) {
     const auto refused = [&](const std::string& found) {
       return fail(ErrorCode::unreadable_table,
-                  fmt::format("Reading the Munsell renotation '{}', line {}: {}.", table->name(), table->line(row), found),
+                  fmt::format("Reading the Munsell renotation '{}', line {}: {}.", table->name(),
+                              table->line(row), found),
                   advice);
     };
     std::array<double, 4> number{};
@@ -72,7 +76,8 @@ Result<RenotationGrid> RenotationGrid::load(const std::filesystem::path& file) {
     const auto hue = static_cast<std::size_t>(std::lround(*hue_step / hue_step_width)) % hues;
     const auto place = std::find(grid.values_.begin() + 1, grid.values_.end(), value);
     const auto ring = static_cast<std::size_t>(std::lround(std::clamp(chroma / chroma_step, 0.0, 1e3)));
-    if (place == grid.values_.end()) return refused(fmt::format("a value of {} is not in the renotation", value));
+    if (place == grid.values_.end())
+      return refused(fmt::format("a value of {} is not in the renotation", value));
     if (ring < 1 || ring >= chromas || chroma != static_cast<double>(ring) * chroma_step)
       return refused(fmt::format("a chroma of {} is not in the renotation", chroma));
     if (y < least_y) continue;
@@ -115,21 +120,34 @@ void RenotationGrid::continue_outwards() {
                (turned_near(before.hue_angle_rad, target) + turned_near(after.hue_angle_rad, target)) / 2};
     }
     for (std::size_t hue = 0; hue < hues; ++hue) {
-      nodes_[node(value, hue, 0)] = {0, nodes_[node(value, hue, 1)].hue_angle_rad};
       for (std::size_t ring = 2; ring < chromas; ++ring) {
         PolarColor& here = nodes_[node(value, hue, ring)];
         const PolarColor& inner = nodes_[node(value, hue, ring - 1)];
         if (published_[node(value, hue, ring)]) {
           here.hue_angle_rad = turned_near(here.hue_angle_rad, inner.hue_angle_rad);
         } else {
-          here = {2 * inner.chroma_ab - nodes_[node(value, hue, ring - 2)].chroma_ab, inner.hue_angle_rad};
+          const double before = ring > 2 ? nodes_[node(value, hue, ring - 2)].chroma_ab : 0;
+          here = {2 * inner.chroma_ab - before, inner.hue_angle_rad};
         }
       }
     }
   }
+  // Hue lines go on straight into the neutral point: leaving chips of chroma 2 out shows that their hue angle
+  // is met three times better so than by that of chroma 4. At value 10 (no chips) they bend as at value 9.
+  for (std::size_t value = 1; value < values_.size(); ++value)
+    for (std::size_t hue = 0; hue < hues; ++hue) {
+      const double first = nodes_[node(value, hue, 1)].hue_angle_rad;
+      const bool bent = published_[node(value, hue, 1)] && published_[node(value, hue, 2)];
+      double angle = bent ? 2 * first - nodes_[node(value, hue, 2)].hue_angle_rad : first;
+      if (value + 1 == values_.size())
+        angle = first + nodes_[node(value - 1, hue, 0)].hue_angle_rad -
+                nodes_[node(value - 1, hue, 1)].hue_angle_rad;
+      nodes_[node(value, hue, 0)] = {0, angle};
+    }
   // Value 0: the polar grid of the darkest plane.
   for (std::size_t hue = 0; hue < hues; ++hue)
-    for (std::size_t ring = 0; ring < chromas; ++ring) nodes_[node(0, hue, ring)] = nodes_[node(1, hue, ring)];
+    for (std::size_t ring = 0; ring < chromas; ++ring)
+      nodes_[node(0, hue, ring)] = nodes_[node(1, hue, ring)];
 }
 
 void RenotationGrid::close_circle() {
@@ -151,14 +169,16 @@ void RenotationGrid::note_starts() {
     std::size_t hue = 0;
     // Along one turn from the first hue on, the angle passes each hue in its order.
     for (std::size_t i = 0; i < start_angles; ++i) {
-      const auto bin = (static_cast<std::size_t>(std::ceil(first / (2 * pi) * start_angles + 2 * start_angles)) + i) %
-                       start_angles;
+      const auto bin =
+          (static_cast<std::size_t>(std::ceil(first / (2 * pi) * start_angles + 2 * start_angles)) + i) %
+          start_angles;
       const double angle = turned_near(2 * pi * static_cast<double>(bin) / start_angles, first + pi);
       while (hue + 1 < hues && nodes_[node(value, hue + 1, ring)].hue_angle_rad <= angle) ++hue;
       const double low = nodes_[node(value, hue, ring)].hue_angle_rad;
       const double high = nodes_[node(value, hue + 1, ring)].hue_angle_rad;
       const double part = std::clamp((angle - low) / (high - low), 0.0, 1.0);
-      starts_[value * start_angles + bin] = static_cast<float>(std::min(static_cast<double>(hue) + part, hues - 0.01));
+      starts_[value * start_angles + bin] =
+          static_cast<float>(std::min(static_cast<double>(hue) + part, hues - 0.01));
     }
   }
 }
@@ -177,9 +197,9 @@ RenotationGrid::Local RenotationGrid::local_at(double hue, double ring, const Pl
   const PolarColor* low = &nodes_[node(plane.lower, h, c)];
   const PolarColor* high = &nodes_[node(plane.lower + 1, h, c)];
   const auto blended = [&](std::size_t offset) {
-    return PolarColor{low[offset].chroma_ab + plane.weight * (high[offset].chroma_ab - low[offset].chroma_ab),
-                      low[offset].hue_angle_rad +
-                          plane.weight * (high[offset].hue_angle_rad - low[offset].hue_angle_rad)};
+    return PolarColor{
+        low[offset].chroma_ab + plane.weight * (high[offset].chroma_ab - low[offset].chroma_ab),
+        low[offset].hue_angle_rad + plane.weight * (high[offset].hue_angle_rad - low[offset].hue_angle_rad)};
   };
   const PolarColor p00 = blended(0), p01 = blended(1), p10 = blended(chromas), p11 = blended(chromas + 1);
   Local local;
@@ -187,8 +207,7 @@ RenotationGrid::Local RenotationGrid::local_at(double hue, double ring, const Pl
   const double r1 = p10.chroma_ab + t * (p11.chroma_ab - p10.chroma_ab);
   local.chroma_by_hue = r1 - r0;
   local.chroma_ab = r0 + s * (r1 - r0);
-  local.chroma_by_ring =
-      (1 - s) * (p01.chroma_ab - p00.chroma_ab) + s * (p11.chroma_ab - p10.chroma_ab);
+  local.chroma_by_ring = (1 - s) * (p01.chroma_ab - p00.chroma_ab) + s * (p11.chroma_ab - p10.chroma_ab);
   const double a0 = p00.hue_angle_rad + t * (p01.hue_angle_rad - p00.hue_angle_rad);
   const double a1 = p10.hue_angle_rad + t * (p11.hue_angle_rad - p10.hue_angle_rad);
   local.angle_by_hue = a1 - a0;
@@ -208,12 +227,13 @@ PolarPlace RenotationGrid::place_of(const PolarColor& color, const Plane& plane)
   // Inside a cell the last step leaves about the square of its length.
   constexpr double last_step = 1e-6;
   constexpr double whole_circle = hues;
-  constexpr double usual_chroma_ab_per_ring = 10.5;
   // Newton's method over straight cells.
   const double turn = color.hue_angle_rad / (2 * pi);
   const auto bin = static_cast<std::size_t>((turn - std::floor(turn)) * start_angles) % start_angles;
-  double hue = starts_[(plane.weight < 0.5 ? plane.lower : plane.lower + 1) * start_angles + bin];
-  double ring = color.chroma_ab / usual_chroma_ab_per_ring;
+  const std::size_t nearer = plane.weight < 0.5 ? plane.lower : plane.lower + 1;
+  double hue = starts_[nearer * start_angles + bin];
+  const double chroma_ab_of_ring_2 = nodes_[node(nearer, static_cast<std::size_t>(hue), 2)].chroma_ab;
+  double ring = 2 * color.chroma_ab / chroma_ab_of_ring_2;
   for (int step = 0; step < most_steps; ++step) {
     const Local local = local_at(hue, ring, plane);
     const double chroma_off = color.chroma_ab - local.chroma_ab;
@@ -222,8 +242,8 @@ PolarPlace RenotationGrid::place_of(const PolarColor& color, const Plane& plane)
     const double area = local.chroma_by_ring * local.angle_by_hue - local.chroma_by_hue * local.angle_by_ring;
     // Slopes jump from cell to cell: full steps could swing between two cells for ever.
     const double damping = (step < undamped_steps ? 1.0 : 0.5) / area;
-    const double hue_way =
-        std::clamp((local.chroma_by_ring * angle_off - local.angle_by_ring * chroma_off) * damping, -4.0, 4.0);
+    const double hue_way = std::clamp(
+        (local.chroma_by_ring * angle_off - local.angle_by_ring * chroma_off) * damping, -4.0, 4.0);
     const double ring_way =
         std::clamp((local.angle_by_hue * chroma_off - local.chroma_by_hue * angle_off) * damping, -4.0, 4.0);
     const double old_hue = hue, old_ring = ring;

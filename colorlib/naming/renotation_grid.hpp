@@ -20,8 +20,9 @@ struct PolarPlace {
   double chroma = 0;    ///< Munsell chroma, >= 0
 };
 
-/// 40 hues, chromas 0, 2, 4 ... 50, values 0, 0.2 ... 1, 2 ... 10; gaps beyond the published chips are continued
-/// outwards with the last step of C*ab and the last hue angle, so that the map stays defined and one to one.
+/// 40 hues, chromas 0, 2, 4 ... 50, values 0, 0.2 ... 1, 2 ... 10; gaps beyond the published chips are
+/// continued outwards with the last step of C*ab and the last hue angle, so that the map stays defined and
+/// one to one.
 class RenotationGrid {
  public:
   static constexpr std::size_t hues = 40;
@@ -64,10 +65,10 @@ class RenotationGrid {
   void note_starts();
 
   std::vector<double> values_;
-  std::vector<PolarColor> nodes_;           ///< (hues + 1) a plane: the first hue again, one turn later
+  std::vector<PolarColor> nodes_;  ///< (hues + 1) a plane: the first hue again, one turn later
   std::vector<bool> published_;
-  std::vector<double> edges_;               ///< whole values 0 to 10, (hues + 1) a value
-  std::vector<float> starts_;               ///< grid units of hue at even hue angles, `start_angles` a value
+  std::vector<double> edges_;  ///< whole values 0 to 10, (hues + 1) a value
+  std::vector<float> starts_;  ///< grid units of hue at even hue angles, `start_angles` a value
 };
 
 }  // namespace colorlib

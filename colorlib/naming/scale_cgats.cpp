@@ -41,11 +41,14 @@ std::optional<std::vector<std::string>> words_of(std::string_view line) {
 
 }  // namespace
 
-bool looks_like_cgats(std::string_view text) { return upper_case(text).find("BEGIN_DATA_FORMAT") != std::string::npos; }
+bool looks_like_cgats(std::string_view text) {
+  return upper_case(text).find("BEGIN_DATA_FORMAT") != std::string::npos;
+}
 
 Result<CgatsRows> cgats_rows_from(std::string_view text, std::string_view name) {
   const auto refused = [&](std::size_t line, const std::string& found) {
-    return fail(ErrorCode::unreadable_table, fmt::format("Reading the scale '{}', line {}: {}.", name, line, found), advice);
+    return fail(ErrorCode::unreadable_table,
+                fmt::format("Reading the scale '{}', line {}: {}.", name, line, found), advice);
   };
   enum class Part { header, format, between, data, end };
   Part part = Part::header;
@@ -72,11 +75,13 @@ Result<CgatsRows> cgats_rows_from(std::string_view text, std::string_view name) 
       break;
     } else if (part == Part::format) {
       for (const auto& word : *words) table.columns.push_back(upper_case(word));
-      if (table.columns.size() > most_columns) return refused(number, fmt::format("more than {} columns", most_columns));
+      if (table.columns.size() > most_columns)
+        return refused(number, fmt::format("more than {} columns", most_columns));
     } else if (part == Part::data) {
       if (words->size() != table.columns.size())
-        return refused(number, fmt::format("{} cells found, {} columns are named; text with spaces needs double quotes",
-                                           words->size(), table.columns.size()));
+        return refused(
+            number, fmt::format("{} cells found, {} columns are named; text with spaces needs double quotes",
+                                words->size(), table.columns.size()));
       table.rows.push_back({number, *words});
     } else {
       if (keyword == "NUMBER_OF_SETS" && words->size() > 1) stated_rows = number_from((*words)[1]);
@@ -85,7 +90,8 @@ Result<CgatsRows> cgats_rows_from(std::string_view text, std::string_view name) 
   }
   if (part != Part::end) return refused(number, "END_DATA is missing, so the file was probably cut off");
   if (stated_rows && *stated_rows != static_cast<double>(table.rows.size()))
-    return refused(number, fmt::format("{} rows found, NUMBER_OF_SETS says {}", table.rows.size(), *stated_rows));
+    return refused(number,
+                   fmt::format("{} rows found, NUMBER_OF_SETS says {}", table.rows.size(), *stated_rows));
   return table;
 }
 

@@ -22,8 +22,8 @@ struct CgatsRows {
 
 /// Whether a text looks like CGATS and not like a separated table.
 bool looks_like_cgats(std::string_view text);
-/// Errors: unreadable_table, naming the line. The library that parses CGATS elsewhere turns "01" into "1" and a
-/// decimal comma into something else unless every cell is quoted first, which is already the whole reading.
+/// Errors: unreadable_table, naming the line. The library that parses CGATS elsewhere turns "01" into "1" and
+/// a decimal comma into something else unless every cell is quoted first, which is already the whole reading.
 Result<CgatsRows> cgats_rows_from(std::string_view text, std::string_view name);
 
 }  // namespace colorlib

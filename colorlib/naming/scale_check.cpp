@@ -16,18 +16,22 @@ ScaleFinding finding(ScaleFindingKind kind, const ScaleEntry& a, const ScaleEntr
   ScaleFinding found{kind, a.name, b.name, a.line, b.line, de00, {}};
   switch (kind) {
     case ScaleFindingKind::duplicate_name:
-      found.sentence = fmt::format("'{}' stands in lines {} and {}, dE00 {:.2f} apart", a.name, a.line, b.line, de00);
+      found.sentence =
+          fmt::format("'{}' stands in lines {} and {}, dE00 {:.2f} apart", a.name, a.line, b.line, de00);
       break;
     case ScaleFindingKind::duplicate_color:
-      found.sentence = fmt::format("'{}' (line {}) and '{}' (line {}) are one colour", a.name, a.line, b.name, b.line);
+      found.sentence =
+          fmt::format("'{}' (line {}) and '{}' (line {}) are one colour", a.name, a.line, b.name, b.line);
       break;
     case ScaleFindingKind::close:
-      found.sentence = fmt::format("'{}' (line {}) and '{}' (line {}) are dE00 {:.2f} apart, nearer than the tolerance of {:.1f}",
-                                   a.name, a.line, b.name, b.line, de00, std::max(a.tolerance_de00, b.tolerance_de00));
+      found.sentence = fmt::format(
+          "'{}' (line {}) and '{}' (line {}) are dE00 {:.2f} apart, nearer than the tolerance of {:.1f}",
+          a.name, a.line, b.name, b.line, de00, std::max(a.tolerance_de00, b.tolerance_de00));
       break;
     case ScaleFindingKind::gap:
-      found.sentence = fmt::format("between '{}' (line {}) and '{}' (line {}), dE00 {:.1f} apart, lie colours that bear no name",
-                                   a.name, a.line, b.name, b.line, de00);
+      found.sentence = fmt::format(
+          "between '{}' (line {}) and '{}' (line {}), dE00 {:.1f} apart, lie colours that bear no name",
+          a.name, a.line, b.name, b.line, de00);
       break;
   }
   return found;
@@ -74,10 +78,14 @@ bool has_name(const Lab& color, const std::vector<ScaleEntry>& entries) {
 
 std::string_view finding_word(ScaleFindingKind kind) {
   switch (kind) {
-    case ScaleFindingKind::duplicate_name: return "duplicate-name";
-    case ScaleFindingKind::duplicate_color: return "duplicate-colour";
-    case ScaleFindingKind::close: return "close";
-    case ScaleFindingKind::gap: break;
+    case ScaleFindingKind::duplicate_name:
+      return "duplicate-name";
+    case ScaleFindingKind::duplicate_color:
+      return "duplicate-colour";
+    case ScaleFindingKind::close:
+      return "close";
+    case ScaleFindingKind::gap:
+      break;
   }
   return "gap";
 }

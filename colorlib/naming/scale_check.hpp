@@ -19,14 +19,14 @@ struct ScaleFinding {
   ScaleFindingKind kind = ScaleFindingKind::close;
   std::string first, second;
   std::size_t first_line = 0, second_line = 0;
-  double de00 = 0;           ///< between the two
+  double de00 = 0;  ///< between the two
   std::string sentence;
 };
 
-/// Duplicates and close pairs by line, then gaps, widest first. Neighbours are the pairs that join all entries with
-/// the least sum of differences (a minimum spanning tree over dE00). A gap is such a pair whose middle (in Lab) lies
-/// outside the tolerance of every entry. `close` uses the larger tolerance of the two. Cost: the square of the
-/// number of entries.
+/// Duplicates and close pairs by line, then gaps, widest first. Neighbours are the pairs that join all
+/// entries with the least sum of differences (a minimum spanning tree over dE00). A gap is such a pair whose
+/// middle (in Lab) lies outside the tolerance of every entry. `close` uses the larger tolerance of the two.
+/// Cost: the square of the number of entries.
 std::vector<ScaleFinding> check_scale(const ColorScale& scale);
 
 }  // namespace colorlib

@@ -14,7 +14,8 @@ struct KnownWhite {
 };
 // D55: [CIE 15:2004 Table T.3].
 constexpr std::array known_whites = {KnownWhite{"D50", white_d50}, KnownWhite{"D55", {0.95682, 1, 0.92149}},
-                                     KnownWhite{"D65", white_d65}, KnownWhite{"C", white_c}, KnownWhite{"A", white_a}};
+                                     KnownWhite{"D65", white_d65}, KnownWhite{"C", white_c},
+                                     KnownWhite{"A", white_a}};
 
 /// Letters and digits that belong together, upper case.
 std::vector<std::string> tokens_of(std::string_view line) {
@@ -50,34 +51,41 @@ std::optional<White> known_white(std::string_view illuminant) {
   return known->white;
 }
 
-Result<ScaleConditions> scale_conditions_from(const std::vector<std::string>& lines, std::string_view scale_name) {
+Result<ScaleConditions> scale_conditions_from(const std::vector<std::string>& lines,
+                                              std::string_view scale_name) {
   std::vector<std::string> illuminants;
   bool ten_degrees = false;
   for (const auto& line : lines) {
     const auto tokens = tokens_of(line);
-    const auto speaks_of = [&](std::string_view word) { return std::find(tokens.begin(), tokens.end(), word) != tokens.end(); };
+    const auto speaks_of = [&](std::string_view word) {
+      return std::find(tokens.begin(), tokens.end(), word) != tokens.end();
+    };
     const bool of_observer = speaks_of("OBSERVER") || speaks_of("CIE") || speaks_of("ILLUMINANT");
     const bool of_light = speaks_of("ILLUMINANT") || speaks_of("WHITE");
     for (std::size_t i = 0; i < tokens.size(); ++i) {
       const bool after_illuminant = i > 0 && tokens[i - 1] == "ILLUMINANT";
       if (is_daylight(tokens[i]) || (of_light && after_illuminant && is_short_name(tokens[i])))
         illuminants.push_back(tokens[i]);
-      const bool angle = tokens[i] == "10" && ((i + 1 < tokens.size() && tokens[i + 1].rfind("DEG", 0) == 0) ||
-                                               (i > 0 && (is_daylight(tokens[i - 1]) || tokens[i - 1] == "OBSERVER")));
-      ten_degrees |= angle || tokens[i] == "10DEG" || tokens[i] == "10DEGREE" || (of_observer && tokens[i] == "1964");
+      const bool angle =
+          tokens[i] == "10" && ((i + 1 < tokens.size() && tokens[i + 1].rfind("DEG", 0) == 0) ||
+                                (i > 0 && (is_daylight(tokens[i - 1]) || tokens[i - 1] == "OBSERVER")));
+      ten_degrees |=
+          angle || tokens[i] == "10DEG" || tokens[i] == "10DEGREE" || (of_observer && tokens[i] == "1964");
     }
   }
   std::sort(illuminants.begin(), illuminants.end());
   illuminants.erase(std::unique(illuminants.begin(), illuminants.end()), illuminants.end());
   const auto refused = [&](const std::string& found, const char* advice) {
-    return fail(ErrorCode::unreadable_table, fmt::format("Reading the scale '{}': {}.", scale_name, found), advice);
+    return fail(ErrorCode::unreadable_table, fmt::format("Reading the scale '{}': {}.", scale_name, found),
+                advice);
   };
   if (ten_degrees)
     return refused("its colours are for the 10 degree observer, those of the 2 degree observer were needed",
                    "Export the scale again for the CIE 1931 2 degree observer.");
   if (illuminants.size() > 1)
-    return refused(fmt::format("it states the illuminants {}, one was needed", fmt::join(illuminants, " and ")),
-                   "State the light of the values once, as '# illuminant: D50'.");
+    return refused(
+        fmt::format("it states the illuminants {}, one was needed", fmt::join(illuminants, " and ")),
+        "State the light of the values once, as '# illuminant: D50'.");
   if (illuminants.empty()) return ScaleConditions{};
   const auto white = known_white(illuminants.front());
   if (!white)

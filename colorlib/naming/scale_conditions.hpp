@@ -21,6 +21,7 @@ std::optional<White> known_white(std::string_view illuminant);
 /// Looks through header or comment lines for one that speaks of an illuminant, a white or an observer
 /// ("WEIGHTING_FUNCTION "ILLUMINANT, D65"", "illuminant: C", "D65/2"). Nothing stated: D50, 2 degree.
 /// Errors: unreadable_table for an illuminant that is not known, two different ones, or a 10 degree observer.
-Result<ScaleConditions> scale_conditions_from(const std::vector<std::string>& lines, std::string_view scale_name);
+Result<ScaleConditions> scale_conditions_from(const std::vector<std::string>& lines,
+                                              std::string_view scale_name);
 
 }  // namespace colorlib

@@ -6,9 +6,12 @@ namespace colorlib {
 
 std::string_view answer_word(Answer answer) {
   switch (answer) {
-    case Answer::yes: return "yes";
-    case Answer::no: return "no";
-    case Answer::undecided: break;
+    case Answer::yes:
+      return "yes";
+    case Answer::no:
+      return "no";
+    case Answer::undecided:
+      break;
   }
   return "undecided";
 }

@@ -13,7 +13,8 @@ namespace colorlib {
 /// printed comparison is coarser than two samples in one booth.
 inline constexpr double default_tolerance_de00 = 2.0;
 
-/// A yes or a no is given when it is at least this likely to be right; the 95 % of every other statement here.
+/// A yes or a no is given when it is at least this likely to be right; the 95 % of every other statement
+/// here.
 inline constexpr double decision_probability = 0.95;
 
 enum class Answer { yes, no, undecided };

@@ -21,9 +21,12 @@ std::optional<TermKind> kind_from(std::string_view word) {
 
 std::string_view term_kind_word(TermKind kind) {
   switch (kind) {
-    case TermKind::deposit: return "deposit";
-    case TermKind::bruise: return "bruise";
-    case TermKind::reaction: break;
+    case TermKind::deposit:
+      return "deposit";
+    case TermKind::bruise:
+      return "bruise";
+    case TermKind::reaction:
+      break;
   }
   return "reaction";
 }
@@ -36,7 +39,8 @@ Result<TradeTerms> TradeTerms::load(const std::filesystem::path& terms_file,
   const auto class_columns = classes->require({"class", "group", "note"});
   if (!class_columns) return fail(class_columns.error());
   for (std::size_t row = 0; row < classes->rows(); ++row)
-    trade.classes_.push_back({classes->text(row, (*class_columns)[0]), classes->text(row, (*class_columns)[1]),
+    trade.classes_.push_back({classes->text(row, (*class_columns)[0]),
+                              classes->text(row, (*class_columns)[1]),
                               classes->text(row, (*class_columns)[2])});
 
   const auto table = ReferenceTable::read(terms_file, "the trade terms");
@@ -46,8 +50,10 @@ Result<TradeTerms> TradeTerms::load(const std::filesystem::path& terms_file,
   if (!columns) return fail(columns.error());
   for (std::size_t row = 0; row < table->rows(); ++row) {
     const auto refused = [&](const std::string& found, const char* advice) {
-      return fail(ErrorCode::unreadable_table,
-                  fmt::format("Reading the trade terms '{}', line {}: {}.", table->name(), table->line(row), found), advice);
+      return fail(
+          ErrorCode::unreadable_table,
+          fmt::format("Reading the trade terms '{}', line {}: {}.", table->name(), table->line(row), found),
+          advice);
     };
     TradeTerm term;
     term.term = table->text(row, (*columns)[0]);
@@ -60,7 +66,8 @@ Result<TradeTerms> TradeTerms::load(const std::filesystem::path& terms_file,
     if (trade.find(term.term, term.kind) != nullptr)
       return refused(fmt::format("'{}' is there twice", term.term), "Keep one row for a word and a kind.");
     if (!term.deposit_class.empty() && trade.find_class(term.deposit_class) == nullptr)
-      return refused(fmt::format("'{}' is no deposit class", term.deposit_class), "Use a class of deposit_classes.csv.");
+      return refused(fmt::format("'{}' is no deposit class", term.deposit_class),
+                     "Use a class of deposit_classes.csv.");
     std::array<double, 4> number{};
     for (std::size_t i = 0; i < 4; ++i) {
       const auto read = table->number(row, (*columns)[i + 3]);
@@ -85,7 +92,8 @@ std::vector<TermMatch> TradeTerms::matches(const Lab& lab, TermKind kind) const 
     const double de00 = difference_ciede2000(lab, term.center);
     if (de00 <= term.tolerance_de00) found.push_back({&term, de00});
   }
-  std::stable_sort(found.begin(), found.end(), [](const TermMatch& a, const TermMatch& b) { return a.de00 < b.de00; });
+  std::stable_sort(found.begin(), found.end(),
+                   [](const TermMatch& a, const TermMatch& b) { return a.de00 < b.de00; });
   return found;
 }
 
@@ -97,8 +105,8 @@ const TradeTerm* TradeTerms::find(std::string_view term, std::optional<TermKind>
 }
 
 const DepositClass* TradeTerms::find_class(std::string_view name) const {
-  const auto place =
-      std::find_if(classes_.begin(), classes_.end(), [&](const DepositClass& known) { return known.name == name; });
+  const auto place = std::find_if(classes_.begin(), classes_.end(),
+                                  [&](const DepositClass& known) { return known.name == name; });
   return place == classes_.end() ? nullptr : &*place;
 }
 

@@ -18,12 +18,12 @@ std::string_view term_kind_word(TermKind kind);
 /// One word: every colour within `tolerance_de00` of `center` may be called so. Terms overlap on purpose.
 /// The figures are the project's own proposal; none are published.
 struct TradeTerm {
-  std::string term;           ///< lower case, American spelling
+  std::string term;  ///< lower case, American spelling
   TermKind kind = TermKind::deposit;
   std::string deposit_class;  ///< of deposits: one of the five classical ones, or empty
   Lab center;                 ///< D50, 2 degree
   double tolerance_de00 = 0;
-  std::string note;           ///< where word and figures come from
+  std::string note;  ///< where word and figures come from
 };
 
 /// One of the five classical divisions by the color of the spores in mass.
@@ -40,10 +40,11 @@ struct TermMatch {
 class TradeTerms {
  public:
   /// Reads `trade_terms.csv` and `deposit_classes.csv`. Errors: unreadable_table.
-  static Result<TradeTerms> load(const std::filesystem::path& terms_file, const std::filesystem::path& classes_file);
+  static Result<TradeTerms> load(const std::filesystem::path& terms_file,
+                                 const std::filesystem::path& classes_file);
 
-  /// The terms of `kind` whose tolerance `lab` (D50, 2 degree) keeps, nearest first. Empty: no trade term within
-  /// tolerance.
+  /// The terms of `kind` whose tolerance `lab` (D50, 2 degree) keeps, nearest first. Empty: no trade term
+  /// within tolerance.
   std::vector<TermMatch> matches(const Lab& lab, TermKind kind) const;
   /// The term of this name; the first of any kind when `kind` is not said.
   const TradeTerm* find(std::string_view term, std::optional<TermKind> kind = std::nullopt) const;

@@ -26,7 +26,8 @@ std::string word_by_word(std::string_view text, Change change) {
 Result<Wording> Wording::for_spelling(Spelling spelling, const std::filesystem::path& folder) {
   Wording wording;
   if (spelling == Spelling::british)
-    if (const auto added = wording.add(folder / "reference" / "words_en_GB.csv"); !added) return fail(added.error());
+    if (const auto added = wording.add(folder / "reference" / "words_en_GB.csv"); !added)
+      return fail(added.error());
   return wording;
 }
 
@@ -41,7 +42,8 @@ Result<std::monostate> Wording::add(const std::filesystem::path& file) {
     const auto& said = table->text(row, (*columns)[1]);
     const auto refused = [&](const std::string& found, const char* advice) {
       return fail(ErrorCode::unreadable_table,
-                  fmt::format("Reading the words '{}', line {}: {}.", table->name(), table->line(row), found), advice);
+                  fmt::format("Reading the words '{}', line {}: {}.", table->name(), table->line(row), found),
+                  advice);
     };
     if (published.empty() || said.empty())
       return refused("a word is missing", "Write the published word and what to say, or leave the line out.");

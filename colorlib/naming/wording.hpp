@@ -25,7 +25,8 @@ class Wording {
 
   /// `published` as a whole if known, else word by word; a word that is not known stays as it is.
   std::string said(std::string_view published) const;
-  /// The published form of what a user typed: the entry whose wording it is, else word by word back, else itself.
+  /// The published form of what a user typed: the entry whose wording it is, else word by word back, else
+  /// itself.
   std::string published_for(std::string_view typed) const;
 
  private:

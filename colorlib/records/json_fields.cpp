@@ -1,6 +1,8 @@
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
+#include <colorlib/base/json_nesting.hpp>
 #include <colorlib/base/strict_text.hpp>
 #include <colorlib/records/json_fields_internal.hpp>
 
@@ -21,23 +23,20 @@ std::string place_of(std::string_view text, std::size_t position) {
 
 }  // namespace
 
-Result<nlohmann::json> parse_json(std::string_view text, std::string_view name, std::string_view what, ErrorCode code,
-                                  int most_nesting) {
+Result<nlohmann::json> parse_json(std::string_view text, std::string_view name, std::string_view what,
+                                  ErrorCode code, int most_nesting) {
   text = without_byte_order_mark(text);
-  bool too_deep = false;
-  const auto guard = [&](int depth, nlohmann::json::parse_event_t, nlohmann::json&) {
-    if (depth > most_nesting) too_deep = true;
-    return !too_deep;
-  };
+  if (json_nesting(text) > most_nesting)
+    return fail(code,
+                fmt::format("Reading {} '{}': lists or objects are nested more than {} deep.", what, name,
+                            most_nesting),
+                "Make sure that it is the right file.");
   try {
-    auto json = nlohmann::json::parse(text, guard);
-    if (too_deep)
-      return fail(code, fmt::format("Reading {} '{}': lists or objects are nested more than {} deep.", what, name, most_nesting),
-                  "Make sure that it is the right file.");
-    return json;
+    return nlohmann::json::parse(text);
   } catch (const nlohmann::json::parse_error& problem) {
     return fail(code,
-                fmt::format("Reading {} '{}': the text is not JSON from {} on.", what, name, place_of(text, problem.byte)),
+                fmt::format("Reading {} '{}': the text is not JSON from {} on.", what, name,
+                            place_of(text, problem.byte)),
                 "Look there for a missing comma, quote or bracket, or write the file again.");
   } catch (const nlohmann::json::exception&) {
     return fail(code, fmt::format("Reading {} '{}': a number in it is too large to be held.", what, name),
@@ -50,7 +49,9 @@ JsonFields::JsonFields(std::string what, std::string name, ErrorCode code, std::
 
 void JsonFields::wrong(const std::string& where, std::string_view what) {
   if (problem_) return;
-  problem_ = Error{code_, fmt::format("Reading {} '{}': {} {}.", what_, name_, where.empty() ? "the whole" : where, what), advice_};
+  problem_ = Error{
+      code_, fmt::format("Reading {} '{}': {} {}.", what_, name_, where.empty() ? "the whole" : where, what),
+      advice_};
 }
 
 const JsonFields::Json* JsonFields::member(const Json& object, const char* key) const {
@@ -121,7 +122,8 @@ std::optional<double> JsonFields::number(const Json& object, const char* key, co
 std::optional<std::int64_t> JsonFields::count(const Json& object, const char* key, const std::string& where) {
   const Json* found = member(object, key);
   if (found == nullptr) return std::nullopt;
-  if (found->is_number_integer() && found->get<double>() >= 0 && found->get<double>() <= static_cast<double>(largest_count))
+  if (found->is_number_integer() && found->get<double>() >= 0 &&
+      found->get<double>() <= static_cast<double>(largest_count))
     return found->get<std::int64_t>();
   wrong(path(where, key), "must be a whole number from 0 up");
   return std::nullopt;

@@ -13,10 +13,11 @@
 namespace colorlib {
 
 /// Parses with bounded nesting; errors carry `code` and name the line and column.
-Result<nlohmann::json> parse_json(std::string_view text, std::string_view name, std::string_view what, ErrorCode code,
-                                  int most_nesting);
+Result<nlohmann::json> parse_json(std::string_view text, std::string_view name, std::string_view what,
+                                  ErrorCode code, int most_nesting);
 
-/// Members of the objects of one document. Every reader returns its default when the member is absent or wrong.
+/// Members of the objects of one document. Every reader returns its default when the member is absent or
+/// wrong.
 class JsonFields {
  public:
   using Json = nlohmann::json;
@@ -36,7 +37,8 @@ class JsonFields {
   std::optional<std::int64_t> count(const Json& object, const char* key, const std::string& where);
   /// A list of exactly `N` finite numbers.
   template <std::size_t N>
-  std::optional<std::array<double, N>> numbers(const Json& object, const char* key, const std::string& where) {
+  std::optional<std::array<double, N>> numbers(const Json& object, const char* key,
+                                               const std::string& where) {
     const Json* found = list(object, key, where);
     if (found == nullptr) return std::nullopt;
     return numbers_of<N>(*found, path(where, key));

@@ -16,14 +16,29 @@ Json number_or_null(double value, const std::string& text) {
   return read_back == 0 ? 0.0 : read_back;  // never "-0.0"
 }
 
+/// Small objects of plain values ({"id": ..., "reason": ...}), and lists that hold only plain values or lists
+/// of such.
 bool on_one_line(const Json& value, int depth = 0) {
-  if (value.is_object()) return value.empty();
+  constexpr std::size_t small = 3;
+  if (value.is_object())
+    return value.size() <= small && depth == 0 &&
+           std::none_of(value.begin(), value.end(),
+                        [](const Json& member) { return member.is_structured(); });
   if (!value.is_array()) return true;
-  return depth < 2 &&
-         std::all_of(value.begin(), value.end(), [&](const Json& item) { return on_one_line(item, depth + 1); });
+  return depth < 2 && std::all_of(value.begin(), value.end(),
+                                  [&](const Json& item) { return on_one_line(item, depth + 1); });
 }
 
 std::string one_line(const Json& value) {
+  if (value.is_object()) {
+    std::string text = "{";
+    for (auto member = value.begin(); member != value.end(); ++member)
+      text.append(text.size() > 1 ? ", " : "")
+          .append(one_line(Json(member.key())))
+          .append(": ")
+          .append(one_line(*member));
+    return text + "}";
+  }
   if (!value.is_array()) return value.dump(-1, ' ', false, Json::error_handler_t::replace);
   std::string text = "[";
   for (const Json& item : value) text.append(text.size() > 1 ? ", " : "").append(one_line(item));
@@ -51,7 +66,9 @@ void write(const Json& value, int indent, int level, std::string& text) {
 
 }  // namespace
 
-Json rounded(double value, int decimals) { return number_or_null(value, fmt::format("{:.{}f}", value, decimals)); }
+Json rounded(double value, int decimals) {
+  return number_or_null(value, fmt::format("{:.{}f}", value, decimals));
+}
 
 Json rounded_significant(double value, int digits) {
   return number_or_null(value, fmt::format("{:.{}e}", value, digits - 1));

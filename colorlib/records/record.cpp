@@ -10,8 +10,7 @@ RecordPhoto photo_part(const Photo& photo) {
   part.height_px = photo.height_px();
   const CaptureMetadata& capture = photo.capture();
   if (capture.captured) part.captured = capture.captured->iso8601();
-  part.encoding =
-      photo.encoding().kind == EncodingKind::linear_sensor ? "linear-sensor" : "display-referred";
+  part.encoding = photo.encoding().kind == EncodingKind::linear_sensor ? "linear-sensor" : "display-referred";
   part.profile = photo.encoding().profile;
   part.profile_assumed = photo.encoding().profile_assumed;
   part.exposure_s = capture.exposure_s;

@@ -1,6 +1,7 @@
 #pragma once
 /// A reading record: what is kept of one photo. Mirrors docs/reference/record_format.md.
 
+#include <colorlib/naming/color_scale.hpp>
 #include <colorlib/specimen/photo_reading.hpp>
 #include <optional>
 #include <string>
@@ -16,8 +17,8 @@ struct Subject {
 struct RecordPhoto {
   std::string name;
   int width_px = 0, height_px = 0;
-  std::string captured;            ///< ISO 8601, empty when the file does not say
-  std::string encoding;            ///< "display-referred" | "linear-sensor"
+  std::string captured;  ///< ISO 8601, empty when the file does not say
+  std::string encoding;  ///< "display-referred" | "linear-sensor"
   std::string profile;
   bool profile_assumed = false;
   std::optional<double> exposure_s, f_number, iso_speed, focal_length_mm;
@@ -27,11 +28,11 @@ struct RecordPhoto {
 /// Which sheet, and where its colours are known from.
 struct RecordChart {
   std::string name;
-  std::string reference_kind;      ///< "measured" | "nominal" | "transferred"
-  std::string reference_source;    ///< file name and what it states of itself; empty for nominal values
+  std::string reference_kind;    ///< "measured" | "nominal" | "transferred"
+  std::string reference_source;  ///< file name and what it states of itself; empty for nominal values
   std::vector<std::string> reference_remarks;
-  std::string sheet_label;         ///< of the printed sheet, when the user named one
-  std::string printed;             ///< ISO 8601 date of that print
+  std::string sheet_label;  ///< of the printed sheet, when the user named one
+  std::string printed;      ///< ISO 8601 date of that print
 };
 
 struct RecordCalibration {
@@ -40,22 +41,25 @@ struct RecordCalibration {
   double reprojection_px = 0;
   std::array<PointPx, 4> corners_px{};
   double check_de00_mean = 0, check_de00_p95 = 0, lighting_spread_de00 = 0;
-  double flatness_mm = 0;          ///< rms of patch edges about a flat sheet
+  double flatness_mm = 0;  ///< rms of patch edges about a flat sheet
   int patches_used = 0, paper_used = 0;
   std::vector<std::pair<std::string, std::string>> patches_dropped;  ///< id, reason
 };
 
 struct Record {
-  std::string software;            ///< name and version of what wrote it
+  std::string software;  ///< name and version of what wrote it
   Subject subject;
   RecordPhoto photo;
   RecordChart chart;
   RecordCalibration calibration;
   std::vector<Reading> readings;
+  std::vector<std::vector<ScaleAnswer>>
+      scales;  ///< one list a reading: the user's own scales; empty when none was asked
   std::vector<Flag> flags;
 };
 
-/// Copies what is kept; patches the sampler dropped are listed with their reason. Labels of printed sheets are left to the caller.
+/// Copies what is kept; patches the sampler dropped are listed with their reason. Labels of printed sheets
+/// are left to the caller.
 Record record_from(const Photo& photo, const PhotoReading& reading, const Subject& subject);
 
 }  // namespace colorlib

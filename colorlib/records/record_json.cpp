@@ -7,7 +7,8 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-constexpr int colour_decimals = 3, share_decimals = 4, mm_decimals = 3, px_decimals = 2, covariance_digits = 6;
+constexpr int colour_decimals = 3, share_decimals = 4, mm_decimals = 3, px_decimals = 2,
+              covariance_digits = 6;
 
 Json triple(const Vector3& v) {
   return {rounded(v[0], colour_decimals), rounded(v[1], colour_decimals), rounded(v[2], colour_decimals)};
@@ -64,7 +65,8 @@ Json calibration_json(const RecordCalibration& calibration) {
   for (const PointPx& corner : calibration.corners_px)
     corners.push_back({rounded(corner.x, px_decimals), rounded(corner.y, px_decimals)});
   Json dropped = Json::array();
-  for (const auto& [id, reason] : calibration.patches_dropped) dropped.push_back({{"id", id}, {"reason", reason}});
+  for (const auto& [id, reason] : calibration.patches_dropped)
+    dropped.push_back({{"id", id}, {"reason", reason}});
   return {{"model", calibration.model},
           {"markers_found", calibration.markers_found},
           {"reprojection_px", rounded(calibration.reprojection_px, px_decimals)},
@@ -115,6 +117,23 @@ void write_words(const ColorDescription& words, Json& json) {
                                     {"confidence", rounded(other.probability, share_decimals)}});
   json["trade_term"] = words.trade_terms.empty() ? std::string() : words.trade_terms.front();
   json["trade_terms"] = words.trade_terms;
+  json["deposit_classes"] = words.deposit_classes;
+}
+
+Json scales_json(const std::vector<ScaleAnswer>& scales) {
+  Json list = Json::array();
+  for (const ScaleAnswer& scale : scales) {
+    Json matches = Json::array();
+    for (const ScaleMatch& match : scale.matches)
+      matches.push_back({{"entry", match.entry},
+                         {"de00", rounded(match.de00, colour_decimals)},
+                         {"tolerance_de00", rounded(match.tolerance_de00, colour_decimals)},
+                         {"within", answer_word(match.within)},
+                         {"within_probability", rounded(match.within_probability, share_decimals)},
+                         {"nearest_probability", rounded(match.nearest_probability, share_decimals)}});
+    list.push_back({{"scale", scale.scale}, {"matches", std::move(matches)}});
+  }
+  return list;
 }
 
 bool holds_null(const Json& json) {
@@ -143,7 +162,7 @@ Json refused_json(const Reading& reading, const Error& error) {
   return json;
 }
 
-Json reading_json(const Reading& reading) {
+Json reading_json(const Reading& reading, const std::vector<ScaleAnswer>& scales) {
   if (reading.refused) return refused_json(reading, *reading.refused);
   Json json = reading_head(reading);
   json["pixels"] = reading.pixels;
@@ -155,17 +174,20 @@ Json reading_json(const Reading& reading) {
   json["lab_covariance"] = matrix(reading.lab_covariance);
   json["de00_expanded"] = rounded(reading.de00_expanded, colour_decimals);
   write_words(reading.words, json);
+  if (!scales.empty()) json["scales"] = scales_json(scales);
   json["budget"] = Json::array();
   for (const BudgetComponent& part : reading.budget) {
     Vector3 expanded;
     for (int i = 0; i < 3; ++i) expanded[i] = 2 * std::sqrt(std::max(0.0, part.covariance(i, i)));
-    json["budget"].push_back(
-        {{"name", part.name}, {"lab_expanded", triple(expanded)}, {"lab_covariance", matrix(part.covariance)}});
+    json["budget"].push_back({{"name", part.name},
+                              {"lab_expanded", triple(expanded)},
+                              {"lab_covariance", matrix(part.covariance)}});
   }
   json["flags"] = flags_json(reading.flags);
   if (!holds_null(json)) return json;
-  return refused_json(reading, {ErrorCode::untrustworthy, "The computation of this colour gave a number that is not finite.",
-                                "Please report it with the photo; another photo may do better."});
+  return refused_json(
+      reading, {ErrorCode::untrustworthy, "The computation of this colour gave a number that is not finite.",
+                "Please report it with the photo; another photo may do better."});
 }
 
 }  // namespace
@@ -180,7 +202,9 @@ std::string record_json(const Record& record, int indent) {
   json["chart"] = chart_json(record.chart);
   json["calibration"] = calibration_json(record.calibration);
   json["readings"] = Json::array();
-  for (const Reading& reading : record.readings) json["readings"].push_back(reading_json(reading));
+  for (std::size_t i = 0; i < record.readings.size(); ++i)
+    json["readings"].push_back(reading_json(
+        record.readings[i], i < record.scales.size() ? record.scales[i] : std::vector<ScaleAnswer>()));
   json["flags"] = flags_json(record.flags);
   return json_text(json, indent);
 }

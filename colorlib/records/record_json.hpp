@@ -12,19 +12,22 @@ namespace colorlib {
 
 /// Bounds on a record file.
 struct RecordLimits {
-  static constexpr std::size_t bytes = 64u << 20;
+  static constexpr std::size_t bytes =
+      16u << 20;  ///< over a thousand readings; parsed, the worst text of this size takes 0.5 GB
   static constexpr int nesting = 16;
   static constexpr std::size_t readings = 10'000;
 };
 
-/// Pretty JSON when `indent` >= 0, one line otherwise; no line end. Rounding: Lab and its expanded uncertainties,
-/// dE00 and millimetres to 3 decimals, pixels to 2, shares to 4, covariances to 6 significant digits.
-/// Never NaN: a reading with a number that is not finite is written as refused, any other such number as null.
+/// Pretty JSON when `indent` >= 0, one line otherwise; no line end. Rounding: Lab and its expanded
+/// uncertainties, dE00 and millimetres to 3 decimals, pixels to 2, shares to 4, covariances to 6 significant
+/// digits. Never NaN: a reading with a number that is not finite is written as refused, any other such number
+/// as null.
 std::string record_json(const Record& record, int indent = 2);
 
-/// The inverse of record_json: everything written comes back, but the advice beside a flag, which the record does
-/// not hold. Unknown keys are ignored. A reading must have `lab` and `lab_covariance` or `lab_expanded`; what else
-/// is missing keeps its default (numbers of the calibration: NaN when null). Errors: unreadable_record, naming the key.
+/// The inverse of record_json: everything written comes back, but the advice beside a flag, which the record
+/// does not hold. Unknown keys are ignored. A reading must have `lab` and `lab_covariance` or `lab_expanded`;
+/// what else is missing keeps its default (numbers of the calibration: NaN when null). Errors:
+/// unreadable_record, naming the key.
 Result<Record> parse_record(std::string_view json, std::string_view name);
 /// The same from a file of at most RecordLimits::bytes.
 Result<Record> read_record(const std::filesystem::path& path);

@@ -14,10 +14,10 @@ using Json = nlohmann::json;
 
 constexpr double not_known = std::numeric_limits<double>::quiet_NaN();
 constexpr ErrorCode all_codes[] = {
-    ErrorCode::bad_call,          ErrorCode::unreadable_photo,   ErrorCode::unsupported_photo,
+    ErrorCode::bad_call,          ErrorCode::unreadable_photo,     ErrorCode::unsupported_photo,
     ErrorCode::unreadable_chart,  ErrorCode::unreadable_reference, ErrorCode::unreadable_regions,
-    ErrorCode::unreadable_record, ErrorCode::unreadable_table,   ErrorCode::chart_not_found,
-    ErrorCode::untrustworthy,     ErrorCode::cannot_write,       ErrorCode::cancelled};
+    ErrorCode::unreadable_record, ErrorCode::unreadable_table,     ErrorCode::chart_not_found,
+    ErrorCode::untrustworthy,     ErrorCode::cannot_write,         ErrorCode::cancelled};
 
 /// The code of that spelling; one that only a later version knows counts as untrustworthy.
 ErrorCode code_from(std::string_view name) {
@@ -28,7 +28,8 @@ ErrorCode code_from(std::string_view name) {
 
 int small_count(JsonFields& fields, const Json& object, const char* key, const std::string& where) {
   const auto value = fields.count(object, key, where);
-  if (value && *value > std::numeric_limits<int>::max()) fields.wrong(JsonFields::path(where, key), "is too large");
+  if (value && *value > std::numeric_limits<int>::max())
+    fields.wrong(JsonFields::path(where, key), "is too large");
   return value && *value <= std::numeric_limits<int>::max() ? static_cast<int>(*value) : 0;
 }
 
@@ -39,7 +40,8 @@ double figure(JsonFields& fields, const Json& object, const char* key, const std
   return fields.number(object, key, where).value_or(0);
 }
 
-std::optional<Matrix3> matrix(JsonFields& fields, const Json& object, const char* key, const std::string& where) {
+std::optional<Matrix3> matrix(JsonFields& fields, const Json& object, const char* key,
+                              const std::string& where) {
   const Json* rows = fields.list(object, key, where);
   if (rows == nullptr) return std::nullopt;
   const std::string place = JsonFields::path(where, key);
@@ -147,14 +149,17 @@ void read_region(JsonFields& fields, const Json& json, const std::string& where,
   const Json* part = fields.object(json, "region", where);
   if (part == nullptr) return;
   const std::string place = where + ".region";
-  const std::string frame = fields.text(*part, "frame", place, true), shape = fields.text(*part, "shape", place, true);
+  const std::string frame = fields.text(*part, "frame", place, true),
+                    shape = fields.text(*part, "shape", place, true);
   if (frame != "chart" && frame != "photo") fields.wrong(place + ".frame", "must be \"chart\" or \"photo\"");
   reading.frame = frame == "photo" ? RegionFrame::photo_px : RegionFrame::chart_mm;
   if (shape == "ellipse") {
-    const auto centre = fields.numbers<2>(*part, "centre", place), radii = fields.numbers<2>(*part, "radii", place);
+    const auto centre = fields.numbers<2>(*part, "centre", place),
+               radii = fields.numbers<2>(*part, "radii", place);
     if (!centre) fields.missing(place, "centre");
     if (!radii) fields.missing(place, "radii");
-    if (centre && radii) reading.region.shape = EllipseShape{(*centre)[0], (*centre)[1], (*radii)[0], (*radii)[1]};
+    if (centre && radii)
+      reading.region.shape = EllipseShape{(*centre)[0], (*centre)[1], (*radii)[0], (*radii)[1]};
   } else if (shape == "polygon") {
     PolygonShape polygon;
     const Json* points = fields.list(*part, "points", place);
@@ -184,6 +189,33 @@ void read_words(JsonFields& fields, const Json& json, const std::string& where, 
   words.trade_terms = fields.texts(json, "trade_terms", where);
   if (const auto term = fields.text(json, "trade_term", where); words.trade_terms.empty() && !term.empty())
     words.trade_terms.push_back(term);
+  words.deposit_classes = fields.texts(json, "deposit_classes", where);
+}
+
+std::vector<ScaleAnswer> scales_from(JsonFields& fields, const Json& json, const std::string& where) {
+  std::vector<ScaleAnswer> answers;
+  const Json* list = fields.list(json, "scales", where);
+  const std::string place = where + ".scales";
+  for (std::size_t i = 0; list != nullptr && i < list->size(); ++i) {
+    ScaleAnswer answer;
+    answer.scale = fields.text((*list)[i], "scale", place, true);
+    const Json* matches = fields.list((*list)[i], "matches", place);
+    for (std::size_t k = 0; matches != nullptr && k < matches->size(); ++k) {
+      const Json& item = (*matches)[k];
+      ScaleMatch match;
+      match.entry = fields.text(item, "entry", place, true);
+      match.de00 = fields.number(item, "de00", place).value_or(0);
+      match.tolerance_de00 = fields.number(item, "tolerance_de00", place).value_or(0);
+      match.within_probability = fields.number(item, "within_probability", place).value_or(0);
+      match.nearest_probability = fields.number(item, "nearest_probability", place).value_or(0);
+      const std::string within = fields.text(item, "within", place);
+      for (const Answer word : {Answer::yes, Answer::no})
+        if (within == answer_word(word)) match.within = word;
+      answer.matches.push_back(std::move(match));
+    }
+    answers.push_back(std::move(answer));
+  }
+  return answers;
 }
 
 void read_colour(JsonFields& fields, const Json& json, const std::string& where, Reading& reading) {
@@ -194,13 +226,15 @@ void read_colour(JsonFields& fields, const Json& json, const std::string& where,
   const auto covariance = matrix(fields, json, "lab_covariance", where);
   if (!expanded && !covariance) return fields.missing(where, "lab_covariance");
   if (covariance) {
-    if (!is_covariance(*covariance)) fields.wrong(where + ".lab_covariance", "is not the covariance of anything");
+    if (!is_covariance(*covariance))
+      fields.wrong(where + ".lab_covariance", "is not the covariance of anything");
     reading.lab_covariance = *covariance;
   }
   for (std::size_t i = 0; i < 3; ++i) {
     const int k = static_cast<int>(i);
     if (expanded && (*expanded)[i] < 0) fields.wrong(where + ".lab_expanded", "may not be negative");
-    reading.lab_expanded[i] = expanded ? (*expanded)[i] : 2 * std::sqrt(std::max(0.0, reading.lab_covariance(k, k)));
+    reading.lab_expanded[i] =
+        expanded ? (*expanded)[i] : 2 * std::sqrt(std::max(0.0, reading.lab_covariance(k, k)));
     if (!covariance) reading.lab_covariance(k, k) = reading.lab_expanded[i] * reading.lab_expanded[i] / 4;
   }
   reading.de00_expanded = fields.number(json, "de00_expanded", where).value_or(0);
@@ -216,7 +250,8 @@ void read_budget(JsonFields& fields, const Json& json, const std::string& where,
     if (const auto covariance = matrix(fields, item, "lab_covariance", place)) {
       part.covariance = *covariance;
     } else if (const auto expanded = fields.numbers<3>(item, "lab_expanded", place)) {
-      for (int i = 0; i < 3; ++i) part.covariance(i, i) = std::pow((*expanded)[static_cast<std::size_t>(i)] / 2, 2);
+      for (int i = 0; i < 3; ++i)
+        part.covariance(i, i) = std::pow((*expanded)[static_cast<std::size_t>(i)] / 2, 2);
     }
     reading.budget.push_back(std::move(part));
   }
@@ -246,8 +281,9 @@ Reading reading_from(JsonFields& fields, const Json& json, const std::string& wh
   reading.flags = flags_from(fields, json, where);
   if (const Json* refused = fields.object(json, "refused", where)) {
     const std::string place = where + ".refused";
-    reading.refused = Error{code_from(fields.text(*refused, "code", place, true)),
-                            fields.text(*refused, "message", place, true), fields.text(*refused, "advice", place)};
+    reading.refused =
+        Error{code_from(fields.text(*refused, "code", place, true)),
+              fields.text(*refused, "message", place, true), fields.text(*refused, "advice", place)};
     return reading;
   }
   reading.pixels = static_cast<std::size_t>(fields.count(json, "pixels", where).value_or(0));
@@ -265,9 +301,10 @@ Reading reading_from(JsonFields& fields, const Json& json, const std::string& wh
 Result<Record> parse_record(std::string_view text, std::string_view name) {
   auto json = parse_json(text, name, "the record", ErrorCode::unreadable_record, RecordLimits::nesting);
   if (!json) return fail(json.error());
-  JsonFields fields("the record", std::string(name), ErrorCode::unreadable_record,
-                    "Write the record again with 'tintfall read', or correct that place; docs/reference/record_format.md "
-                    "says what stands where.");
+  JsonFields fields(
+      "the record", std::string(name), ErrorCode::unreadable_record,
+      "Write the record again with 'tintfall read', or correct that place; docs/reference/record_format.md "
+      "says what stands where.");
   Record record;
   if (!json->is_object() || fields.text(*json, "format", "") != "tintfall-record") {
     fields.wrong("format", "must be \"tintfall-record\"");
@@ -286,12 +323,15 @@ Result<Record> parse_record(std::string_view text, std::string_view name) {
   const Json* readings = fields.list(*json, "readings", "");
   if (readings == nullptr) fields.missing("", "readings");
   if (readings != nullptr && readings->size() > RecordLimits::readings)
-    fields.wrong("readings", fmt::format("holds {} entries, at most {} are taken", readings->size(), RecordLimits::readings));
+    fields.wrong("readings", fmt::format("holds {} entries, at most {} are taken", readings->size(),
+                                         RecordLimits::readings));
   std::set<std::string> seen;
   for (std::size_t i = 0; readings != nullptr && i < readings->size() && !fields.problem(); ++i) {
     record.readings.push_back(reading_from(fields, (*readings)[i], fmt::format("readings[{}]", i)));
+    record.scales.push_back(scales_from(fields, (*readings)[i], fmt::format("readings[{}]", i)));
     if (!seen.insert(record.readings.back().id).second)
-      fields.wrong(fmt::format("readings[{}].id", i), fmt::format("'{}' stands twice", record.readings.back().id));
+      fields.wrong(fmt::format("readings[{}].id", i),
+                   fmt::format("'{}' stands twice", record.readings.back().id));
   }
   if (fields.problem()) return fail(*fields.problem());
   return record;

@@ -26,6 +26,11 @@ double tissue_factor(RegionKind kind) {
 
 }  // namespace
 
+TermKind trade_terms_for(RegionKind kind) {
+  if (kind == RegionKind::bruise) return TermKind::bruise;
+  return kind == RegionKind::spot ? TermKind::reaction : TermKind::deposit;
+}
+
 double OffPlane::light_share(RegionKind kind, std::optional<double> height_mm) {
   if (height_mm) return 2 * std::abs(*height_mm) / lamp_distance_mm;
   const bool flat = kind == RegionKind::deposit || kind == RegionKind::substrate;
@@ -78,7 +83,7 @@ Reading read_region(const Photo& photo, const Placement& placement, const Calibr
   for (const auto& part : reading.budget) reading.lab_covariance = reading.lab_covariance + part.covariance;
   reading.lab_expanded = expanded_uncertainty(reading.lab_covariance);
   reading.de00_expanded = expanded_de00(reading.lab, reading.lab_covariance);
-  reading.words = namer.describe(reading.lab, reading.lab_covariance);
+  reading.words = namer.describe(reading.lab, reading.lab_covariance, {NameLevel::full, trade_terms_for(region.kind)});
 
   const auto when = [&](bool condition, std::string_view code) {
     if (condition) reading.flags.push_back(flag(code));

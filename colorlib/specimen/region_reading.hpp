@@ -19,6 +19,9 @@ struct OffPlane {
   static double light_share(RegionKind kind, std::optional<double> height_mm);
 };
 
+/// Whose trade terms fit a kind of region: reactions' for spots, bruises' for bruises, else deposits'.
+TermKind trade_terms_for(RegionKind kind);
+
 /// Never fails: a region that cannot be read honestly comes back refused, with cause and cure.
 Reading read_region(const Photo& photo, const Placement& placement, const Calibration& calibration,
                     const ChartDefinition& chart, const Region& region, RegionFrame frame,

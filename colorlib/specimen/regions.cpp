@@ -2,6 +2,7 @@
 
 #include <cmath>
 #include <colorlib/base/file_access.hpp>
+#include <colorlib/base/json_nesting.hpp>
 #include <colorlib/base/strict_text.hpp>
 #include <colorlib/specimen/regions.hpp>
 #include <limits>
@@ -11,7 +12,10 @@
 namespace colorlib {
 namespace {
 
-using Json = nlohmann::ordered_json;
+/// Read with sorted keys: the ordered kind searches its keys one by one, and a file may hold a million.
+using Json = nlohmann::json;
+/// Written in the order of the format.
+using OrderedJson = nlohmann::ordered_json;
 
 constexpr std::size_t limit_bytes = 32u << 20;
 constexpr std::size_t limit_regions = 10'000, limit_points = 10'000;
@@ -125,13 +129,8 @@ Result<Regions> read_regions(const std::filesystem::path& path) {
 
 Result<Regions> parse_regions(std::string_view text, std::string_view name) {
   text = without_byte_order_mark(text);
-  bool too_deep = false;
-  const auto shallow = [&](int depth, Json::parse_event_t, Json&) {
-    too_deep = too_deep || depth > limit_depth;
-    return !too_deep;
-  };
-  const Json json = Json::parse(text, shallow, false);
-  if (too_deep || json.is_discarded()) return malformed(name, "the file", "is not sound JSON");
+  const Json json = json_nesting(text) > limit_depth ? Json(Json::value_t::discarded) : Json::parse(text, nullptr, false);
+  if (json.is_discarded()) return malformed(name, "the file", "is not sound JSON");
   if (!json.is_object() || json.value("format", Json()) != "tintfall-regions")
     return malformed(name, "the file", "does not say \"format\": \"tintfall-regions\"");
   if (json.value("version", Json()) != 1) return malformed(name, "the file", "is not of version 1");
@@ -180,9 +179,9 @@ Result<Region> region_from_option(std::string_view text, std::string id) {
 }
 
 std::string regions_json(const Regions& regions) {
-  Json items = Json::array();
+  OrderedJson items = OrderedJson::array();
   for (const auto& region : regions.items) {
-    Json item{{"id", region.id}, {"kind", region_kind_name(region.kind)}};
+    OrderedJson item{{"id", region.id}, {"kind", region_kind_name(region.kind)}};
     if (!region.controls.empty()) item["controls"] = region.controls;
     if (const auto* e = std::get_if<EllipseShape>(&region.shape)) {
       item["shape"] = "ellipse";
@@ -194,7 +193,7 @@ std::string regions_json(const Regions& regions) {
     }
     items.push_back(std::move(item));
   }
-  const Json json{{"format", "tintfall-regions"},
+  const OrderedJson json{{"format", "tintfall-regions"},
                   {"version", 1},
                   {"frame", regions.frame == RegionFrame::chart_mm ? "chart" : "photo"},
                   {"regions", std::move(items)}};

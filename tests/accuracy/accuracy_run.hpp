@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "tests/scenes/grid_chart.hpp"
+#include "tests/scenes/charts.hpp"
 #include "tests/scenes/scene.hpp"
 
 namespace colorlib::accuracy {

@@ -56,15 +56,19 @@ std::optional<std::size_t> place_in_order(std::string_view room) {
 bool is_header(std::string_view path) { return path.ends_with(".hpp"); }
 bool is_internal(std::string_view path) { return path.ends_with("_internal.hpp"); }
 bool is_qt(std::string_view target) {
-  return target.starts_with("Qt") || (target.size() > 1 && target[0] == 'Q' && target[1] >= 'A' && target[1] <= 'Z');
+  return target.starts_with("Qt") ||
+         (target.size() > 1 && target[0] == 'Q' && target[1] >= 'A' && target[1] <= 'Z');
 }
 
 /// Collects what one file breaks.
 class FileCheck {
  public:
   FileCheck(const SourceFile& file, std::vector<Violation>& found)
-      : file_(file), in_core_(file.path.starts_with("colorlib/")), in_tests_(file.path.starts_with("tests/")),
-        room_(room_path(file.path)), found_(found) {}
+      : file_(file),
+        in_core_(file.path.starts_with("colorlib/")),
+        in_tests_(file.path.starts_with("tests/")),
+        room_(room_path(file.path)),
+        found_(found) {}
 
   void run() {
     check_length();
@@ -92,13 +96,15 @@ class FileCheck {
   void check_room_is_known() {
     if (!in_core_ || !room_) return;
     const auto name = room_->substr(room_->find('/') + 1);
-    if (!place_in_order(name)) add(0, fmt::format("room '{}' has no place in the order of rooms: give it one", name));
+    if (!place_in_order(name))
+      add(0, fmt::format("room '{}' has no place in the order of rooms: give it one", name));
   }
 
   void check(const Include& include) {
     if (in_core_ && is_qt(include.target)) add(include.line, "colorlib includes Qt: keep windows in viewer/");
     if (include.quoted && !in_tests_)
-      add(include.line, fmt::format("\"{}\" does not say its room: write <colorlib/ROOM/NAME.hpp>", include.target));
+      add(include.line,
+          fmt::format("\"{}\" does not say its room: write <colorlib/ROOM/NAME.hpp>", include.target));
     if (is_header(file_.path) && !is_internal(file_.path) && !in_tests_) check_header_stays_light(include);
     check_direction(include);
   }
@@ -112,7 +118,8 @@ class FileCheck {
 
   void check_direction(const Include& include) {
     if (in_core_ && (include.target.starts_with("viewer/") || include.target.starts_with("tests/"))) {
-      add(include.line, fmt::format("colorlib includes <{}>: the library knows neither programs nor tests", include.target));
+      add(include.line, fmt::format("colorlib includes <{}>: the library knows neither programs nor tests",
+                                    include.target));
       return;
     }
     const auto target_room = room_path(include.target);
@@ -174,7 +181,8 @@ void check_circles(const std::vector<SourceFile>& files, std::vector<Violation>&
     std::vector<std::string> way;
     if (!find_circle(graph, room, way, done)) continue;
     const auto& [path, line] = graph.at(way[0]).at(way[1]);
-    found.push_back({path, line, fmt::format("rooms include one another in a circle: {}", fmt::join(way, " -> "))});
+    found.push_back(
+        {path, line, fmt::format("rooms include one another in a circle: {}", fmt::join(way, " -> "))});
     return;
   }
 }
@@ -182,8 +190,9 @@ void check_circles(const std::vector<SourceFile>& files, std::vector<Violation>&
 }  // namespace
 
 const std::vector<std::string>& rooms_in_order() {
-  static const std::vector<std::string> rooms{"base",     "colorimetry", "image",    "naming",  "chart",      "calibration",
-                                              "specimen", "reaction",    "records",  "comparison", "exports"};
+  static const std::vector<std::string> rooms{"base",    "colorimetry", "image",    "naming",
+                                              "chart",   "calibration", "specimen", "reaction",
+                                              "records", "comparison",  "exports"};
   return rooms;
 }
 
@@ -217,7 +226,9 @@ std::vector<Include> includes_of(std::string_view text) {
     const auto end = text.find('\n');
     auto line = text.substr(0, end);
     text = end == std::string_view::npos ? std::string_view{} : text.substr(end + 1);
-    const auto skip_spaces = [&line] { line.remove_prefix(std::min(line.find_first_not_of(" \t"), line.size())); };
+    const auto skip_spaces = [&line] {
+      line.remove_prefix(std::min(line.find_first_not_of(" \t"), line.size()));
+    };
     skip_spaces();
     if (!line.starts_with('#')) continue;
     line.remove_prefix(1);
@@ -228,7 +239,8 @@ std::vector<Include> includes_of(std::string_view text) {
     if (line.empty() || (line[0] != '<' && line[0] != '"')) continue;
     const bool quoted = line[0] == '"';
     const auto close = line.find(quoted ? '"' : '>', 1);
-    if (close != std::string_view::npos) includes.push_back({number, std::string(line.substr(1, close - 1)), quoted});
+    if (close != std::string_view::npos)
+      includes.push_back({number, std::string(line.substr(1, close - 1)), quoted});
   }
   return includes;
 }
@@ -243,7 +255,8 @@ std::vector<Violation> violations_in(const std::vector<SourceFile>& files) {
 std::string listed(const std::vector<Violation>& violations) {
   std::string text;
   for (const auto& v : violations)
-    text += v.line ? fmt::format("{}:{}: {}\n", v.path, v.line, v.sentence) : fmt::format("{}: {}\n", v.path, v.sentence);
+    text += v.line ? fmt::format("{}:{}: {}\n", v.path, v.line, v.sentence)
+                   : fmt::format("{}: {}\n", v.path, v.sentence);
   return text;
 }
 

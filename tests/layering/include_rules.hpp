@@ -1,6 +1,7 @@
 #pragma once
-/// The rules of the tree that a compiler does not check: which room may include which, what headers may drag in, how long a
-/// file may grow. They work on texts in memory, so that their own tests can hand them trees that break them.
+/// The rules of the tree that a compiler does not check: which room may include which, what headers may drag
+/// in, how long a file may grow. They work on texts in memory, so that their own tests can hand them trees
+/// that break them.
 
 #include <filesystem>
 #include <string>

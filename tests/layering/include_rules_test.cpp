@@ -35,18 +35,21 @@ TEST(IncludesOf, FindsBothSpellingsAndIgnoresProse) {
 }
 
 TEST(Rules, AllowTheWayOfTheData) {
-  EXPECT_THAT(violations_in({{"colorlib/base/image.hpp", "#include <vector>\n"},
-                             {"colorlib/chart/a.hpp", "#include <colorlib/base/image.hpp>\n"},
-                             {"colorlib/chart/a_internal.hpp", "#include <Eigen/Core>\n"},
-                             {"colorlib/chart/a.cpp", "#include <Eigen/Core>\n#include <colorlib/chart/a_internal.hpp>\n"},
-                             {"colorlib/records/r.hpp", "#include <nlohmann/json_fwd.hpp>\n"},
-                             {"viewer/command/c.cpp", "#include <QString>\n#include <colorlib/records/r.hpp>\n"},
-                             {"tests/colorlib/chart/a_test.cpp", "#include <colorlib/chart/a_internal.hpp>\n"}}),
-              IsEmpty());
+  EXPECT_THAT(
+      violations_in(
+          {{"colorlib/base/image.hpp", "#include <vector>\n"},
+           {"colorlib/chart/a.hpp", "#include <colorlib/base/image.hpp>\n"},
+           {"colorlib/chart/a_internal.hpp", "#include <Eigen/Core>\n"},
+           {"colorlib/chart/a.cpp", "#include <Eigen/Core>\n#include <colorlib/chart/a_internal.hpp>\n"},
+           {"colorlib/records/r.hpp", "#include <nlohmann/json_fwd.hpp>\n"},
+           {"viewer/command/c.cpp", "#include <QString>\n#include <colorlib/records/r.hpp>\n"},
+           {"tests/colorlib/chart/a_test.cpp", "#include <colorlib/chart/a_internal.hpp>\n"}}),
+      IsEmpty());
 }
 
 TEST(Rules, FindALaterRoomIncluded) {
-  EXPECT_THAT(violations_in({{"colorlib/image/photo.hpp", "#include <array>\n#include <colorlib/chart/geometry.hpp>\n"}}),
+  EXPECT_THAT(violations_in({{"colorlib/image/photo.hpp",
+                              "#include <array>\n#include <colorlib/chart/geometry.hpp>\n"}}),
               ElementsAre(Says("colorlib/image/photo.hpp", 2, "image may not include chart")));
 }
 
@@ -58,7 +61,8 @@ TEST(Rules, JudgeEveryPairOfRooms) {
     for (std::size_t to = 0; to < rooms.size(); ++to) {
       if (from == to) continue;
       const bool allowed = to < from && !side_by_side(rooms[from], rooms[to]);
-      const SourceFile file{"colorlib/" + rooms[from] + "/x.cpp", "#include <colorlib/" + rooms[to] + "/y.hpp>\n"};
+      const SourceFile file{"colorlib/" + rooms[from] + "/x.cpp",
+                            "#include <colorlib/" + rooms[to] + "/y.hpp>\n"};
       EXPECT_EQ(violations_in({file}).empty(), allowed) << rooms[from] << " includes " << rooms[to];
     }
 }
@@ -77,11 +81,13 @@ TEST(Rules, FindQtInTheLibrary) {
 }
 
 TEST(Rules, FindHeavyHeaders) {
-  for (const std::string target : {"Eigen/Dense", "unsupported/Eigen/NonLinearOptimization", "nlohmann/json.hpp",
-                                   "CLI/CLI.hpp", "lcms2.h"}) {
+  for (const std::string target : {"Eigen/Dense", "unsupported/Eigen/NonLinearOptimization",
+                                   "nlohmann/json.hpp", "CLI/CLI.hpp", "lcms2.h"}) {
     const std::string line = "#include <" + target + ">\n";
-    EXPECT_THAT(violations_in({{"colorlib/chart/a.hpp", line}}), ElementsAre(Says("colorlib/chart/a.hpp", 1, ".cpp")));
-    EXPECT_THAT(violations_in({{"viewer/command/a.hpp", line}}), ElementsAre(Says("viewer/command/a.hpp", 1, ".cpp")));
+    EXPECT_THAT(violations_in({{"colorlib/chart/a.hpp", line}}),
+                ElementsAre(Says("colorlib/chart/a.hpp", 1, ".cpp")));
+    EXPECT_THAT(violations_in({{"viewer/command/a.hpp", line}}),
+                ElementsAre(Says("viewer/command/a.hpp", 1, ".cpp")));
   }
 }
 
@@ -91,8 +97,10 @@ TEST(Rules, FindPrivateHeadersOfOtherRooms) {
 }
 
 TEST(Rules, FindTheLibraryReachingOut) {
-  EXPECT_THAT(violations_in({{"colorlib/base/a.cpp", "#include <tests/support/m.hpp>\n#include <viewer/command/c.hpp>\n"}}),
-              ElementsAre(Says("colorlib/base/a.cpp", 1, "tests"), Says("colorlib/base/a.cpp", 2, "programs")));
+  EXPECT_THAT(
+      violations_in(
+          {{"colorlib/base/a.cpp", "#include <tests/support/m.hpp>\n#include <viewer/command/c.hpp>\n"}}),
+      ElementsAre(Says("colorlib/base/a.cpp", 1, "tests"), Says("colorlib/base/a.cpp", 2, "programs")));
 }
 
 TEST(Rules, FindIncludesWithoutRoom) {
@@ -101,7 +109,8 @@ TEST(Rules, FindIncludesWithoutRoom) {
 }
 
 TEST(Rules, FindUnknownRooms) {
-  EXPECT_THAT(violations_in({{"colorlib/attic/a.cpp", ""}}), ElementsAre(Says("colorlib/attic/a.cpp", 0, "'attic'")));
+  EXPECT_THAT(violations_in({{"colorlib/attic/a.cpp", ""}}),
+              ElementsAre(Says("colorlib/attic/a.cpp", 0, "'attic'")));
 }
 
 TEST(Rules, FindNamesThatSayNothing) {

@@ -25,7 +25,8 @@ const Matrix3& srgb_from_xyz() {
   return m;
 }
 
-/// The maker's training reflectances: smooth humps, edges and dips on greys, none of them a chart's or a specimen's.
+/// The maker's training reflectances: smooth humps, edges and dips on greys, none of them a chart's or a
+/// specimen's.
 const std::vector<Spectrum>& training_reflectances() {
   static const std::vector<Spectrum> set = [] {
     std::vector<Spectrum> s;
@@ -65,8 +66,9 @@ std::vector<TrainingPair> training_pairs(const Camera& camera, const Spectrum& l
 
 namespace {
 
-/// How far makers get from a free shape towards one that a matrix turns into the observer's (Luther's condition): measured
-/// cameras leave some 0.4 to 1 dE00 on smooth reflectances in daylight, and with this share these do too.
+/// How far makers get from a free shape towards one that a matrix turns into the observer's (Luther's
+/// condition): measured cameras leave some 0.4 to 1 dE00 on smooth reflectances in daylight, and with this
+/// share these do too.
 constexpr double colorimetric_share = 0.55;
 
 /// The nearest mixture of the observer's curves, by least squares.
@@ -85,11 +87,13 @@ Spectrum nearest_observer_mixture(const Spectrum& curve) {
 
 }  // namespace
 
-Camera finished_camera(std::string name, std::array<Spectrum, 3> curves, double short_cut_nm, double long_cut_nm) {
+Camera finished_camera(std::string name, std::array<Spectrum, 3> curves, double short_cut_nm,
+                       double long_cut_nm) {
   for (Spectrum& s : curves) {
     s = (1 - colorimetric_share) * s + colorimetric_share * nearest_observer_mixture(s);
     for (int i = 0; i < wave_count; ++i)
-      s[i] = std::max(0.0, s[i]) * step_up(wave_nm(i), short_cut_nm, 5) * step_up(-wave_nm(i), -long_cut_nm, 7);
+      s[i] =
+          std::max(0.0, s[i]) * step_up(wave_nm(i), short_cut_nm, 5) * step_up(-wave_nm(i), -long_cut_nm, 7);
     s = 1 / *std::max_element(s.at.begin(), s.at.end()) * s;
   }
   return {std::move(name), curves};
@@ -118,7 +122,8 @@ Camera random_camera(Random& random, Pool pool) {
 }
 
 Vector3 camera_response(const Camera& camera, const Spectrum& reflectance, const Spectrum& light) {
-  return {inner_product(camera.sensitivity[0], reflectance, light), inner_product(camera.sensitivity[1], reflectance, light),
+  return {inner_product(camera.sensitivity[0], reflectance, light),
+          inner_product(camera.sensitivity[1], reflectance, light),
           inner_product(camera.sensitivity[2], reflectance, light)};
 }
 
@@ -145,7 +150,8 @@ MakerFit maker_fit(const Camera& camera, const Spectrum& light) {
   MakerFit fit;
   const auto pairs = training_pairs(camera, light);
   for (const auto& [c, target] : pairs) {
-    const double d = de00(lab_of(xyz_from(to_xyz * (m * c)), white_d65), lab_of(xyz_from(to_xyz * target), white_d65));
+    const double d =
+        de00(lab_of(xyz_from(to_xyz * (m * c)), white_d65), lab_of(xyz_from(to_xyz * target), white_d65));
     fit.mean_de00 += d / static_cast<double>(pairs.size());
     fit.worst_de00 = std::max(fit.worst_de00, d);
   }

@@ -12,6 +12,7 @@ std::vector<Camera> cameras();
 }  // namespace held_out
 
 /// Scaled to a peak of 1, with an optical cut at both ends of the spectrum.
-Camera finished_camera(std::string name, std::array<Spectrum, 3> curves, double short_cut_nm, double long_cut_nm);
+Camera finished_camera(std::string name, std::array<Spectrum, 3> curves, double short_cut_nm,
+                       double long_cut_nm);
 
 }  // namespace colorlib::scenes

@@ -35,8 +35,10 @@ ChartDefinition grid_chart() {
       const bool neutral = i < 10;
       // Neutrals spread over the grid rather than in a row.
       const int place = (i * 19) % 48;
-      chart.patches.push_back({fmt::format("{}{:02}", neutral ? 'N' : 'C', i + 1), neutral ? PatchRole::neutral : PatchRole::colour,
-                               {10 + 14.0 * (place % 8), 22 + 15.0 * (place / 8), 11, 11}, colors[static_cast<std::size_t>(i)]});
+      chart.patches.push_back({fmt::format("{}{:02}", neutral ? 'N' : 'C', i + 1),
+                               neutral ? PatchRole::neutral : PatchRole::colour,
+                               {10 + 14.0 * (place % 8), 22 + 15.0 * (place / 8), 11, 11},
+                               colors[static_cast<std::size_t>(i)]});
     }
   chart.windows.push_back({"W1", {128, 20, 62, 90}});
   chart.paper_lab = Lab{95, 0, -2};
@@ -57,12 +59,15 @@ ChartDefinition small_frame_chart() {
     if (i >= 38) return;
     const int k = (i * 7) % 38;
     const bool neutral = k < 12;
-    chart.patches.push_back({fmt::format("{}{:02}", neutral ? 'N' : 'C', k + 1), neutral ? PatchRole::neutral : PatchRole::colour,
-                             {x, y, 10, 10}, colors[static_cast<std::size_t>(k)]});
+    chart.patches.push_back({fmt::format("{}{:02}", neutral ? 'N' : 'C', k + 1),
+                             neutral ? PatchRole::neutral : PatchRole::colour,
+                             {x, y, 10, 10},
+                             colors[static_cast<std::size_t>(k)]});
     ++i;
   };
   for (int k = 0; k < 9; ++k) add(29 + 13.5 * k, 7), add(29 + 13.5 * k, 123);
-  for (int k = 0; k < 5; ++k) add(7, 34 + 15.5 * k), add(163, 34 + 15.5 * k), add(22, 34 + 15.5 * k), add(148, 34 + 15.5 * k);
+  for (int k = 0; k < 5; ++k)
+    add(7, 34 + 15.5 * k), add(163, 34 + 15.5 * k), add(22, 34 + 15.5 * k), add(148, 34 + 15.5 * k);
   chart.paper_lab = Lab{95, 0, -2};
   return chart;
 }

@@ -12,12 +12,18 @@ struct CoarseMap {
   std::vector<float> value;
 
   float at(int row, int column) const {
-    const float r = std::clamp((static_cast<float>(row) + 0.5f) / static_cast<float>(step) - 0.5f, 0.0f, static_cast<float>(rows - 1));
-    const float c = std::clamp((static_cast<float>(column) + 0.5f) / static_cast<float>(step) - 0.5f, 0.0f, static_cast<float>(columns - 1));
-    const int r0 = std::min(static_cast<int>(r), std::max(0, rows - 2)), c0 = std::min(static_cast<int>(c), std::max(0, columns - 2));
+    const float r = std::clamp((static_cast<float>(row) + 0.5f) / static_cast<float>(step) - 0.5f, 0.0f,
+                               static_cast<float>(rows - 1));
+    const float c = std::clamp((static_cast<float>(column) + 0.5f) / static_cast<float>(step) - 0.5f, 0.0f,
+                               static_cast<float>(columns - 1));
+    const int r0 = std::min(static_cast<int>(r), std::max(0, rows - 2)),
+              c0 = std::min(static_cast<int>(c), std::max(0, columns - 2));
     const int r1 = std::min(r0 + 1, rows - 1), c1 = std::min(c0 + 1, columns - 1);
     const float tr = r - static_cast<float>(r0), tc = c - static_cast<float>(c0);
-    const auto v = [&](int i, int j) { return value[static_cast<std::size_t>(i) * static_cast<std::size_t>(columns) + static_cast<std::size_t>(j)]; };
+    const auto v = [&](int i, int j) {
+      return value[static_cast<std::size_t>(i) * static_cast<std::size_t>(columns) +
+                   static_cast<std::size_t>(j)];
+    };
     return (1 - tr) * ((1 - tc) * v(r0, c0) + tc * v(r0, c1)) + tr * ((1 - tc) * v(r1, c0) + tc * v(r1, c1));
   }
 };
@@ -30,10 +36,12 @@ void box_blur(CoarseMap& map, int radius) {
       line.assign(static_cast<std::size_t>(count), 0);
       for (int i = 0; i < count; ++i) {
         float sum = 0;
-        for (int j = -radius; j <= radius; ++j) sum += p[static_cast<std::size_t>(std::clamp(i + j, 0, count - 1)) * stride];
+        for (int j = -radius; j <= radius; ++j)
+          sum += p[static_cast<std::size_t>(std::clamp(i + j, 0, count - 1)) * stride];
         line[static_cast<std::size_t>(i)] = sum / static_cast<float>(2 * radius + 1);
       }
-      for (int i = 0; i < count; ++i) p[static_cast<std::size_t>(i) * stride] = line[static_cast<std::size_t>(i)];
+      for (int i = 0; i < count; ++i)
+        p[static_cast<std::size_t>(i) * stride] = line[static_cast<std::size_t>(i)];
     }
   };
   for (int round = 0; round < 3; ++round) {
@@ -59,7 +67,8 @@ CoarseMap local_gain(const ImageF& linear, double strength, double blur_share) {
           sum += 0.25f * p[0] + 0.5f * p[1] + 0.25f * p[2];
         }
       const double log_level = std::log(std::max(1e-3, sum / (map.step * map.step / 4)));
-      map.value[static_cast<std::size_t>(r) * static_cast<std::size_t>(map.columns) + static_cast<std::size_t>(c)] = static_cast<float>(log_level);
+      map.value[static_cast<std::size_t>(r) * static_cast<std::size_t>(map.columns) +
+                static_cast<std::size_t>(c)] = static_cast<float>(log_level);
       mean += log_level;
     }
   mean /= static_cast<double>(map.value.size());
@@ -71,9 +80,11 @@ CoarseMap local_gain(const ImageF& linear, double strength, double blur_share) {
 /// Unsharp mask of luma: v + amount (luma - blurred luma), 3 x 3 binomial blur.
 void sharpen(ImageF& encoded, float amount) {
   const int rows = encoded.rows, columns = encoded.columns;
-  std::vector<float> luma(static_cast<std::size_t>(rows) * static_cast<std::size_t>(columns)), across(luma.size());
+  std::vector<float> luma(static_cast<std::size_t>(rows) * static_cast<std::size_t>(columns)),
+      across(luma.size());
   for (std::size_t i = 0; i < luma.size(); ++i)
-    luma[i] = 0.299f * encoded.data[3 * i] + 0.587f * encoded.data[3 * i + 1] + 0.114f * encoded.data[3 * i + 2];
+    luma[i] =
+        0.299f * encoded.data[3 * i] + 0.587f * encoded.data[3 * i + 1] + 0.114f * encoded.data[3 * i + 2];
   const auto n = static_cast<std::size_t>(columns);
   for (int r = 0; r < rows; ++r) {
     const float* from = luma.data() + static_cast<std::size_t>(r) * n;
@@ -91,19 +102,24 @@ void sharpen(ImageF& encoded, float amount) {
 
 }  // namespace
 
-Image8 develop(ImageF& picture, const Matrix3& to_srgb, const DevelopmentSettings& settings) {
-  // Balance, matrix, linear saturation as one matrix.
+Image8 develop(ImageF& picture, const Vector3& gains, const Matrix3& to_srgb,
+               const DevelopmentSettings& settings) {
+  // Matrix and linear saturation as one matrix.
   Matrix3 matrix = to_srgb;
   if (!settings.saturation_encoded) {
     const double s = settings.saturation;
     const Vector3 luma{0.2126, 0.7152, 0.0722};
     Matrix3 boost;
     for (int r = 0; r < 3; ++r)
-      for (int c = 0; c < 3; ++c) boost(r, c) = (1 - s) * luma[static_cast<std::size_t>(c)] + (r == c ? s : 0);
+      for (int c = 0; c < 3; ++c)
+        boost(r, c) = (1 - s) * luma[static_cast<std::size_t>(c)] + (r == c ? s : 0);
     matrix = boost * matrix;
   }
   float m[9];
   for (std::size_t i = 0; i < 9; ++i) m[i] = static_cast<float>(matrix.m[i]);
+
+  const float balance[3] = {static_cast<float>(gains[0]), static_cast<float>(gains[1]),
+                            static_cast<float>(gains[2])};
 
   CoarseMap gain;
   const bool local = settings.local_strength > 0;
@@ -117,18 +133,22 @@ Image8 develop(ImageF& picture, const Matrix3& to_srgb, const DevelopmentSetting
       const float root = static_cast<float>(i) / last;
       const float v = settings.tone(root * root);
       table[k][static_cast<std::size_t>(i)] =
-          settings.channel_exponent[k] == 1 ? v : static_cast<float>(std::pow(v, settings.channel_exponent[k]));
+          settings.channel_exponent[k] == 1 ? v
+                                            : static_cast<float>(std::pow(v, settings.channel_exponent[k]));
     }
   }
-  const float encoded_saturation = settings.saturation_encoded ? static_cast<float>(settings.saturation) : 1.0f;
+  const float encoded_saturation =
+      settings.saturation_encoded ? static_cast<float>(settings.saturation) : 1.0f;
   const float vibrance = static_cast<float>(settings.vibrance);
   for (int row = 0; row < picture.rows; ++row) {
     float* p = picture.at(row, 0);
     for (int column = 0; column < picture.columns; ++column, p += 3) {
       const float g = local ? gain.at(row, column) : 1.0f;
-      float out[3];
+      float balanced[3], out[3];
+      for (int k = 0; k < 3; ++k) balanced[k] = std::min(1.0f, balance[k] * p[k]);
       for (int k = 0; k < 3; ++k) {
-        const float y = g * (m[3 * k] * p[0] + m[3 * k + 1] * p[1] + m[3 * k + 2] * p[2]);
+        const float y =
+            g * (m[3 * k] * balanced[0] + m[3 * k + 1] * balanced[1] + m[3 * k + 2] * balanced[2]);
         const float root = std::sqrt(std::min(1.0f, std::max(0.0f, y)));
         out[k] = table[static_cast<std::size_t>(k)][static_cast<std::size_t>(root * last + 0.5f)];
       }

@@ -103,7 +103,8 @@ std::string exif_block(const ExifNote& note) {
          first(static_cast<std::uint32_t>(exif_at)).bytes(8) + exif.bytes(exif_at);
 }
 
-std::string encode_jpeg(const Image8& rgb, int quality, bool subsampled, const std::optional<ExifNote>& exif) {
+std::string encode_jpeg(const Image8& rgb, int quality, bool subsampled,
+                        const std::optional<ExifNote>& exif) {
   jpeg_compress_struct info{};
   jpeg_error_mgr errors{};
   info.err = jpeg_std_error(&errors);
@@ -123,7 +124,8 @@ std::string encode_jpeg(const Image8& rgb, int quality, bool subsampled, const s
   jpeg_start_compress(&info, TRUE);
   if (exif) {
     const std::string block = exif_block(*exif);
-    jpeg_write_marker(&info, JPEG_APP0 + 1, reinterpret_cast<const JOCTET*>(block.data()), static_cast<unsigned>(block.size()));
+    jpeg_write_marker(&info, JPEG_APP0 + 1, reinterpret_cast<const JOCTET*>(block.data()),
+                      static_cast<unsigned>(block.size()));
   }
   while (info.next_scanline < info.image_height) {
     JSAMPROW row = const_cast<JSAMPROW>(rgb.at(static_cast<int>(info.next_scanline), 0));
@@ -142,7 +144,8 @@ Image8 decode_jpeg(std::string_view bytes) {
   info.err = jpeg_std_error(&errors);
   errors.error_exit = fail_loudly;
   jpeg_create_decompress(&info);
-  jpeg_mem_src(&info, reinterpret_cast<const unsigned char*>(bytes.data()), static_cast<unsigned long>(bytes.size()));
+  jpeg_mem_src(&info, reinterpret_cast<const unsigned char*>(bytes.data()),
+               static_cast<unsigned long>(bytes.size()));
   jpeg_read_header(&info, TRUE);
   info.out_color_space = JCS_RGB;
   jpeg_start_decompress(&info);

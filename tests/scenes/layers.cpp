@@ -15,10 +15,12 @@ double layer_reflectance(double masstone, double scattering_power, double backin
   return (1 - backing * (a - c)) / (a - backing + c);
 }
 
-Spectrum layer_reflectance(const Spectrum& masstone, double scattering_power, double exponent, const Spectrum& backing) {
+Spectrum layer_reflectance(const Spectrum& masstone, double scattering_power, double exponent,
+                           const Spectrum& backing) {
   Spectrum s;
   for (int i = 0; i < wave_count; ++i)
-    s[i] = layer_reflectance(masstone[i], scattering_power * std::pow(wave_nm(i) / 550, -exponent), backing[i]);
+    s[i] =
+        layer_reflectance(masstone[i], scattering_power * std::pow(wave_nm(i) / 550, -exponent), backing[i]);
   return s;
 }
 

@@ -8,14 +8,15 @@ namespace colorlib::scenes {
 
 enum class LightShape { lamp, window, sky };
 
-/// One light of a scene: colour and place. Its field is scaled so that it gives `share` at the sheet's centre (unshadowed).
+/// One light of a scene: colour and place. Its field is scaled so that it gives `share` at the sheet's centre
+/// (unshadowed).
 struct LightSettings {
   LightColor color;
   LightShape shape = LightShape::lamp;
   double share = 1;
-  Point3 place{0, -300, 500};   ///< mm from the sheet's centre; of a window its middle
-  double width_mm = 80;         ///< of the source, seen as a square: large sources cast soft light
-  double even_share = 0.2;      ///< of its light that the room throws back from everywhere
+  Point3 place{0, -300, 500};  ///< mm from the sheet's centre; of a window its middle
+  double width_mm = 80;        ///< of the source, seen as a square: large sources cast soft light
+  double even_share = 0.2;     ///< of its light that the room throws back from everywhere
   // A soft shadow edge: the light's direct part falls by `shadow_depth` beyond a line.
   double shadow_depth = 0;
   double shadow_x_mm = 0, shadow_y_mm = 0, shadow_angle_deg = 0, shadow_width_mm = 30;

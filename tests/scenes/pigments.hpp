@@ -20,7 +20,8 @@ struct PigmentFamily {
   bool deposit = true;                   ///< seen in spore deposits
 };
 
-/// The families of a pool; README.md lists them. Shapes are invented after textbook descriptions of such pigments.
+/// The families of a pool; README.md lists them. Shapes are invented after textbook descriptions of such
+/// pigments.
 const std::vector<PigmentFamily>& pigment_families(Pool pool);
 
 /// A specimen's own spectrum.
@@ -32,13 +33,14 @@ struct Pigment {
 };
 
 /// A member of `family` with masstone lightness `l` (D50) and a small random tint (a greyish base).
-/// Duller than the family's shape alone where that would be more vivid than a limit drawn below what fungi show:
-/// C* 50 for yellows and rusts, 30 else.
+/// Duller than the family's shape alone where that would be more vivid than a limit drawn below what fungi
+/// show: C* 50 for yellows and rusts, 30 else.
 Pigment pigment_of(const PigmentFamily& family, double l, Random& random);
 /// A random family and lightness; `tissue` restricts to what tissue shows, otherwise to what deposits show.
 Pigment random_pigment(Random& random, Pool pool, bool tissue);
-/// A spectrum of this pool's shapes whose masstone Lab (D50) is `wanted` within 0.02: three shapes of the pool are mixed, the set whose
-/// amounts come out smooth and positive. Throws std::runtime_error when no set reaches it.
+/// A spectrum of this pool's shapes whose masstone Lab (D50) is `wanted` within 0.02: three shapes of the
+/// pool are mixed, the set whose amounts come out smooth and positive. Throws std::runtime_error when no set
+/// reaches it.
 Pigment pigment_matching(const Lab& wanted, Pool pool);
 /// The same pigment at another strength (concentration times `factor`).
 Pigment diluted(const Pigment& pigment, double factor);

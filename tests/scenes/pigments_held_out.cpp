@@ -7,14 +7,16 @@ namespace {
 
 /// One steep edge in the blue-green with a shoulder: pale to deep yellow.
 Spectrum edged_yellow(Random& r) {
-  const double edge = r.uniform(462, 500), width = r.uniform(7, 13), shoulder = r.uniform(0.02, 0.10);
-  return spectrum_of([=](double nm) { return step_up(-nm, -edge, width) + shoulder * bell(nm, edge + 45, 30); });
+  const double edge = r.uniform(462, 500), width = r.uniform(11, 18), shoulder = r.uniform(0.02, 0.10);
+  return spectrum_of(
+      [=](double nm) { return step_up(-nm, -edge, width) + shoulder * bell(nm, edge + 45, 30); });
 }
 /// A band with vibrational structure in the yellow: lilac and slate.
 Spectrum structured_lilac(Random& r) {
   const double at = r.uniform(565, 600), width = r.uniform(13, 20), violet = r.uniform(0.1, 0.4);
   return spectrum_of([=](double nm) {
-    return bell(nm, at, width) + 0.7 * bell(nm, at - 40, width) + 0.35 * bell(nm, at - 78, width) + violet * bell(nm, 390, 30) + 0.15;
+    return bell(nm, at, width) + 0.7 * bell(nm, at - 40, width) + 0.35 * bell(nm, at - 78, width) +
+           violet * bell(nm, 390, 30) + 0.15;
   });
 }
 /// One very broad band in the blue-green: tawny and red-brown.
@@ -26,7 +28,8 @@ Spectrum broad_tawny(Random& r) {
 Spectrum narrow_green(Random& r) {
   const double violet = r.uniform(425, 445), red = r.uniform(655, 675), share = r.uniform(0.25, 0.55);
   return spectrum_of([=](double nm) {
-    return bell(nm, violet, 40, 30) + share * bell(nm, red, 26, 16) + 0.12 * bell(nm, 610, 24) + 0.12 * std::exp(-(nm - 480) / 110);
+    return bell(nm, violet, 40, 30) + share * bell(nm, red, 26, 16) + 0.12 * bell(nm, 610, 24) +
+           0.12 * std::exp(-(nm - 480) / 110);
   });
 }
 /// Grey-brown with a wavy absorption: smoke and fuscous.
@@ -36,7 +39,8 @@ Spectrum smoke(Random& r) {
 }
 /// A twin band in the green on a pale ground: vinaceous.
 Spectrum vinaceous(Random& r) {
-  const double at = r.uniform(508, 525), gap = r.uniform(34, 46), second = r.uniform(0.5, 1.0), violet = r.uniform(0.4, 1.3);
+  const double at = r.uniform(508, 525), gap = r.uniform(34, 46), second = r.uniform(0.5, 1.0),
+               violet = r.uniform(0.4, 1.3);
   return spectrum_of([=](double nm) {
     return bell(nm, at, 17) + second * bell(nm, at + gap, 15) + violet * step_up(-nm, -425, 14) + 0.12;
   });
@@ -44,7 +48,7 @@ Spectrum vinaceous(Random& r) {
 /// Pale cream with absorption that ends early and a faint dip in the red.
 Spectrum pale_edge(Random& r) {
   const double edge = r.uniform(412, 450), dip = r.uniform(0.01, 0.07);
-  return spectrum_of([=](double nm) { return step_up(-nm, -edge, 12) + dip * bell(nm, 640, 40) + 0.02; });
+  return spectrum_of([=](double nm) { return step_up(-nm, -edge, 26) + dip * bell(nm, 640, 40) + 0.02; });
 }
 /// Reddish black: absorption that drops only beyond 660 nm.
 Spectrum red_black(Random& r) {
@@ -60,10 +64,14 @@ Spectrum blue_green(Random& r) {
 }  // namespace
 
 std::vector<PigmentFamily> pigments() {
-  return {{"edged yellow", edged_yellow, 72, 90, true},   {"structured lilac", structured_lilac, 34, 72, true},
-          {"broad tawny", broad_tawny, 30, 72, true},     {"narrow green", narrow_green, 34, 76, true},
-          {"smoke", smoke, 14, 60, true},                 {"vinaceous", vinaceous, 46, 82, true},
-          {"pale edge", pale_edge, 84, 95, true},         {"red-black", red_black, 10, 30, false},
+  return {{"edged yellow", edged_yellow, 72, 90, true},
+          {"structured lilac", structured_lilac, 34, 72, true},
+          {"broad tawny", broad_tawny, 30, 72, true},
+          {"narrow green", narrow_green, 34, 76, true},
+          {"smoke", smoke, 14, 60, true},
+          {"vinaceous", vinaceous, 46, 82, true},
+          {"pale edge", pale_edge, 84, 95, true},
+          {"red-black", red_black, 10, 30, false},
           {"blue-green", blue_green, 32, 70, true, false}};
 }
 

@@ -1,5 +1,6 @@
 #pragma once
-/// A printed sheet as reflectance spectra: papers, inks, and a press that is asked for Lab and nearly gives it.
+/// A printed sheet as reflectance spectra: papers, inks, and a press that is asked for Lab and nearly gives
+/// it.
 
 #include <string>
 #include <vector>
@@ -37,9 +38,11 @@ using InkAmounts = std::array<double, 4>;
 class Press {
  public:
   Press(InkSet inks, const Paper& paper);
-  /// Reflectance without fluorescence: Neugebauer's sum over 16 primaries with Demichel's weights, in powers of 1/n.
+  /// Reflectance without fluorescence: Neugebauer's sum over 16 primaries with Demichel's weights, in powers
+  /// of 1/n.
   Spectrum print(const InkAmounts& amounts) const;
-  /// The amounts whose print is nearest to `wanted` (D50); black follows from L*. Damped Gauss-Newton, bounded to [0, 1].
+  /// The amounts whose print is nearest to `wanted` (D50); black follows from L*. Damped Gauss-Newton,
+  /// bounded to [0, 1].
   InkAmounts amounts_for(const Lab& wanted) const;
 
  private:

@@ -52,7 +52,9 @@ std::vector<Spectrum> read_table(const std::string& relative) {
   return rows;
 }
 
-std::array<Spectrum, 3> first_three(const std::vector<Spectrum>& rows) { return {rows.at(0), rows.at(1), rows.at(2)}; }
+std::array<Spectrum, 3> first_three(const std::vector<Spectrum>& rows) {
+  return {rows.at(0), rows.at(1), rows.at(2)};
+}
 
 }  // namespace
 
@@ -66,7 +68,8 @@ const Spectrum& illuminant(const std::string& name) {
   static std::mutex guard;
   const std::lock_guard lock(guard);
   auto found = known.find(name);
-  if (found == known.end()) found = known.emplace(name, read_table("illuminant/CIE-" + name + ".sp").at(0)).first;
+  if (found == known.end())
+    found = known.emplace(name, read_table("illuminant/CIE-" + name + ".sp").at(0)).first;
   return found->second;
 }
 

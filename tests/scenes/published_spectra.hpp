@@ -10,8 +10,8 @@ namespace colorlib::scenes {
 
 /// CIE 1931 2 degree colour-matching functions.
 const std::array<Spectrum, 3>& observer_1931();
-/// A CIE illuminant by the name of its file: "A", "C", "D50", "D65", "F1" ... "F12". Throws std::runtime_error when
-/// colord-data is not installed (a broken test bench, not a user's mistake).
+/// A CIE illuminant by the name of its file: "A", "C", "D50", "D65", "F1" ... "F12". Throws
+/// std::runtime_error when colord-data is not installed (a broken test bench, not a user's mistake).
 const Spectrum& illuminant(const std::string& name);
 /// S0, S1, S2 of CIE daylight.
 const std::array<Spectrum, 3>& daylight_basis();

@@ -14,19 +14,28 @@ struct NamedCondition {
   Condition condition;
   const char* name;
 };
-constexpr NamedCondition condition_table[] = {
-    {Condition::daylight_linear, "daylight-linear"},     {Condition::daylight_phone, "daylight-phone"},
-    {Condition::lamp_linear, "lamp-linear"},             {Condition::lamp_phone, "lamp-phone"},
-    {Condition::fluorescent_phone, "fluorescent-phone"}, {Condition::two_lights_linear, "two-lights-linear"},
-    {Condition::two_lights_phone, "two-lights-phone"},   {Condition::foil_linear, "foil-linear"},
-    {Condition::foil_phone, "foil-phone"},               {Condition::grid_unmarked, "grid-unmarked"},
-    {Condition::raised, "raised"},                       {Condition::curled, "curled"},
-    {Condition::local_tone, "local-tone"},               {Condition::brightened_paper, "brightened-paper"},
-    {Condition::thin_two_backings, "thin-two-backings"}, {Condition::thin_paper, "thin-paper"},
-    {Condition::shadow_edge, "shadow-edge"}};
+constexpr NamedCondition condition_table[] = {{Condition::daylight_linear, "daylight-linear"},
+                                              {Condition::daylight_phone, "daylight-phone"},
+                                              {Condition::lamp_linear, "lamp-linear"},
+                                              {Condition::lamp_phone, "lamp-phone"},
+                                              {Condition::fluorescent_phone, "fluorescent-phone"},
+                                              {Condition::two_lights_linear, "two-lights-linear"},
+                                              {Condition::two_lights_phone, "two-lights-phone"},
+                                              {Condition::foil_linear, "foil-linear"},
+                                              {Condition::foil_phone, "foil-phone"},
+                                              {Condition::grid_unmarked, "grid-unmarked"},
+                                              {Condition::raised, "raised"},
+                                              {Condition::curled, "curled"},
+                                              {Condition::local_tone, "local-tone"},
+                                              {Condition::brightened_paper, "brightened-paper"},
+                                              {Condition::thin_two_backings, "thin-two-backings"},
+                                              {Condition::thin_paper, "thin-paper"},
+                                              {Condition::shadow_edge, "shadow-edge"},
+                                              {Condition::soiled_paper, "soiled-paper"}};
 
 bool is_linear(Condition c) {
-  return c == Condition::daylight_linear || c == Condition::lamp_linear || c == Condition::two_lights_linear || c == Condition::foil_linear;
+  return c == Condition::daylight_linear || c == Condition::lamp_linear ||
+         c == Condition::two_lights_linear || c == Condition::foil_linear;
 }
 
 /// Unit vector on a circle round the sheet, times a distance; z apart.
@@ -34,7 +43,8 @@ Point3 around(double angle, double distance_mm, double height_mm) {
   return {distance_mm * std::cos(angle), distance_mm * std::sin(angle), height_mm};
 }
 /// Draws in this order: an argument list would leave the order to the compiler.
-Point3 random_place(Random& random, double nearest_mm, double farthest_mm, double lowest_mm, double highest_mm) {
+Point3 random_place(Random& random, double nearest_mm, double farthest_mm, double lowest_mm,
+                    double highest_mm) {
   const double angle = random.uniform(0, 6.283), distance = random.uniform(nearest_mm, farthest_mm);
   return around(angle, distance, random.uniform(lowest_mm, highest_mm));
 }
@@ -43,7 +53,7 @@ LightSettings window_light(Random& random, LightColor color) {
   LightSettings light;
   light.color = std::move(color);
   light.shape = LightShape::window;
-  light.place = random_place(random, 650, 1800, 300, 750);
+  light.place = random_place(random, 450, 1500, 250, 700);
   light.width_mm = random.uniform(600, 1200);
   light.even_share = random.uniform(0.15, 0.45);
   return light;
@@ -53,7 +63,7 @@ LightSettings lamp_light(Random& random, LightColor color) {
   LightSettings light;
   light.color = std::move(color);
   light.shape = LightShape::lamp;
-  light.place = random_place(random, 150, 600, 400, 1100);
+  light.place = random_place(random, 120, 550, 300, 950);
   light.width_mm = random.uniform(40, 300);
   light.even_share = random.uniform(0.08, 0.3);
   return light;
@@ -62,21 +72,25 @@ LightSettings lamp_light(Random& random, LightColor color) {
 std::vector<LightSettings> lights_for(Condition condition, Random& random, Pool pool) {
   switch (condition) {
     case Condition::lamp_linear:
-    case Condition::lamp_phone: return {lamp_light(random, random_warm_lamp(random, pool))};
+    case Condition::lamp_phone:
+      return {lamp_light(random, random_warm_lamp(random, pool))};
     case Condition::fluorescent_phone: {
       LightSettings tube = lamp_light(random, random_tube(random, pool));
       tube.width_mm = random.uniform(200, 900);
-      tube.place.z = random.uniform(900, 1800);
+      tube.place.z = random.uniform(600, 1700);
       return {tube};
     }
     case Condition::two_lights_linear:
     case Condition::two_lights_phone: {
       LightSettings window = window_light(random, random_daylight(random, pool));
-      LightSettings lamp = lamp_light(random, random.chance(0.75) ? random_warm_lamp(random, pool) : random_cool_lamp(random, pool));
+      LightSettings lamp = lamp_light(
+          random, random.chance(0.75) ? random_warm_lamp(random, pool) : random_cool_lamp(random, pool));
       // From more or less opposite sides.
-      const double angle = std::atan2(window.place.y, window.place.x) + std::numbers::pi + random.normal(0, 0.6);
-      const double distance = random.uniform(200, 600);
-      lamp.place = around(angle, distance, random.uniform(300, 700));
+      const double angle =
+          std::atan2(window.place.y, window.place.x) + std::numbers::pi + random.normal(0, 0.6);
+      const double distance = random.uniform(150, 420);
+      lamp.place = around(angle, distance, random.uniform(180, 480));
+      window.place = 0.7 * window.place;
       lamp.share = random.uniform(0.25, 0.65);
       window.share = 1 - lamp.share;
       return {window, lamp};
@@ -156,7 +170,8 @@ DevelopmentSettings random_development(Random& random, Pool pool, Condition cond
   d.saturation_encoded = random.chance(pool == Pool::tuning ? 0.4 : 0.6);
   if (pool == Pool::held_out) {
     if (random.chance(0.4)) d.vibrance = random.uniform(0, 0.15);
-    if (random.chance(0.4)) d.channel_exponent = {1 + random.normal(0, 0.015), 1, 1 + random.normal(0, 0.015)};
+    if (random.chance(0.4))
+      d.channel_exponent = {1 + random.normal(0, 0.015), 1, 1 + random.normal(0, 0.015)};
   } else if (random.chance(0.3)) {
     d.channel_exponent = {1 + random.normal(0, 0.012), 1, 1 + random.normal(0, 0.012)};
   }
@@ -192,8 +207,8 @@ SceneSettings random_scene(Condition condition, std::uint64_t seed, Pool pool) {
   // One stream a subject, so that a new knob in one leaves the others as they were.
   const std::uint64_t mixed = seed * 0x9e3779b97f4a7c15ull + 0x51ull * static_cast<std::uint64_t>(condition) +
                               (pool == Pool::held_out ? 0xabcdef1234567ull : 0);
-  Random light_random(mixed, 1), camera_random(mixed, 2), view_random(mixed, 3), sheet_random(mixed, 4), specimen_random(mixed, 5),
-      development_random(mixed, 6);
+  Random light_random(mixed, 1), camera_random(mixed, 2), view_random(mixed, 3), sheet_random(mixed, 4),
+      specimen_random(mixed, 5), development_random(mixed, 6);
   SceneSettings s;
   s.name = fmt::format("{}{}-{}", pool == Pool::held_out ? "held-out-" : "", condition_name(condition), seed);
   s.seed = mixed;
@@ -201,13 +216,24 @@ SceneSettings random_scene(Condition condition, std::uint64_t seed, Pool pool) {
   s.pool = pool;
   s.linear = is_linear(condition);
   s.lights = lights_for(condition, light_random, pool);
+  if (light_random.chance(0.3)) {
+    // Somebody's faint shadow with a very soft edge somewhere over the sheet.
+    LightSettings& light = s.lights[0];
+    light.shadow_depth = light_random.uniform(0.04, 0.22);
+    light.shadow_width_mm = light_random.uniform(40, 140);
+    light.shadow_angle_deg = light_random.uniform(0, 360);
+    light.shadow_x_mm = light_random.uniform(20, 190);
+    light.shadow_y_mm = light_random.uniform(20, 130);
+  }
   s.camera = random_camera(camera_random, pool);
 
   ViewSettings& v = s.view;
   v.tilt_deg = view_random.chance(0.7) ? view_random.uniform(0, 15) : view_random.uniform(15, 30);
   v.tilt_direction_deg = view_random.uniform(0, 360);
   // Mostly held along one side of the sheet, sometimes anyhow.
-  v.rotation_deg = view_random.chance(0.75) ? (view_random.chance(0.5) ? 180.0 : 0.0) + view_random.normal(0, 6) : view_random.uniform(0, 360);
+  v.rotation_deg = view_random.chance(0.85)
+                       ? (view_random.chance(0.5) ? 180.0 : 0.0) + view_random.normal(0, 6)
+                       : view_random.uniform(0, 360);
   v.focal_share = view_random.uniform(0.75, 1.4);
   v.fill = view_random.uniform(0.80, 0.95);
   v.shift_x = view_random.uniform(-1, 1);
@@ -230,19 +256,29 @@ SceneSettings random_scene(Condition condition, std::uint64_t seed, Pool pool) {
   s.sheet.paper = random_paper(sheet_random, pool, condition == Condition::brightened_paper);
   if (condition == Condition::curled) {
     s.sheet.curl.sag_mm = sheet_random.uniform(2.5, 6);
-    s.sheet.curl.axis_deg = sheet_random.chance(0.6) ? sheet_random.normal(0, 8) : sheet_random.uniform(-90, 90);
+    s.sheet.curl.axis_deg =
+        sheet_random.chance(0.6) ? sheet_random.normal(0, 8) : sheet_random.uniform(-90, 90);
     s.sheet.curl.edges_up = sheet_random.chance(0.5);
   }
+  if (condition == Condition::soiled_paper) s.sheet.soil_share = sheet_random.uniform(0.04, 0.25);
   s.table_lightness = sheet_random.uniform(0.4, 1.6);
 
   switch (condition) {
     case Condition::foil_linear:
-    case Condition::foil_phone: s.substrate = Substrate::foil; break;
-    case Condition::thin_two_backings: s.substrate = Substrate::half_black_half_white; break;
-    case Condition::thin_paper: s.substrate = Substrate::card_white; break;
+    case Condition::foil_phone:
+      s.substrate = Substrate::foil;
+      break;
+    case Condition::thin_two_backings:
+      s.substrate = Substrate::half_black_half_white;
+      break;
+    case Condition::thin_paper:
+      s.substrate = Substrate::card_white;
+      break;
     default: {
       const double pick = specimen_random.uniform();
-      s.substrate = pick < 0.6 ? Substrate::card_white : pick < 0.8 ? Substrate::card_grey : Substrate::card_black;
+      s.substrate = pick < 0.6   ? Substrate::card_white
+                    : pick < 0.8 ? Substrate::card_grey
+                                 : Substrate::card_black;
     }
   }
   if (condition == Condition::shadow_edge) {

@@ -8,7 +8,8 @@ namespace colorlib::scenes {
 
 double vignette_at(const ViewSettings& view, double vignetting, double x_px, double y_px) {
   const double dx = x_px - (view.width_px - 1) / 2.0, dy = y_px - (view.height_px - 1) / 2.0;
-  const double r2 = (dx * dx + dy * dy) * 4 / (double(view.width_px) * view.width_px + double(view.height_px) * view.height_px);
+  const double r2 = (dx * dx + dy * dy) * 4 /
+                    (double(view.width_px) * view.width_px + double(view.height_px) * view.height_px);
   return 1 - vignetting * (0.7 * r2 + 0.3 * r2 * r2);
 }
 
@@ -19,7 +20,8 @@ NodeGrid::NodeGrid(const View& view, const std::vector<LightField>& fields, doub
   nodes_.resize(static_cast<std::size_t>(rows_) * static_cast<std::size_t>(columns_));
   for (int row = 0; row < rows_; ++row)
     for (int column = 0; column < columns_; ++column) {
-      Node& node = nodes_[static_cast<std::size_t>(row) * static_cast<std::size_t>(columns_) + static_cast<std::size_t>(column)];
+      Node& node = nodes_[static_cast<std::size_t>(row) * static_cast<std::size_t>(columns_) +
+                          static_cast<std::size_t>(column)];
       const PointMm p = view.mm_from_px({double(column) * step, double(row) * step});
       node.x_mm = static_cast<float>(p.x);
       node.y_mm = static_cast<float>(p.y);
@@ -39,12 +41,14 @@ std::vector<EllipseShape> specimen_places(const SceneSettings& settings, const C
       places.push_back(*s.place_mm);
       continue;
     }
-    if (chart.windows.empty()) throw std::runtime_error("the chart has no window for the specimens of a scene");
+    if (chart.windows.empty())
+      throw std::runtime_error("the chart has no window for the specimens of a scene");
     bool placed = false;
     for (int attempt = 0; attempt < 6000 && !placed; ++attempt) {
       // One sequence an attempt and a specimen: adding a specimen moves none of those before it.
       Random random(settings.seed * 1000003 + static_cast<std::uint64_t>(attempt), 300 + i);
-      const ChartWindow& window = chart.windows[static_cast<std::size_t>(random.below(static_cast<int>(chart.windows.size())))];
+      const ChartWindow& window =
+          chart.windows[static_cast<std::size_t>(random.below(static_cast<int>(chart.windows.size())))];
       const double shrink = std::max(0.35, 1 - attempt / 6000.0);
       EllipseShape e;
       e.radius_x = s.radius_mm * shrink * random.uniform(0.88, 1.12);

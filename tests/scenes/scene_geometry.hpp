@@ -21,7 +21,8 @@ class NodeGrid {
   int columns() const { return columns_; }
   int rows() const { return rows_; }
   const Node& node(int row, int column) const {
-    return nodes_[static_cast<std::size_t>(row) * static_cast<std::size_t>(columns_) + static_cast<std::size_t>(column)];
+    return nodes_[static_cast<std::size_t>(row) * static_cast<std::size_t>(columns_) +
+                  static_cast<std::size_t>(column)];
   }
 
  private:
@@ -32,7 +33,8 @@ class NodeGrid {
 /// Loss towards the frame's corner: 1 - vignetting (0.7 r^2 + 0.3 r^4), r = 1 at the corner.
 double vignette_at(const ViewSettings& view, double vignetting, double x_px, double y_px);
 
-/// Where the specimens' regions lie: as set, or at random in the windows, apart from one another. the seed decides.
+/// Where the specimens' regions lie: as set, or at random in the windows, apart from one another. the seed
+/// decides.
 std::vector<EllipseShape> specimen_places(const SceneSettings& settings, const ChartDefinition& chart);
 
 }  // namespace colorlib::scenes

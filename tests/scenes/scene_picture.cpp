@@ -6,6 +6,7 @@
 #include <cstring>
 #include <stdexcept>
 
+#include "tests/colorlib/image/photo_files.hpp"
 #include "tests/scenes/tone_curves.hpp"
 
 namespace colorlib::scenes {
@@ -30,11 +31,34 @@ std::string png_of(const Scene& scene) {
   const Matrix3& m = scene.photo.encoding().native_to_srgb;
   Image8 image(sensor.rows, sensor.columns, 3);
   for (std::size_t i = 0; i < image.data.size(); i += 3) {
-    const Vector3 c = m * Vector3{sensor.data[i] / 65535.0, sensor.data[i + 1] / 65535.0, sensor.data[i + 2] / 65535.0};
+    const Vector3 c =
+        m * Vector3{sensor.data[i] / 65535.0, sensor.data[i + 1] / 65535.0, sensor.data[i + 2] / 65535.0};
     for (std::size_t k = 0; k < 3; ++k)
       image.data[i + k] = static_cast<std::uint8_t>(255 * srgb_encoded(std::clamp(c[k], 0.0, 1.0)) + 0.5);
   }
   return png_of(image);
+}
+
+std::string dng_of(const SceneSettings& settings, const Scene& scene, bool mosaic) {
+  const auto* sensor = std::get_if<Image16>(&scene.photo.store());
+  if (sensor == nullptr) throw std::runtime_error("only linear scenes can be written as DNG");
+  // native_to_srgb = matrix * gains; the file wants XYZ -> native without the gains, and what a white reads.
+  const Matrix3& finishing = scene.photo.encoding().native_to_srgb;
+  const Vector3 white = inverse(finishing) * Vector3{1, 1, 1};
+  const double brightest = std::max({white[0], white[1], white[2]});
+  const Matrix3 srgb_from_xyz =
+      inverse(Matrix3{{0.4124, 0.3576, 0.1805, 0.2126, 0.7152, 0.0722, 0.0193, 0.1192, 0.9505}});
+  const Matrix3 native_from_xyz = (1 / brightest) * (inverse(finishing) * srgb_from_xyz);
+  photo_files::DngOptions options;
+  options.mosaic = mosaic;
+  for (std::size_t i = 0; i < 9; ++i) options.xyz_to_camera[i] = static_cast<float>(native_from_xyz.m[i]);
+  for (std::size_t k = 0; k < 3; ++k) options.as_shot_neutral[k] = static_cast<float>(white[k] / brightest);
+  if (settings.exif) {
+    options.time_original = settings.exif->date_time;
+    options.subseconds_original = settings.exif->subsecond;
+    options.zone_original = settings.exif->offset;
+  }
+  return photo_files::dng(*sensor, options);
 }
 
 void set_picture_width(SceneSettings& settings, int width_px) {

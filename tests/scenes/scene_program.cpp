@@ -38,16 +38,21 @@ bool write(const std::string& path, const std::string& bytes) {
 
 int run(int argc, char** argv) {
   CLI::App app{"Renders a simulated photograph. Everything in it is invented."};
-  std::string scenario, condition_text = "daylight-phone", chart_name = "frame-a5", out, reference_out, truth_out, regions_out, substrate;
+  std::string scenario, condition_text = "daylight-phone", chart_name = "frame-a5", out, reference_out,
+                        truth_out, regions_out, substrate;
   std::uint64_t seed = 1;
   int width = 0;
-  bool held_out = false, list = false;
-  app.add_option("--scenario", scenario, "a collection of the invented exchange, QH-01 to QH-08; without it a random scene");
+  bool held_out = false, list = false, mosaic = false;
+  app.add_option("--scenario", scenario,
+                 "a collection of the invented exchange, QH-01 to QH-08; without it a random scene");
   app.add_option("--condition", condition_text, "light and processing; --list names them");
   app.add_option("--chart", chart_name, "a shipped chart, a definition file, scene-grid or scene-frame");
   app.add_option("--seed", seed, "of everything drawn at random");
-  app.add_option("--width", width, "of the photograph in px; the height follows as 3/4 (scenario 4000, else 1600)");
-  app.add_option("--out", out, "the photograph: .jpg of a phone; .png for looking at (linear photos developed plainly)");
+  app.add_option("--width", width,
+                 "of the photograph in px; the height follows as 3/4 (scenario 4000, else 1600)");
+  app.add_option("--out", out,
+                 "the photograph: .jpg of a phone, .dng of a linear condition, .png for looking at");
+  app.add_flag("--mosaic", mosaic, "a .dng with a colour mosaic (RGGB) instead of three values a pixel");
   app.add_option("--reference-out", reference_out, "the sheet's reference values, CGATS text");
   app.add_option("--truth-out", truth_out, "the truth, JSON");
   app.add_option("--regions-out", regions_out, "the true regions, as --regions takes them");
@@ -66,20 +71,27 @@ int run(int argc, char** argv) {
   }
   const auto chart = chart_named(chart_name);
   if (!chart) return 3;
-  SceneSettings settings = scenario.empty() ? random_scene(*condition, seed, held_out ? Pool::held_out : Pool::tuning)
-                                            : scenario_scene(scenario_item(scenario), *condition, seed, *chart);
+  SceneSettings settings = scenario.empty()
+                               ? random_scene(*condition, seed, held_out ? Pool::held_out : Pool::tuning)
+                               : scenario_scene(scenario_item(scenario), *condition, seed, *chart);
   if (width == 0 && !scenario.empty()) width = 4000;
   if (width > 0) set_picture_width(settings, width);
   const Scene scene = render(settings, *chart);
 
-  bool good = true;
-  if (!out.empty()) good = write(out, out.ends_with(".jpg") && !scene.jpeg_bytes.empty() ? scene.jpeg_bytes : png_of(scene)) && good;
+  if (settings.linear && out.ends_with(".jpg")) {
+    fmt::print(stderr, "The condition '{}' is linear; ask for .dng or .png.\n", condition_text);
+    return 2;
+  }
+  const std::string file = out.ends_with(".dng")   ? dng_of(settings, scene, mosaic)
+                           : out.ends_with(".jpg") ? scene.jpeg_bytes
+                                                   : png_of(scene);
+  bool good = out.empty() || write(out, file);
   good = write(reference_out, reference_text(scene, *chart)) && good;
   good = write(truth_out, truth_text(settings, scene, *chart)) && good;
   if (!regions_out.empty()) good = write(regions_out, regions_json(true_regions(scene))) && good;
   for (const SpecimenTruth& t : scene.specimens)
-    fmt::print("{:8} {:8} Lab {:6.2f} {:6.2f} {:6.2f}  {}\n", t.id, region_kind_name(t.kind), t.as_seen.l, t.as_seen.a, t.as_seen.b,
-               t.pigment_family);
+    fmt::print("{:8} {:8} Lab {:6.2f} {:6.2f} {:6.2f}  {}\n", t.id, region_kind_name(t.kind), t.as_seen.l,
+               t.as_seen.a, t.as_seen.b, t.pigment_family);
   return good ? 0 : 1;
 }
 

@@ -18,8 +18,9 @@ float eased(float t) {
 
 }  // namespace
 
-SpecimenSurface::SpecimenSurface(const SpecimenSettings& settings, const EllipseShape& place, const std::vector<Ground>& grounds,
-                                 const Camera& camera, const std::vector<Spectrum>& lights, Random random)
+SpecimenSurface::SpecimenSurface(const SpecimenSettings& settings, const EllipseShape& place,
+                                 const std::vector<Ground>& grounds, const Camera& camera,
+                                 const std::vector<Spectrum>& lights, Random random)
     : settings_(settings),
       place_(place),
       grain_place_(random),
@@ -41,14 +42,17 @@ SpecimenSurface::SpecimenSurface(const SpecimenSettings& settings, const Ellipse
     for (std::size_t s = 0; s < states; ++s) {
       const double factor = std::exp(reach * (2.0 * static_cast<double>(s) / (states - 1) - 1));
       const double thickness = thin ? settings.thickness * factor : 0;
-      const Spectrum reflectance =
-          thin ? layer_reflectance(settings.pigment.masstone, thickness, settings.scattering_exponent, ground.reflectance)
-               : diluted(settings.pigment, factor).masstone;
+      const Spectrum reflectance = thin ? layer_reflectance(settings.pigment.masstone, thickness,
+                                                            settings.scattering_exponent, ground.reflectance)
+                                        : diluted(settings.pigment, factor).masstone;
       table.xyz[s] = xyz_d50(reflectance);
-      for (std::size_t l = 0; l < lights.size(); ++l) table.rgb[l][s] = camera_response(camera, reflectance, lights[l]);
+      for (std::size_t l = 0; l < lights.size(); ++l)
+        table.rgb[l][s] = camera_response(camera, reflectance, lights[l]);
       if (zones_.empty()) {
         const auto y_over = [&](const Spectrum& backing) {
-          return thin ? xyz_d50(layer_reflectance(settings.pigment.masstone, thickness, settings.scattering_exponent, backing)).y
+          return thin ? xyz_d50(layer_reflectance(settings.pigment.masstone, thickness,
+                                                  settings.scattering_exponent, backing))
+                            .y
                       : table.xyz[s].y;
         };
         y_black_[s] = y_over(black), y_white_[s] = y_over(white);
@@ -64,8 +68,9 @@ SurfacePoint SpecimenSurface::at(double x_mm, double y_mm) const {
   // The body's outline: the region's ellipse, about a quarter larger, with a slow wobble and a soft edge.
   const double rx = dx / place_.radius_x, ry = dy / place_.radius_y;
   const double r = std::hypot(rx, ry), angle = std::atan2(ry, rx);
-  const double outline = 1.27 + wobble_[2] * std::sin(2 * angle + wobble_[0]) + wobble_[3] * std::sin(3 * angle + wobble_[1]);
-  const double soft = 0.7 / std::max(place_.radius_x, place_.radius_y);
+  const double outline =
+      1.27 + wobble_[2] * std::sin(2 * angle + wobble_[0]) + wobble_[3] * std::sin(3 * angle + wobble_[1]);
+  const double soft = (settings_.print_pattern ? 1.6 : 0.7) / std::max(place_.radius_x, place_.radius_y);
   const float fine = grain_place_.of(fine_noise(), dx, dy, 8.0);
   point.cover = eased(static_cast<float>((outline - r) / soft + 0.5 + 0.2 * fine));
   if (settings_.print_pattern) {
@@ -98,11 +103,14 @@ SurfacePoint SpecimenSurface::at(double x_mm, double y_mm) const {
     point.cover *= eased(static_cast<float>((g / scale - gap_level_) / 0.25 + 0.5));
   }
   if (settings_.gloss > 0) {
-    const double g = 0.8 * gloss_place_.of(smooth_noise(), dx, dy, 7.0) + 0.6 * gloss_place_.of(fine_noise(), dx, dy, 5.0);
-    if (g > gloss_level_) point.specular = static_cast<float>(settings_.gloss_level * std::min(6.0, 5 * (g - gloss_level_)));
+    const double g =
+        0.8 * gloss_place_.of(smooth_noise(), dx, dy, 7.0) + 0.6 * gloss_place_.of(fine_noise(), dx, dy, 5.0);
+    if (g > gloss_level_)
+      point.specular = static_cast<float>(settings_.gloss_level * std::min(6.0, 5 * (g - gloss_level_)));
   }
   if (settings_.thickness > 0) {
-    const double factor = std::exp(settings_.thickness_spread * state_reach * (2 * point.state / (states - 1) - 1));
+    const double factor =
+        std::exp(settings_.thickness_spread * state_reach * (2 * point.state / (states - 1) - 1));
     point.clear = static_cast<float>(std::exp(-2.0 * settings_.thickness * factor));
   }
   point.clear = 1 - point.cover * (1 - point.clear);
@@ -113,7 +121,8 @@ Vector3 SpecimenSurface::camera_rgb(std::size_t zone, std::size_t light, float s
   const auto low = std::min<std::size_t>(static_cast<std::size_t>(state), states - 2);
   const double t = static_cast<double>(state) - static_cast<double>(low);
   const auto& row = zones_[zone].rgb[light];
-  return {row[low][0] + t * (row[low + 1][0] - row[low][0]), row[low][1] + t * (row[low + 1][1] - row[low][1]),
+  return {row[low][0] + t * (row[low + 1][0] - row[low][0]),
+          row[low][1] + t * (row[low + 1][1] - row[low][1]),
           row[low][2] + t * (row[low + 1][2] - row[low][2])};
 }
 
@@ -143,8 +152,9 @@ FoilSurface::FoilSurface(Random random) : facets_(random), creases_(random), slo
 
 FoilPoint FoilSurface::at(double x_mm, double y_mm) const {
   FoilPoint p;
-  const float slow = slow_.of(smooth_noise(), x_mm, y_mm, 0.9), crease = creases_.of(smooth_noise(), x_mm, y_mm, 3.0);
-  const float facet = facets_.of(fine_noise(), x_mm, y_mm, 5.5);
+  const float slow = slow_.of(smooth_noise(), x_mm, y_mm, 0.9),
+              crease = creases_.of(smooth_noise(), x_mm, y_mm, 3.0);
+  const float facet = facets_.of(fine_noise(), x_mm, y_mm, 7.5);
   // Most of a foil mirrors a darkish room; slopes towards a light flare up.
   p.base = std::clamp(1 + 0.22f * slow + 0.16f * crease, 0.3f, 1.9f);
   const float excess = 0.55f * crease + 0.85f * facet - 1.25f;
@@ -153,7 +163,8 @@ FoilPoint FoilSurface::at(double x_mm, double y_mm) const {
 }
 
 Spectrum FoilSurface::reflectance() {
-  return spectrum_of([](double nm) { return 0.55 * (1 - 0.03 * (nm - 560) / 220 - 0.02 * bell(nm, 830, 60)); });
+  return spectrum_of(
+      [](double nm) { return 0.55 * (1 - 0.03 * (nm - 560) / 220 - 0.02 * bell(nm, 830, 60)); });
 }
 
 }  // namespace colorlib::scenes

@@ -16,18 +16,19 @@ struct Ground {
 
 /// One point of a specimen or of the ground beside it.
 struct SurfacePoint {
-  float cover = 0;      ///< 1 inside, 0 outside, between at its edge and in gaps
-  float state = 0;      ///< position in the table of thickness or strength
-  float grain = 1;      ///< factor of small shadows
-  float specular = 0;   ///< gloss, in units of a white's radiance
-  float clear = 0;      ///< share of the ground's own glints that come through
+  float cover = 0;     ///< 1 inside, 0 outside, between at its edge and in gaps
+  float state = 0;     ///< position in the table of thickness or strength
+  float grain = 1;     ///< factor of small shadows
+  float specular = 0;  ///< gloss, in units of a white's radiance
+  float clear = 0;     ///< share of the ground's own glints that come through
 };
 
 class SpecimenSurface {
  public:
   /// `grounds` by zone (window, window_right, ...): the specimen gets one colour table a zone.
-  SpecimenSurface(const SpecimenSettings& settings, const EllipseShape& place, const std::vector<Ground>& grounds,
-                  const Camera& camera, const std::vector<Spectrum>& lights, Random random);
+  SpecimenSurface(const SpecimenSettings& settings, const EllipseShape& place,
+                  const std::vector<Ground>& grounds, const Camera& camera,
+                  const std::vector<Spectrum>& lights, Random random);
 
   SurfacePoint at(double x_mm, double y_mm) const;
   /// Camera RGB under each light for a state, zone by zone; no gain, unit irradiance.

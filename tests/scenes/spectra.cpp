@@ -39,7 +39,9 @@ double bell(double nm, double centre_nm, double width_below_nm, double width_abo
   const double d = (nm - centre_nm) / (nm < centre_nm ? width_below_nm : width_above_nm);
   return std::exp(-0.5 * d * d);
 }
-double step_up(double nm, double edge_nm, double width_nm) { return 1 / (1 + std::exp(-(nm - edge_nm) / width_nm)); }
+double step_up(double nm, double edge_nm, double width_nm) {
+  return 1 / (1 + std::exp(-(nm - edge_nm) / width_nm));
+}
 
 Xyz white_of_light(const Spectrum& power) {
   const auto& observer = observer_1931();
@@ -50,7 +52,8 @@ Xyz white_of_light(const Spectrum& power) {
 Xyz xyz_under(const Spectrum& reflectance, const Spectrum& light) {
   const auto& observer = observer_1931();
   const double k = 1 / inner_product(light, observer[1]);
-  return {k * inner_product(reflectance, light, observer[0]), k * inner_product(reflectance, light, observer[1]),
+  return {k * inner_product(reflectance, light, observer[0]),
+          k * inner_product(reflectance, light, observer[1]),
           k * inner_product(reflectance, light, observer[2])};
 }
 
@@ -59,7 +62,8 @@ Xyz xyz_d50(const Spectrum& reflectance) {
     const auto& observer = observer_1931();
     const Spectrum& light = illuminant("D50");
     const double k = 1 / inner_product(light, observer[1]);
-    return std::array<Spectrum, 3>{k * (light * observer[0]), k * (light * observer[1]), k * (light * observer[2])};
+    return std::array<Spectrum, 3>{k * (light * observer[0]), k * (light * observer[1]),
+                                   k * (light * observer[2])};
   }();
   return {inner_product(reflectance, weights[0]), inner_product(reflectance, weights[1]),
           inner_product(reflectance, weights[2])};
@@ -79,7 +83,8 @@ Xyz xyz_of(const Lab& lab, const White& white) {
     return t > 6.0 / 29.0 ? t * t * t : (116.0 * t - 16.0) * 27.0 / 24389.0;
   };
   const double fy = (lab.l + 16) / 116;
-  return {white.x * inverse_f(fy + lab.a / 500), white.y * inverse_f(fy), white.z * inverse_f(fy - lab.b / 200)};
+  return {white.x * inverse_f(fy + lab.a / 500), white.y * inverse_f(fy),
+          white.z * inverse_f(fy - lab.b / 200)};
 }
 
 Lab lab_d50(const Spectrum& reflectance) { return lab_of(xyz_d50(reflectance), white_d50); }
@@ -116,7 +121,8 @@ double de00(const Lab& p, const Lab& q) {
   const double cp7 = std::pow(mean_cp, 7);
   const double rc = 2 * std::sqrt(cp7 / (cp7 + std::pow(25.0, 7)));
   const double l50 = std::pow(mean_l - 50, 2);
-  const double sl = 1 + 0.015 * l50 / std::sqrt(20 + l50), sc = 1 + 0.045 * mean_cp, sh = 1 + 0.015 * mean_cp * t;
+  const double sl = 1 + 0.015 * l50 / std::sqrt(20 + l50), sc = 1 + 0.045 * mean_cp,
+               sh = 1 + 0.015 * mean_cp * t;
   const double rt = -std::sin(2 * turn * degree) * rc;
   const double l = (q.l - p.l) / sl, c = (cq - cp) / sc, h = big_dh / sh;
   return std::sqrt(std::max(0.0, l * l + c * c + h * h + rt * c * h));

@@ -8,14 +8,16 @@
 
 namespace colorlib::scenes {
 
-/// A periodic field of 256 x 256 values, mean 0, standard deviation 1, near normal; neighbours correlate over `smoothness` steps.
+/// A periodic field of 256 x 256 values, mean 0, standard deviation 1, near normal; neighbours correlate over
+/// `smoothness` steps.
 class NoiseTile {
  public:
   NoiseTile(std::uint64_t seed, int smoothness);
   /// Value between the grid's points, bilinear; any real coordinates.
   float at(double x, double y) const {
     const double fx = std::floor(x), fy = std::floor(y);
-    const auto i = static_cast<unsigned>(static_cast<int>(fx)) & 255u, j = static_cast<unsigned>(static_cast<int>(fy)) & 255u;
+    const auto i = static_cast<unsigned>(static_cast<int>(fx)) & 255u,
+               j = static_cast<unsigned>(static_cast<int>(fy)) & 255u;
     const auto i1 = (i + 1) & 255u, j1 = (j + 1) & 255u;
     const float tx = static_cast<float>(x - fx), ty = static_cast<float>(y - fy);
     const float* rows[2] = {value_.data() + 256 * j, value_.data() + 256 * j1};
@@ -39,7 +41,8 @@ struct NoisePlace {
     cos = std::cos(angle), sin = std::sin(angle);
   }
   float of(const NoiseTile& tile, double x_mm, double y_mm, double steps_per_mm) const {
-    return tile.at(x + steps_per_mm * (cos * x_mm - sin * y_mm), y + steps_per_mm * (sin * x_mm + cos * y_mm));
+    return tile.at(x + steps_per_mm * (cos * x_mm - sin * y_mm),
+                   y + steps_per_mm * (sin * x_mm + cos * y_mm));
   }
 };
 

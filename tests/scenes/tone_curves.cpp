@@ -29,11 +29,12 @@ double lifted(double y, const double* p) {
   const double v = srgb_encoded(y);
   return p[1] + (1 - p[1]) * (v + p[0] * v * std::pow(1 - v, 3));
 }
-/// A plain power with a straight toe.
+/// A power with a straight toe through black that meets it without a kink.
 double power_toe(double y, const double* p) {
   const double exponent = 1 / p[0], at = p[1];
-  const double slope = exponent * std::pow(at, exponent - 1);
-  return y < at ? std::max(0.0, std::pow(at, exponent) + slope * (y - at)) : std::pow(y, exponent);
+  const double q = (1 - exponent) * std::pow(at, exponent), offset = q / (1 - q);
+  const double joint = (1 + offset) * std::pow(at, exponent) - offset;
+  return y < at ? joint * y / at : (1 + offset) * std::pow(y, exponent) - offset;
 }
 
 }  // namespace
@@ -61,13 +62,15 @@ ToneCurve tone_curve(std::string name, double (*f)(double, const double*), const
 }
 
 ToneCurve srgb_tone_curve() {
-  return tone_curve("sRGB", [](double y, const double*) { return srgb_encoded(y); }, nullptr);
+  return tone_curve(
+      "sRGB", [](double y, const double*) { return srgb_encoded(y); }, nullptr);
 }
 
 ToneCurve random_tone_curve(Random& random, Pool pool) {
   if (pool == Pool::held_out) return held_out::random_tone_curve(random);
   switch (random.below(5)) {
-    case 0: return srgb_tone_curve();
+    case 0:
+      return srgb_tone_curve();
     case 1: {
       const double p[] = {random.uniform(0.1, 0.5), random.uniform(0.4, 0.6)};
       return tone_curve("S-curve", s_curve, p);

@@ -30,15 +30,16 @@ ToneCurve random_tone_curve(Random& random) {
   switch (random.below(3)) {
     case 0: {
       const double p[] = {random.uniform(0.15, 0.4), random.uniform(0.05, 0.12), random.uniform(0.3, 0.55),
-                          random.uniform(0.12, 0.25), random.uniform(1.6, 3.2)};
+                          random.uniform(0.12, 0.25), random.uniform(0.8, 1.8)};
       return tone_curve("quotient", quotient, p);
     }
     case 1: {
-      const double p[] = {random.uniform(12, 45), random.uniform(0.2, 0.7)};
+      const double p[] = {random.uniform(10, 30), random.uniform(0.2, 0.8)};
       return tone_curve("logarithm with toe", log_toe, p);
     }
     default: {
-      const double p[] = {random.uniform(-0.04, 0.10), random.uniform(-0.09, 0.03), random.uniform(-0.03, 0.03)};
+      const double p[] = {random.uniform(-0.04, 0.10), random.uniform(-0.09, 0.03),
+                          random.uniform(-0.03, 0.03)};
       return tone_curve("bent sRGB", spline_bent, p);
     }
   }

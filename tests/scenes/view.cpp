@@ -9,7 +9,12 @@ namespace {
 constexpr double degree = std::numbers::pi / 180;
 }
 
-View::View(const ViewSettings& settings, const CurlSettings& curl, double sheet_width_mm, double sheet_height_mm)
+View::View(const ViewSettings& settings, const CurlSettings& curl, double sheet_width_mm,
+           double sheet_height_mm)
+    : View(settings, curl, sheet_width_mm, sheet_height_mm, Extent{0, 0, sheet_width_mm, sheet_height_mm}) {}
+
+View::View(const ViewSettings& settings, const CurlSettings& curl, double sheet_width_mm,
+           double sheet_height_mm, const Extent& framed)
     : settings_(settings), curl_(curl), centre_x_mm_(sheet_width_mm / 2), centre_y_mm_(sheet_height_mm / 2) {
   if (curl.sag_mm > 0) {
     cos_axis_ = std::cos(curl.axis_deg * degree);
@@ -30,10 +35,11 @@ View::View(const ViewSettings& settings, const CurlSettings& curl, double sheet_
   down_ = -std::sin(turn) * r0 + std::cos(turn) * d0;
   focal_px_ = settings.focal_share * settings.width_px;
 
-  // Step back until the sheet's corners span `fill` of the frame, then move it within the free margin.
+  // Step back until the frame's contents span `fill` of the frame, then move it within the free margin.
   const double half_w = (settings.width_px - 1) / 2.0, half_h = (settings.height_px - 1) / 2.0;
-  const Point3 target{centre_x_mm_, centre_y_mm_, 0};
-  double distance = 2 * std::max(sheet_width_mm, sheet_height_mm);
+  const Point3 target{(framed.left + framed.right) / 2, (framed.top + framed.bottom) / 2, 0};
+  const double across = framed.right - framed.left, along = framed.bottom - framed.top;
+  double distance = 2 * std::max(across, along);
   for (int round = 0; round < 30; ++round) {
     camera_ = target + distance * axis;
     double left = 1e9, right = -1e9, top = 1e9, bottom = -1e9;
@@ -41,12 +47,13 @@ View::View(const ViewSettings& settings, const CurlSettings& curl, double sheet_
     for (int i = 0; i <= 16; ++i)
       for (int side = 0; side < 4; ++side) {
         const double s = i / 16.0;
-        const PointMm p = side == 0   ? PointMm{s * sheet_width_mm, 0}
-                          : side == 1 ? PointMm{s * sheet_width_mm, sheet_height_mm}
-                          : side == 2 ? PointMm{0, s * sheet_height_mm}
-                                      : PointMm{sheet_width_mm, s * sheet_height_mm};
+        const PointMm p = side == 0   ? PointMm{framed.left + s * across, framed.top}
+                          : side == 1 ? PointMm{framed.left + s * across, framed.bottom}
+                          : side == 2 ? PointMm{framed.left, framed.top + s * along}
+                                      : PointMm{framed.right, framed.top + s * along};
         const PointPx q = px_from_mm(p);
-        left = std::min(left, q.x), right = std::max(right, q.x), top = std::min(top, q.y), bottom = std::max(bottom, q.y);
+        left = std::min(left, q.x), right = std::max(right, q.x), top = std::min(top, q.y),
+        bottom = std::max(bottom, q.y);
       }
     const double span = std::max((right - left) / (2 * half_w), (bottom - top) / (2 * half_h));
     distance *= span / settings.fill;
@@ -64,8 +71,8 @@ Point3 View::surface_point(const PointMm& p) const {
   const double s = dx * cos_axis_ + dy * sin_axis_, across = -dx * sin_axis_ + dy * cos_axis_;
   const double angle = s / radius_mm_, along = radius_mm_ * std::sin(angle);
   const double rise = radius_mm_ * (1 - std::cos(angle));
-  return {centre_x_mm_ + along * cos_axis_ - across * sin_axis_, centre_y_mm_ + along * sin_axis_ + across * cos_axis_,
-          curl_.edges_up ? rise : curl_.sag_mm - rise};
+  return {centre_x_mm_ + along * cos_axis_ - across * sin_axis_,
+          centre_y_mm_ + along * sin_axis_ + across * cos_axis_, curl_.edges_up ? rise : curl_.sag_mm - rise};
 }
 
 Point3 View::surface_normal(const PointMm& p) const {
@@ -81,10 +88,11 @@ Point3 View::towards_camera(const Point3& p) const {
 }
 
 PointPx View::distorted(const PointPx& q) const {
-  const double cx = (settings_.width_px - 1) / 2.0 + settings_.decentring_px, cy = (settings_.height_px - 1) / 2.0;
+  const double cx = (settings_.width_px - 1) / 2.0 + settings_.decentring_px,
+               cy = (settings_.height_px - 1) / 2.0;
   const double dx = q.x - cx, dy = q.y - cy;
-  const double r2 = (dx * dx + dy * dy) /
-                    (0.25 * (settings_.width_px * double(settings_.width_px) + settings_.height_px * double(settings_.height_px)));
+  const double r2 = (dx * dx + dy * dy) / (0.25 * (settings_.width_px * double(settings_.width_px) +
+                                                   settings_.height_px * double(settings_.height_px)));
   const double factor = 1 + r2 * (settings_.distortion + r2 * settings_.distortion_fifth);
   return {cx + dx * factor, cy + dy * factor};
 }
@@ -123,14 +131,16 @@ PointMm View::mm_from_px(const PointPx& p) const {
   const double da = ray.x * cos_axis_ + ray.y * sin_axis_;
   const double zc = curl_.edges_up ? radius_mm_ : curl_.sag_mm - radius_mm_;
   const double z0 = camera_.z - zc;
-  const double qa = da * da + ray.z * ray.z, qb = a0 * da + z0 * ray.z, qc = a0 * a0 + z0 * z0 - radius_mm_ * radius_mm_;
+  const double qa = da * da + ray.z * ray.z, qb = a0 * da + z0 * ray.z,
+               qc = a0 * a0 + z0 * z0 - radius_mm_ * radius_mm_;
   const double root = std::sqrt(std::max(0.0, qb * qb - qa * qc));
   const double t = (-qb + (curl_.edges_up ? root : -root)) / qa;
   const Point3 hit = camera_ + t * ray;
   const double a = a0 + t * da;
   const double s = radius_mm_ * std::asin(std::clamp(a / radius_mm_, -1.0, 1.0));
   const double across = -(hit.x - centre_x_mm_) * sin_axis_ + (hit.y - centre_y_mm_) * cos_axis_;
-  return {centre_x_mm_ + s * cos_axis_ - across * sin_axis_, centre_y_mm_ + s * sin_axis_ + across * cos_axis_};
+  return {centre_x_mm_ + s * cos_axis_ - across * sin_axis_,
+          centre_y_mm_ + s * sin_axis_ + across * cos_axis_};
 }
 
 }  // namespace colorlib::scenes

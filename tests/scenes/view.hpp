@@ -1,5 +1,6 @@
 #pragma once
-/// Where the camera stands and what its lens does: sheet mm <-> photo px. Written apart from colorlib's placement.
+/// Where the camera stands and what its lens does: sheet mm <-> photo px. Written apart from colorlib's
+/// placement.
 
 #include <colorlib/chart/geometry.hpp>
 
@@ -22,24 +23,33 @@ struct ViewSettings {
   double tilt_direction_deg = 40;  ///< towards which side of the sheet the camera leans
   double rotation_deg = 3;         ///< of the picture about the optical axis
   double focal_share = 0.95;       ///< focal length / width in px
-  double fill = 0.88;              ///< how much of the frame the sheet spans
-  double shift_x = 0, shift_y = 0; ///< of the sheet's place in the frame, in shares of the free margin, -1 to 1
-  double distortion = 0.01;        ///< relative shift at the frame's corner, third order; negative: barrel
-  double distortion_fifth = 0;     ///< the same, fifth order
-  double decentring_px = 0;        ///< distortion's centre to the right of the frame's centre
+  double fill = 0.88;              ///< how much of the frame the sheet (or what has to be seen) spans
+  double shift_x = 0,
+         shift_y = 0;           ///< of the sheet's place in the frame, in shares of the free margin, -1 to 1
+  double distortion = 0.01;     ///< relative shift at the frame's corner, third order; negative: barrel
+  double distortion_fifth = 0;  ///< the same, fifth order
+  double decentring_px = 0;     ///< distortion's centre to the right of the frame's centre
 };
 
 /// How the sheet bends: a cylinder whose axis is turned in the plane.
 struct CurlSettings {
-  double sag_mm = 0;         ///< 0: flat
-  double axis_deg = 0;       ///< 0: the sheet's left and right ends move
-  bool edges_up = true;      ///< else the middle is up
+  double sag_mm = 0;     ///< 0: flat
+  double axis_deg = 0;   ///< 0: the sheet's left and right ends move
+  bool edges_up = true;  ///< else the middle is up
+};
+
+/// What has to be in the frame, mm in the sheet's coordinates.
+struct Extent {
+  double left = 0, top = 0, right = 0, bottom = 0;
 };
 
 class View {
  public:
   View() = default;
+  /// The camera looks at the middle of `framed`; without it at the sheet's own.
   View(const ViewSettings& settings, const CurlSettings& curl, double sheet_width_mm, double sheet_height_mm);
+  View(const ViewSettings& settings, const CurlSettings& curl, double sheet_width_mm, double sheet_height_mm,
+       const Extent& framed);
 
   /// Photo place of a point of the sheet's surface.
   PointPx px_from_mm(const PointMm& p) const;

@@ -6,11 +6,12 @@
 #include <algorithm>
 #include <exception>
 #include <new>
-#include <colorlib/base/cautions.hpp>
+#include <optional>
 #include <viewer/command/command_line.hpp>
 #include <viewer/command/commands.hpp>
 #include <viewer/command/exit_status.hpp>
 #include <viewer/command/json_output.hpp>
+#include <viewer/command/text_wrap.hpp>
 
 namespace tintfall {
 namespace {
@@ -38,7 +39,8 @@ std::string sentence(std::string_view what) {
   return text;
 }
 
-int wrong_call(const CLI::ParseError& problem, const CLI::App& app, const JsonTarget& target, Streams& streams) {
+int wrong_call(const CLI::ParseError& problem, const CLI::App& app, const JsonTarget& target,
+               Streams& streams) {
   const auto chosen = app.get_subcommands();
   const std::string command = chosen.empty() ? "tintfall" : "tintfall " + chosen.front()->get_name();
   return report_error({ErrorCode::bad_call, sentence(problem.what()),
@@ -46,32 +48,48 @@ int wrong_call(const CLI::ParseError& problem, const CLI::App& app, const JsonTa
                       target, streams);
 }
 
+/// What stands where a command should, when it is none; the parser would only say that one is required.
+std::optional<Error> unknown_command(const std::vector<std::string>& arguments,
+                                     const std::vector<std::unique_ptr<Command>>& commands) {
+  if (arguments.empty() || arguments.front().rfind('-', 0) == 0) return std::nullopt;
+  std::string known;
+  for (const auto& command : commands) {
+    if (command->name() == arguments.front()) return std::nullopt;
+    known.append(known.empty() ? "" : ", ").append(command->name());
+  }
+  return Error{ErrorCode::bad_call,
+               fmt::format("'{}' is no command; there are {}.", arguments.front(), known),
+               "See 'tintfall --help' for what each does."};
+}
+
 int run_parsed(const std::vector<std::string>& arguments, Streams& streams) {
   CLI::App app(
-      "Measures the colour of fungal deposits, reagent spots and bruises from photographs that show a printed chart.",
+      "Measures the colour of fungal deposits, reagent spots and bruises from photographs that show a "
+      "printed chart.",
       "tintfall");
   app.set_version_flag("--version", "tintfall " TINTFALL_VERSION, "Print the version and leave");
   app.set_help_flag("-h,--help", "Print this help and leave");
   app.require_subcommand(1);
-  app.footer(fmt::format("\nCaution: {}\n{}", colorlib::caution_safety, colorlib::caution_names));
+  app.footer("\n" + caution_text());
 
   auto commands = all_commands();
   std::vector<CLI::App*> apps;
   for (const auto& command : commands) {
     apps.push_back(app.add_subcommand(std::string(command->name()), std::string(command->summary())));
     command->declare(*apps.back());
+    if (const std::string footer = apps.back()->get_footer(); footer.find("Caution") == std::string::npos)
+      apps.back()->footer(footer + "\n\n" + caution_text());
   }
 
   const JsonTarget target = json_target_of(arguments);
+  if (const auto unknown = unknown_command(arguments, commands))
+    return report_error(*unknown, target, streams);
   try {
     auto reversed = arguments;
     std::reverse(reversed.begin(), reversed.end());
     app.parse(reversed);
   } catch (const CLI::CallForHelp&) {
-    const CLI::App* asked = &app;
-    for (auto chosen = asked->get_subcommands(); !chosen.empty(); chosen = asked->get_subcommands())
-      asked = chosen.front();
-    streams.out << asked->help();
+    streams.out << app.help();
     return status_done;
   } catch (const CLI::CallForVersion& version) {
     streams.out << version.what() << '\n';
@@ -91,14 +109,16 @@ int run_command_line(const std::vector<std::string>& arguments, Streams& streams
   try {
     return run_parsed(arguments, streams);
   } catch (const std::bad_alloc&) {
-    return report_error({ErrorCode::untrustworthy, "The work needed more memory than there is, and was stopped.",
-                         "Close other programs, or use a smaller photo."},
-                        target, streams);
+    return report_error(
+        {ErrorCode::untrustworthy, "The work needed more memory than there is, and was stopped.",
+         "Close other programs, or use a smaller photo."},
+        target, streams);
   } catch (const std::exception& problem) {
-    return report_error({ErrorCode::untrustworthy,
-                         fmt::format("The program made a mistake of its own and stopped: {}.", problem.what()),
-                         "Please report it with the call and, if possible, the files."},
-                        target, streams);
+    return report_error(
+        {ErrorCode::untrustworthy,
+         fmt::format("The program made a mistake of its own and stopped: {}.", problem.what()),
+         "Please report it with the call and, if possible, the files."},
+        target, streams);
   }
 }
 

@@ -15,8 +15,9 @@ void tell(const colorlib::Error& error, std::ostream& err) {
 }  // namespace
 
 void declare_json(CLI::App& app, JsonTarget& target) {
-  app.add_option("--json", target.path,
-                 "Write JSON to the file OUT (replaced only when there is a result), or to standard output with -")
+  app.add_option(
+         "--json", target.path,
+         "Write JSON to the file OUT (replaced only when there is a result), or to standard output with -")
       ->type_name("OUT|-");
 }
 
@@ -30,7 +31,8 @@ std::string error_json(const colorlib::Error& error, std::string_view subject) {
   return object.dump(-1, ' ', false, nlohmann::json::error_handler_t::replace);
 }
 
-int report_error(const colorlib::Error& error, const JsonTarget& target, Streams& streams, std::string_view subject) {
+int report_error(const colorlib::Error& error, const JsonTarget& target, Streams& streams,
+                 std::string_view subject) {
   if (target.to_standard_output()) streams.out << error_json(error, subject) << '\n' << std::flush;
   if (target.wanted() && !target.to_standard_output())
     streams.err << error_json(error, subject) << '\n';
@@ -45,8 +47,9 @@ colorlib::Result<std::monostate> write_json(std::string json, const JsonTarget& 
   if (!target.to_standard_output()) return colorlib::write_file_atomically(target.path, json);
   streams.out << json << std::flush;
   if (!streams.out)
-    return colorlib::fail(colorlib::ErrorCode::cannot_write, "Writing the JSON to standard output failed.",
-                          "Check where the output goes: the disk may be full or the reader may have stopped.");
+    return colorlib::fail(
+        colorlib::ErrorCode::cannot_write, "Writing the JSON to standard output failed.",
+        "Check where the output goes: the disk may be full or the reader may have stopped.");
   return std::monostate{};
 }
 

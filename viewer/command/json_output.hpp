@@ -13,7 +13,8 @@ class App;
 
 namespace tintfall {
 
-/// The value of `--json`: empty (not asked for), "-" (standard output, and then nothing but JSON there) or a file.
+/// The value of `--json`: empty (not asked for), "-" (standard output, and then nothing but JSON there) or a
+/// file.
 struct JsonTarget {
   std::string path;
   bool wanted() const { return !path.empty(); }
@@ -23,16 +24,17 @@ struct JsonTarget {
 /// Adds `--json OUT` to a command.
 void declare_json(CLI::App& app, JsonTarget& target);
 
-/// {"error": {"code": ..., "message": ..., "advice": ...}} on one line, without line end. `subject` (a photo's
-/// name), when not empty, is added as "photo".
+/// {"error": {"code": ..., "message": ..., "advice": ...}} on one line, without line end. `subject` (a
+/// photo's name), when not empty, is added as "photo".
 std::string error_json(const colorlib::Error& error, std::string_view subject = {});
 
 /// Tells a failure and returns its exit status. Without JSON: the sentence and the advice on `err`. With
 /// `--json -`: the object on `out` and the sentence on `err`. With `--json OUT`: the object on `err`.
-int report_error(const colorlib::Error& error, const JsonTarget& target, Streams& streams, std::string_view subject = {});
+int report_error(const colorlib::Error& error, const JsonTarget& target, Streams& streams,
+                 std::string_view subject = {});
 
-/// Writes `json` (a line end is added when missing) to the target: standard output, or the file as a whole or not
-/// at all. Does nothing when no JSON is wanted. Errors: cannot_write.
+/// Writes `json` (a line end is added when missing) to the target: standard output, or the file as a whole or
+/// not at all. Does nothing when no JSON is wanted. Errors: cannot_write.
 colorlib::Result<std::monostate> write_json(std::string json, const JsonTarget& target, Streams& streams);
 
 }  // namespace tintfall

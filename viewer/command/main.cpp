@@ -11,7 +11,8 @@ namespace {
 bool colour_terminal() {
   const char* off = std::getenv("NO_COLOR");
   const char* kind = std::getenv("TERM");
-  return isatty(STDOUT_FILENO) && (off == nullptr || *off == '\0') && kind != nullptr && std::string_view(kind) != "dumb";
+  return isatty(STDOUT_FILENO) && (off == nullptr || *off == '\0') && kind != nullptr &&
+         std::string_view(kind) != "dumb";
 }
 
 }  // namespace

@@ -24,13 +24,13 @@ ordered_json rounded(double number, int decimals) {
 }
 
 Matrix3 covariance_of(const NameQuestion& question) {
-  const auto variance = [&](std::size_t i) { return question.lab_expanded[i] * question.lab_expanded[i] / 4; };
+  const auto variance = [&](std::size_t i) {
+    return question.lab_expanded[i] * question.lab_expanded[i] / 4;
+  };
   return Matrix3::diagonal(variance(0), variance(1), variance(2));
 }
 
-bool is_exact_question(const NameQuestion& question) {
-  return question.lab_expanded == Vector3{};
-}
+bool is_exact_question(const NameQuestion& question) { return question.lab_expanded == Vector3{}; }
 
 TermAnswer answer_of_entry(const ScaleEntry& entry, const Lab& lab, const std::vector<Lab>& distribution) {
   TermAnswer said;
@@ -56,14 +56,17 @@ ordered_json json_of(const NamedAnswer& named) {
 }
 
 std::string swatch(const Lab& lab) {
-  const LinearRgb rgb = linear_srgb_from_xyz(adapted(xyz_from_lab(lab, white_d50), white_d50, white_d65, AdaptationMethod::bradford));
-  const auto byte = [](double linear) { return std::lround(255 * srgb_from_linear(std::clamp(linear, 0.0, 1.0))); };
+  const LinearRgb rgb = linear_srgb_from_xyz(
+      adapted(xyz_from_lab(lab, white_d50), white_d50, white_d65, AdaptationMethod::bradford));
+  const auto byte = [](double linear) {
+    return std::lround(255 * srgb_from_linear(std::clamp(linear, 0.0, 1.0)));
+  };
   return fmt::format("\x1b[48;2;{};{};{}m    \x1b[0m ", byte(rgb.r), byte(rgb.g), byte(rgb.b));
 }
 
 }  // namespace
 
-Result<NameAnswer> answer_from(const NameQuestion& question, const NamingTools& tools) {
+Result<NameAnswer> answer_to(const NameQuestion& question, const NamingTools& tools) {
   const Lab& lab = question.color.lab;
   const Matrix3 covariance = covariance_of(question);
   const auto distribution = distribution_of(lab, covariance);
@@ -81,7 +84,9 @@ Result<NameAnswer> answer_from(const NameQuestion& question, const NamingTools& 
         tools.tolerance_stated ? std::optional<double>(tools.tolerance_de00) : std::nullopt;
     const std::string published = tools.wording.published_for(term);
     // A word may be a term of several kinds: the kind asked for goes first.
-    auto answer = tools.namer.answer(lab, covariance, published, tolerance, tools.options.terms);
+    std::optional<TermKind> kind = tools.options.terms;
+    if (tools.namer.trade_terms().find(published, kind) == nullptr) kind.reset();
+    auto answer = tools.namer.answer(lab, covariance, published, tolerance, kind);
     if (!answer && !known) return fail(answer.error());
     if (answer) said.answers.push_back({term, "", std::move(*answer)});
   }
@@ -114,7 +119,8 @@ ordered_json json_from(const NameQuestion& question, const NameAnswer& answer, c
   ordered_json object;
   object["input"] = question.typed;
   object["input_kind"] = color_text_kind_word(question.color.kind);
-  if (question.color.kind == ColorTextKind::lab && question.white != "D50") object["input_white"] = question.white;
+  if (question.color.kind == ColorTextKind::lab && question.white != "D50")
+    object["input_white"] = question.white;
   object["lab"] = {rounded(lab.l, 2), rounded(lab.a, 2), rounded(lab.b, 2)};
   object["white"] = "D50";
   object["observer"] = "CIE 1931 2 degree";
@@ -145,7 +151,8 @@ ordered_json json_from(const NameQuestion& question, const NameAnswer& answer, c
   object["tolerance_de00"] = rounded(tools.tolerance_de00, 2);
   object["within_tolerance"] = ordered_json::array();
   for (const auto& near : answer.within)
-    object["within_tolerance"].push_back({{"name", wording.said(near.name)}, {"de00", rounded(near.de00, 2)}});
+    object["within_tolerance"].push_back(
+        {{"name", wording.said(near.name)}, {"de00", rounded(near.de00, 2)}});
   if (!answer.answers.empty()) {
     object["answers"] = ordered_json::array();
     for (const auto& named : answer.answers) object["answers"].push_back(json_of(named));
@@ -171,13 +178,15 @@ void print(const NameQuestion& question, const NameAnswer& answer, const NamingT
   out << sentence_from(words, wording) << '\n';
   std::string figures = fmt::format("{:.2f}  {:.2f}  {:.2f}", lab.l, lab.a, lab.b);
   if (!is_exact_question(question))
-    figures += fmt::format("  ± {:.2f}  {:.2f}  {:.2f} (k = 2)", question.lab_expanded[0], question.lab_expanded[1],
-                           question.lab_expanded[2]);
+    figures += fmt::format("  ± {:.2f}  {:.2f}  {:.2f} (k = 2)", question.lab_expanded[0],
+                           question.lab_expanded[1], question.lab_expanded[2]);
   line("CIELAB", figures + "  (D50, CIE 1931 2 degree observer)");
-  if (question.color.kind == ColorTextKind::srgb_hex) line("", "from an sRGB code (D65), adapted by Bradford");
+  if (question.color.kind == ColorTextKind::srgb_hex)
+    line("", "from an sRGB code (D65), adapted by Bradford");
   if (question.color.kind == ColorTextKind::lab && question.white != "D50")
     line("", fmt::format("from CIELAB under {}, adapted by Bradford", question.white));
-  line("Munsell", words.munsell + (words.outside_renotation ? "  (nearest; beyond the published colours)" : "") +
+  line("Munsell", words.munsell +
+                      (words.outside_renotation ? "  (nearest; beyond the published colours)" : "") +
                       "  (illuminant C)");
   std::string near;
   for (const auto& name : answer.within)
@@ -193,16 +202,17 @@ void print(const NameQuestion& question, const NameAnswer& answer, const NamingT
       line(&match == &scale.matches.front() ? scale.scale : "",
            fmt::format("{}: dE00 {:.1f}, within its tolerance of {:.1f}: {}{}", match.entry, match.de00,
                        match.tolerance_de00, answer_word(match.within),
-                       scale.matches.size() > 1 ? fmt::format("; nearest entry: {}", percentage_from(match.nearest_probability))
-                                                : ""));
+                       !is_exact_question(question) && scale.matches.size() > 1
+                           ? fmt::format("; nearest entry: {}", percentage_from(match.nearest_probability))
+                           : ""));
   }
   for (const auto& named : answer.answers) {
     const auto& said = named.answer;
-    line(named.asked + "?", fmt::format("{} ({}; {}{}; dE00 {:.1f}{})", answer_word(said.answer),
-                                        percentage_from(said.probability), said.kind,
-                                        named.scale.empty() ? "" : " of " + named.scale, said.de00,
-                                        said.tolerance_de00 > 0 ? fmt::format(", tolerance {:.1f}", said.tolerance_de00)
-                                                                : ""));
+    const std::string likely = is_exact_question(question) ? "" : percentage_from(said.probability) + "; ";
+    line(named.asked + "?",
+         fmt::format("{} ({}{}{}; dE00 {:.1f}{})", answer_word(said.answer), likely, said.kind,
+                     named.scale.empty() ? "" : " of " + named.scale, said.de00,
+                     said.tolerance_de00 > 0 ? fmt::format(", tolerance {:.1f}", said.tolerance_de00) : ""));
   }
 }
 

@@ -15,9 +15,9 @@ namespace tintfall {
 struct NameQuestion {
   std::string typed;
   colorlib::TypedColor color;
-  std::string white = "D50";            ///< the one that typed CIELAB refers to
-  colorlib::Vector3 lab_expanded{};     ///< k = 2 of each coordinate; 0: exact
-  std::vector<std::string> terms;       ///< of "is it TERM?", as typed
+  std::string white = "D50";         ///< the one that typed CIELAB refers to
+  colorlib::Vector3 lab_expanded{};  ///< k = 2 of each coordinate; 0: exact
+  std::vector<std::string> terms;    ///< of "is it TERM?", as typed
 };
 
 /// The answer to one of the terms; by a scale when one of its entries bears the name.
@@ -35,10 +35,11 @@ struct NameAnswer {
 };
 
 /// Errors: bad_call when a term is known neither to the tables nor to a scale.
-colorlib::Result<NameAnswer> answer_from(const NameQuestion& question, const NamingTools& tools);
+colorlib::Result<NameAnswer> answer_to(const NameQuestion& question, const NamingTools& tools);
 
 /// One object; figures are rounded to what they are worth, names are in the reader's wording.
-nlohmann::ordered_json json_from(const NameQuestion& question, const NameAnswer& answer, const NamingTools& tools);
+nlohmann::ordered_json json_from(const NameQuestion& question, const NameAnswer& answer,
+                                 const NamingTools& tools);
 /// The answers of the user's scales alone: an array, for records of other commands.
 nlohmann::ordered_json json_from(const std::vector<colorlib::ScaleAnswer>& scales);
 /// A few lines of text; with a swatch when `color` is true.

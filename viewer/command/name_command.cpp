@@ -27,6 +27,12 @@ std::string dumped(const nlohmann::ordered_json& object) {
   return object.dump(-1, ' ', false, nlohmann::json::error_handler_t::replace);
 }
 
+/// A line that begins with # and is no hex code.
+bool is_remark(std::string_view line) {
+  return line.front() == '#' &&
+         (line.size() != 7 || line.find_first_not_of("0123456789abcdefABCDEF", 1) != std::string_view::npos);
+}
+
 /// One line of `in`, cut off (and the rest skipped) beyond the limit; nothing at the end.
 std::optional<std::string> next_line(std::istream& in) {
   std::string line;
@@ -44,17 +50,21 @@ std::optional<std::string> next_line(std::istream& in) {
 }  // namespace
 
 void NameCommand::declare(CLI::App& app) {
-  app.add_option("COLOUR", color_,
-                 "L a b, or a Munsell notation ('7.5YR 5/6', 'N 5'), or an sRGB code (eddbbd). Without it, or with -, a "
-                 "list is read from standard input, one colour a line, and answered with one line of JSON each");
-  app.add_option("-u,--expanded", expanded_,
-                 "Expanded uncertainty (k = 2): one number for all, or three for L, a and b with commas between")
+  app.add_option(
+      "COLOUR", color_,
+      "L a b, or a Munsell notation ('7.5YR 5/6', 'N 5'), or an sRGB code (eddbbd). Without it, or with -, a "
+      "list is read from standard input, one colour a line, and answered with one line of JSON each");
+  app.add_option(
+         "-u,--expanded", expanded_,
+         "Expanded uncertainty (k = 2): one number for all, or three for L, a and b with commas between")
       ->delimiter(',')
       ->expected(1, 3)
       ->type_name("U|UL,Ua,Ub");
-  app.add_option("--white", white_, "The white that typed L a b refer to: A, C, D50, D55 or D65; always 2 degree")
+  app.add_option("--white", white_,
+                 "The white that typed L a b refer to: A, C, D50, D55 or D65; always 2 degree")
       ->capture_default_str();
-  app.add_option("--is", terms_, "Ask whether the colour may be called TERM: yes, no or undecided; repeatable")
+  app.add_option("--is", terms_,
+                 "Ask whether the colour may be called TERM: yes, no or undecided; repeatable")
       ->type_name("TERM")
       ->expected(1)
       ->take_all();
@@ -68,15 +78,17 @@ void NameCommand::declare(CLI::App& app) {
 
 int NameCommand::run(Streams& streams) {
   if (expanded_.size() == 2)
-    return report_error({ErrorCode::bad_call, "Two numbers were given for --expanded; one or three were needed.",
-                         "Write one for all of L, a and b, or three like 1.2,0.8,1.4."},
-                        json_, streams);
+    return report_error(
+        {ErrorCode::bad_call, "Two numbers were given for --expanded; one or three were needed.",
+         "Write one for all of L, a and b, or three like 1.2,0.8,1.4."},
+        json_, streams);
   for (const double expanded : expanded_)
     if (!(expanded >= 0 && expanded <= 100))
-      return report_error({ErrorCode::bad_call,
-                           fmt::format("An expanded uncertainty of {} was given; 0 to 100 is needed.", expanded),
-                           "Write the expanded uncertainty of L, a and b in CIELAB units."},
-                          json_, streams);
+      return report_error(
+          {ErrorCode::bad_call,
+           fmt::format("An expanded uncertainty of {} was given; 0 to 100 is needed.", expanded),
+           "Write the expanded uncertainty of L, a and b in CIELAB units."},
+          json_, streams);
   const auto tools = naming_tools_from(naming_, data_folder());
   if (!tools) return report_error(tools.error(), json_, streams);
   if (known_) return list_known_words(*tools, streams);
@@ -111,7 +123,7 @@ Result<Asking> asking_from(const std::string& white_name, const std::vector<doub
   // A word that nobody knows is a mistake of the call, not of a colour.
   NameQuestion probe{"", {{50, 0, 0}, ColorTextKind::lab}, "D50", {}, terms};
   if (!terms.empty())
-    if (const auto answered = answer_from(probe, tools); !answered) return fail(answered.error());
+    if (const auto answered = answer_to(probe, tools); !answered) return fail(answered.error());
   return asking;
 }
 
@@ -124,7 +136,7 @@ int NameCommand::name_one(const NamingTools& tools, Streams& streams) const {
   if (!asking) return report_error(asking.error(), json_, streams);
   const auto question = asking->question(typed, tools);
   if (!question) return report_error(question.error(), json_, streams);
-  const auto answer = answer_from(*question, tools);
+  const auto answer = answer_to(*question, tools);
   if (!answer) return report_error(answer.error(), json_, streams);
   if (json_.wanted()) {
     const auto written = write_json(dumped(json_from(*question, *answer, tools)), json_, streams);
@@ -143,11 +155,11 @@ int NameCommand::name_list(const NamingTools& tools, Streams& streams) const {
   while (const auto line = next_line(streams.in)) {
     ++number;
     const auto typed = trimmed(number == 1 ? without_byte_order_mark(*line) : std::string_view(*line));
-    if (typed.empty() || (typed.front() == '#' && typed.size() != 7)) continue;
+    if (typed.empty() || is_remark(typed)) continue;
     std::string said;
     const auto question = asking->question(typed, tools);
     if (question) {
-      const auto answer = answer_from(*question, tools);
+      const auto answer = answer_to(*question, tools);
       if (!answer) return report_error(answer.error(), json_, streams);
       ++answered;
       said = dumped(json_from(*question, *answer, tools)) + "\n";
@@ -169,12 +181,14 @@ int NameCommand::name_list(const NamingTools& tools, Streams& streams) const {
       streams.out << said << std::flush;
     if (!streams.out) break;  // the reader has stopped
   }
-  if (refused > most_errors_told) streams.err << fmt::format("tintfall: {} more lines were refused\n", refused - most_errors_told);
+  if (refused > most_errors_told)
+    streams.err << fmt::format("tintfall: {} more lines were refused\n", refused - most_errors_told);
   if (answered == 0) {
     if (refused > 0 && !to_file) return status_input;  // each line has said why
-    return report_error({ErrorCode::unreadable_table, "Reading colours from standard input: no line held one.",
-                         "Write one colour a line: L a b, a Munsell notation or an sRGB code."},
-                        json_, streams);
+    return report_error(
+        {ErrorCode::unreadable_table, "Reading colours from standard input: no line held one.",
+         "Write one colour a line: L a b, a Munsell notation or an sRGB code."},
+        json_, streams);
   }
   if (to_file)
     if (const auto written = write_json(kept, json_, streams); !written)
@@ -190,9 +204,11 @@ int NameCommand::list_known_words(const NamingTools& tools, Streams& streams) co
       if (term.kind == kind) list.push_back(tools.wording.said(term.term));
   }
   auto& classes = lists["deposit_classes"] = nlohmann::ordered_json::array();
-  for (const auto& known : tools.namer.trade_terms().classes()) classes.push_back(tools.wording.said(known.name));
+  for (const auto& known : tools.namer.trade_terms().classes())
+    classes.push_back(tools.wording.said(known.name));
   for (const NameLevel level : {NameLevel::broad, NameLevel::middle, NameLevel::full}) {
-    auto& list = lists[fmt::format("names_of_level_{}", static_cast<int>(level))] = nlohmann::ordered_json::array();
+    auto& list = lists[fmt::format("names_of_level_{}", static_cast<int>(level))] =
+        nlohmann::ordered_json::array();
     for (const auto& name : tools.namer.names().names_at(level)) list.push_back(tools.wording.said(name));
   }
   for (const auto& scale : tools.scales)
@@ -204,7 +220,8 @@ int NameCommand::list_known_words(const NamingTools& tools, Streams& streams) co
     if (words.is_object()) continue;
     std::string line = heading + ":";
     for (char& c : line) c = c == '_' ? ' ' : c;
-    for (const auto& word : words) line += fmt::format("{} {}", &word == &words.front() ? "" : ",", word.get<std::string>());
+    for (const auto& word : words)
+      line += fmt::format("{} {}", &word == &words.front() ? "" : ",", word.get<std::string>());
     streams.out << line << '\n';
   }
   return status_done;

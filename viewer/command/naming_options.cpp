@@ -17,17 +17,20 @@ void declare_naming(CLI::App& app, NamingChoices& choices) {
       ->check(CLI::IsMember({"deposit", "bruise", "reaction"}))
       ->capture_default_str();
   app.add_option("--tolerance", choices.tolerance_de00,
-                 "What counts as the same colour, in CIEDE2000; stated, it also replaces the tolerances of trade terms")
+                 "What counts as the same colour, in CIEDE2000; stated, it also replaces the tolerances of "
+                 "trade terms")
       ->check(CLI::Range(0.0, 50.0))
       ->capture_default_str();
-  app.add_option("--scale", choices.scales, "A scale of your own beside the names: CSV (name,L,a,b) or CGATS; repeatable")
+  app.add_option("--scale", choices.scales,
+                 "A scale of your own beside the names: CSV (name,L,a,b) or CGATS; repeatable")
       ->type_name("FILE")
       ->expected(1)
       ->take_all();
   app.add_option("--spelling", choices.spelling, "american (as the names are published) or british")
       ->check(CLI::IsMember({"american", "british"}))
       ->capture_default_str();
-  app.add_option("--words", choices.words, "A file with other words for the names: CSV (published,said); repeatable")
+  app.add_option("--words", choices.words,
+                 "A file with other words for the names: CSV (published,said); repeatable")
       ->type_name("FILE")
       ->expected(1)
       ->take_all();
@@ -36,7 +39,8 @@ void declare_naming(CLI::App& app, NamingChoices& choices) {
 Result<NamingTools> naming_tools_from(const NamingChoices& choices, const std::filesystem::path& folder) {
   auto namer = Namer::load(folder);
   if (!namer) return fail(namer.error());
-  auto wording = Wording::for_spelling(choices.spelling == "british" ? Spelling::british : Spelling::american, folder);
+  auto wording =
+      Wording::for_spelling(choices.spelling == "british" ? Spelling::british : Spelling::american, folder);
   if (!wording) return fail(wording.error());
   NamingTools tools{std::move(*namer), {}, std::move(*wording), {}, choices.tolerance_de00, false};
   tools.tolerance_stated = choices.app != nullptr && choices.app->count("--tolerance") > 0;

@@ -37,6 +37,7 @@ struct NamingTools {
 };
 
 /// `folder` as for Namer::load. Errors: bad_call, unreadable_table.
-colorlib::Result<NamingTools> naming_tools_from(const NamingChoices& choices, const std::filesystem::path& folder);
+colorlib::Result<NamingTools> naming_tools_from(const NamingChoices& choices,
+                                                const std::filesystem::path& folder);
 
 }  // namespace tintfall

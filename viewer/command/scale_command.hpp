@@ -11,7 +11,9 @@ namespace tintfall {
 class ScaleCommand : public Command {
  public:
   std::string_view name() const override { return "scale"; }
-  std::string_view summary() const override { return "Check a scale of your own: duplicates, close entries, gaps"; }
+  std::string_view summary() const override {
+    return "Check a scale of your own: duplicates, close entries, gaps";
+  }
   void declare(CLI::App& app) override;
   int run(Streams& streams) override;
 

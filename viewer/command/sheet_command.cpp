@@ -1,10 +1,128 @@
+#include <fmt/format.h>
+
+#include <CLI/App.hpp>
+#include <CLI/Config.hpp>
+#include <CLI/Formatter.hpp>
+#include <algorithm>
+#include <colorlib/chart/chart_definition.hpp>
+#include <colorlib/chart/reference_values.hpp>
+#include <nlohmann/json.hpp>
 #include <viewer/command/exit_status.hpp>
 #include <viewer/command/sheet_command.hpp>
 
 namespace tintfall {
+namespace {
 
-void SheetCommand::declare(CLI::App&) {}
+using namespace colorlib;
 
-int SheetCommand::run(Streams&) { return status_bad_call; }
+std::vector<PrintedSheet>::const_iterator place_of(const std::vector<PrintedSheet>& sheets,
+                                                   const std::string& label) {
+  return std::find_if(sheets.begin(), sheets.end(), [&](const auto& sheet) { return sheet.label == label; });
+}
+
+/// Settings are used from any folder: a relative path would lose its file.
+std::string absolute(const std::string& path) {
+  std::error_code ignored;
+  const auto result = std::filesystem::absolute(path, ignored).lexically_normal();
+  return result.empty() ? path : result.string();
+}
+
+}  // namespace
+
+void SheetCommand::declare(CLI::App& app) {
+  app.require_subcommand(1);
+  add_ = app.add_subcommand("add",
+                            "Add a printed sheet under its label, after checking that its files can be used");
+  add_->add_option("LABEL", sheet_.label, "What is written on the print")->required();
+  add_->add_option("--chart", sheet_.chart, "A shipped chart's name, or a definition file")
+      ->type_name("NAME|DEF.json")
+      ->required();
+  add_->add_option("--reference", sheet_.reference,
+                   "The measured colours of this very print (CGATS text or CSV)")
+      ->type_name("FILE");
+  add_->add_option("--printed", sheet_.printed, "The day it was printed, YYYY-MM-DD")->type_name("DATE");
+  add_->add_flag("--replace", replace_, "Replace a sheet that already has this label");
+  list_ = app.add_subcommand("list", "Show the sheets");
+  declare_json(*list_, json_);
+  remove_ = app.add_subcommand("remove", "Forget a sheet; its files stay");
+  remove_->add_option("LABEL", sheet_.label, "The sheet's label")->required();
+  app.footer(
+      "\nExample: tintfall sheet add A5-03 --chart frame-a5 --reference a5-03.txt --printed 2031-03-01\n"
+      "then:    tintfall read photo.jpg --sheet A5-03");
+}
+
+int SheetCommand::run(Streams& streams) {
+  const auto file = sheet_settings_file();
+  if (!file) return report_error(file.error(), json_, streams);
+  if (add_->parsed()) return add(*file, streams);
+  return list_->parsed() ? list(*file, streams) : remove(*file, streams);
+}
+
+int SheetCommand::add(const std::filesystem::path& file, Streams& streams) {
+  const auto refuse = [&](const Error& error) { return report_error(error, json_, streams); };
+  if (!is_label(sheet_.label))
+    return refuse({ErrorCode::bad_call, "A label has 1 to 64 characters and no space at its ends.",
+                   "Name the sheet as written on it."});
+  if (!sheet_.printed.empty() && !is_date(sheet_.printed))
+    return refuse({ErrorCode::bad_call,
+                   fmt::format("'{}' is no date of the form YYYY-MM-DD.", sheet_.printed),
+                   "Write for example --printed 2031-03-01."});
+  const auto chart = find_chart(sheet_.chart);
+  if (!chart) return refuse(chart.error());
+  if (sheet_.chart.find('/') != std::string::npos || sheet_.chart.ends_with(".json"))
+    sheet_.chart = absolute(sheet_.chart);
+  if (!sheet_.reference.empty()) {
+    if (const auto reference = read_reference(sheet_.reference, *chart); !reference)
+      return refuse(reference.error());
+    sheet_.reference = absolute(sheet_.reference);
+  }
+  auto sheets = read_sheets(file);
+  if (!sheets) return refuse(sheets.error());
+  if (const auto place = place_of(*sheets, sheet_.label); place != sheets->end()) {
+    if (!replace_)
+      return refuse({ErrorCode::bad_call, fmt::format("There is a sheet '{}' already.", sheet_.label),
+                     "Say --replace to replace it, or choose another label."});
+    sheets->erase(place);
+  }
+  sheets->push_back(sheet_);
+  if (const auto written = write_sheets(file, std::move(*sheets)); !written) return refuse(written.error());
+  streams.out << fmt::format("Sheet '{}' added: chart {}, {}.\n", sheet_.label, chart->name,
+                             sheet_.reference.empty() ? "nominal colours" : "reference " + sheet_.reference);
+  return status_done;
+}
+
+int SheetCommand::list(const std::filesystem::path& file, Streams& streams) const {
+  const auto sheets = read_sheets(file);
+  if (!sheets) return report_error(sheets.error(), json_, streams);
+  auto all = nlohmann::ordered_json::array();
+  for (const PrintedSheet& sheet : *sheets)
+    all.push_back({{"label", sheet.label},
+                   {"chart", sheet.chart},
+                   {"reference", sheet.reference},
+                   {"printed", sheet.printed}});
+  const std::string json =
+      nlohmann::ordered_json{{"sheets", all}}.dump(2, ' ', false, nlohmann::json::error_handler_t::replace);
+  if (const auto written = write_json(json, json_, streams); !written)
+    return report_error(written.error(), json_, streams);
+  if (json_.to_standard_output()) return status_done;
+  if (sheets->empty()) streams.out << "No sheet has been added yet.\n";
+  for (const PrintedSheet& sheet : *sheets)
+    streams.out << fmt::format("{}: chart {}, {}{}\n", sheet.label, sheet.chart,
+                               sheet.reference.empty() ? "nominal colours" : "reference " + sheet.reference,
+                               sheet.printed.empty() ? "" : ", printed " + sheet.printed);
+  return status_done;
+}
+
+int SheetCommand::remove(const std::filesystem::path& file, Streams& streams) const {
+  auto sheets = read_sheets(file);
+  if (!sheets) return report_error(sheets.error(), json_, streams);
+  if (const auto known = find_sheet(*sheets, sheet_.label); !known)
+    return report_error(known.error(), json_, streams);
+  sheets->erase(place_of(*sheets, sheet_.label));
+  if (const auto written = write_sheets(file, std::move(*sheets)); !written)
+    return report_error(written.error(), json_, streams);
+  streams.out << fmt::format("Sheet '{}' removed.\n", sheet_.label);
+  return status_done;
+}
 
 }  // namespace tintfall

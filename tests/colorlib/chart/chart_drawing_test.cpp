@@ -286,7 +286,7 @@ TEST(ChartDrawingTest, WordsAreAllThere) {
     ASSERT_EQ(pclose(pipe), 0) << "pdftotext of poppler-utils is needed";
     for (const char* word :
          {"Label", "A5-03", "Printed", "2031-04-02", "50 mm", "100 %", "matt", "ruler", "markers in view.",
-          "Colour never tells", "mushroom", "safe to", "Reagents:", "off"})
+          "Colour never tells", "mushroom", "safe to", "Reagents:", "clean."})
       EXPECT_THAT(words, HasSubstr(word)) << chart.name;
     EXPECT_THAT(words, HasSubstr(chart.name));
     std::filesystem::remove(path);
@@ -326,6 +326,18 @@ TEST(ChartDrawingTest, ADefinitionWithoutWordsIsDrawnWithoutWords) {
   const Image8 image = decoded(drawn(*chart, SheetFormat::png, "A5-03"));
   EXPECT_TRUE(is_white(pixel_at(image, {45, 132})));
   EXPECT_FALSE(is_white(pixel_at(image, chart->patches.front().place.centre())));
+}
+
+TEST(ChartDrawingTest, DrawsFromCoarseToFine) {
+  // The text of a fine print once asked the font library for glyphs of 60 000 dots.
+  const auto chart = find_chart("strip");
+  ASSERT_TRUE(chart);
+  for (const int dpi : {72, 150, 600, 1200}) {
+    const auto png = draw_sheet(*chart, {SheetFormat::png, "A5-03", "2031-04-02", dpi});
+    ASSERT_TRUE(png) << dpi << ": " << png.error().message;
+    EXPECT_EQ(big_endian(*png, 16), static_cast<std::uint32_t>(std::lround(200 * dpi / 25.4)))
+        << "width in the header";
+  }
 }
 
 TEST(ChartDrawingTest, BadCallsAreRefused) {

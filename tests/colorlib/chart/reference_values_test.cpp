@@ -4,6 +4,7 @@
 #include <colorlib/chart/reference_values.hpp>
 
 #include <algorithm>
+#include <chrono>
 #include <cmath>
 #include <colorlib/colorimetry/chromatic_adaptation.hpp>
 #include <colorlib/colorimetry/color_spaces.hpp>
@@ -302,7 +303,7 @@ TEST(StatedLightTest, WhitesOfTheIlluminantsAgreeWithTheirSpectra) {
     const auto values = parsed(cgats("SAMPLE_ID XYZ_X XYZ_Y XYZ_Z",
                                      fmt::format("N01 {0:.6f} {1:.6f} {2:.6f}\nC01 0 0 0\nC02 0 0 0\n",
                                                  white.x * 100, white.y * 100, white.z * 100),
-                                     "WEIGHTING_FUNCTION \"ILLUMINANT, " + name + "\"\n"));
+                                     fmt::format("WEIGHTING_FUNCTION \"ILLUMINANT, {}\"\n", name)));
     ASSERT_TRUE(values) << name << ": " << values.error().message;
     const double off = difference_ciede2000(values->patches[0].lab, {100, 0, 0});
     worst = std::max(worst, off);
@@ -351,7 +352,7 @@ std::string spectral_file(const std::string& name_format, double from, double to
                           const std::string& header = "", const std::string& more_columns = "",
                           const std::string& more_cells = "") {
   std::string columns = "SAMPLE_ID" + more_columns, rows;
-  for (double nm = from; nm <= to; nm += step) columns += " " + fmt::format(fmt::runtime(name_format), nm);
+  for (double nm = from; nm <= to; nm += step) columns += ' ' + fmt::format(fmt::runtime(name_format), nm);
   for (std::size_t i = 0; i < 3; ++i) {
     rows += small().patches[i].id + more_cells;
     for (double nm = from; nm <= to; nm += step) rows += fmt::format(" {:.6f}", scale * reflectance(i, nm));
@@ -466,7 +467,7 @@ TEST_P(BadReferenceTest, IsRefusedByPlace) {
 }
 
 std::string with_cell(const std::string& cell) {
-  return cgats(lab_columns, "N01 94 0 2\nC01 " + cell + " 26 -35\nC02 15 4 3\n");
+  return cgats(lab_columns, fmt::format("N01 94 0 2\nC01 {} 26 -35\nC02 15 4 3\n", cell));
 }
 
 INSTANTIATE_TEST_SUITE_P(
@@ -546,6 +547,24 @@ TEST(ReferenceValuesTest, FilesThatCannotBeReadAreNamed) {
               FailsWith(ErrorCode::unreadable_reference, HasSubstr("/nonexistent/ref.txt")));
 }
 
+TEST(ReferenceValuesTest, ALargeFileIsReadOrRefusedSoon) {
+  std::string columns = "SAMPLE_ID LAB_L LAB_A LAB_B", row, rows;
+  for (int i = 0; i < 900; ++i) {
+    columns += fmt::format(" X{}", i);
+    row += " 1";
+  }
+  int sets = 0;
+  while (rows.size() < 3'900'000) rows += fmt::format("Q{} 50 0 0{}\n", sets++, row);
+  const auto begin = std::chrono::steady_clock::now();
+  EXPECT_THAT(parsed(cgats(columns, rows, "", sets)),
+              FailsWith(ErrorCode::unreadable_reference, HasSubstr("0 of the 3")));
+  EXPECT_THAT(parsed(cgats(columns, rows + rows, "", 2 * sets)),
+              FailsWith(ErrorCode::unreadable_reference, HasSubstr("bytes")));
+  const double seconds = std::chrono::duration<double>(std::chrono::steady_clock::now() - begin).count();
+  std::printf("two million cells: %.2f s\n", seconds);
+  EXPECT_LT(seconds, 20);  // a hang would take minutes; a busy machine a few seconds
+}
+
 TEST(ReferenceValuesTest, NoGarbledFileCrashesAndNoneIsReadWrongly) {
   // 20 000 files with one to four bytes changed: each is refused, or every coordinate stays in its range.
   constexpr unsigned seed = 20261;
@@ -561,7 +580,7 @@ TEST(ReferenceValuesTest, NoGarbledFileCrashesAndNoneIsReadWrongly) {
   int taken = 0;
   for (int trial = 0; trial < trials; ++trial) {
     std::string text = files[random() % 3];
-    for (unsigned changes = 1 + random() % 4; changes > 0; --changes) {
+    for (unsigned changes = 1 + random() % 4; changes > 0 && !text.empty(); --changes) {
       const auto at = random() % text.size();
       switch (random() % 4) {
         case 0:
@@ -586,14 +605,14 @@ TEST(ReferenceValuesTest, NoGarbledFileCrashesAndNoneIsReadWrongly) {
     ++taken;
     for (const auto& patch : values->patches) {
       ASSERT_TRUE(patch.lab.l >= 0 && patch.lab.l <= 110) << text;
-      ASSERT_TRUE(std::abs(patch.lab.a) <= 200 && std::abs(patch.lab.b) <= 200)
-          << text;  // adaptation may add some
+      ASSERT_TRUE(std::abs(patch.lab.a) <= 150 && std::abs(patch.lab.b) <= 150) << text;
       for (const double u : patch.standard_uncertainty) ASSERT_TRUE(u > 0 && u <= 20) << text;
     }
   }
   std::printf("seed %u: %d of %d garbled files were still readable\n", seed, taken, trials);
-  EXPECT_GT(taken, 1000);
-  EXPECT_LT(taken, trials - 1000);
+  // Both ways are trodden.
+  EXPECT_GT(taken, 500);
+  EXPECT_LT(taken, trials - 500);
 }
 
 }  // namespace

@@ -173,6 +173,7 @@ Camera::Camera(const ChartDefinition& chart, const Stance& stance)
     shift_[1] -= scale * (0.5 * (top + bottom) - 0.5 * (h - 1) - stance.shift_y * h);
   }
   update();
+  to_mm_ = inverse(placement_.homography);
 }
 
 PointPx Camera::px_from_mm(const PointMm& p) const {
@@ -189,12 +190,21 @@ PointPx Camera::px_from_mm(const PointMm& p) const {
 }
 
 PointMm Camera::mm_from_px(const PointPx& p) const {
-  PointMm guess = placement_.mm_from_px(p);
+  // Own inverse: r (1 + k r^2) = r' by Newton steps, enough for |k| <= 0.05.
+  const double k = stance_.radial / (placement_.half_diagonal_px * placement_.half_diagonal_px);
+  const double u = p.x - placement_.centre.x, v = p.y - placement_.centre.y, seen2 = u * u + v * v;
+  double shrink = 1;
+  for (int i = 0; i < 3 && k != 0; ++i) {
+    const double f = k * shrink * shrink * seen2;
+    shrink -= (shrink * (1 + f) - 1) / (1 + 3 * f);
+  }
+  const Vector3 q = to_mm_ * Vector3{placement_.centre.x + shrink * u, placement_.centre.y + shrink * v, 1};
+  PointMm guess{q[0] / q[2], q[1] / q[2]};
   if (stance_.sag_mm == 0) return guess;
   for (int i = 0; i < 4; ++i) {
-    const PointPx q = px_from_mm(guess);
+    const PointPx at = px_from_mm(guess);
     const auto j = placement_.jacobian(guess);
-    const double det = j[0] * j[3] - j[1] * j[2], dx = p.x - q.x, dy = p.y - q.y;
+    const double det = j[0] * j[3] - j[1] * j[2], dx = p.x - at.x, dy = p.y - at.y;
     guess.x += (j[3] * dx - j[1] * dy) / det;
     guess.y += (-j[2] * dx + j[0] * dy) / det;
   }
@@ -228,7 +238,8 @@ Photo photograph(const PrintedSheet& sheet, const Camera& camera, const Look& lo
             color[k] = (1 - fy) * ((1 - fx) * a[k] + fx * a[k + 3]) + fy * ((1 - fx) * b[k] + fx * b[k + 3]);
         } else {
           // A wooden table.
-          const auto grain = static_cast<float>(0.18 + 0.05 * std::sin(0.9 * mm.x + 1.5 * std::sin(0.05 * mm.y)));
+          const double wave = mm.x / 7 + 0.02 * mm.y, phase = wave - std::floor(wave);
+          const auto grain = static_cast<float>(0.18 + 0.2 * std::fabs(phase - 0.5));
           color = {1.2f * grain, grain, 0.7f * grain};
         }
         const auto level = static_cast<float>(look.exposure * (1 - look.light_slope * mm.x / sheet.chart.width_mm));
@@ -248,12 +259,18 @@ Photo photograph(const PrintedSheet& sheet, const Camera& camera, const Look& lo
     blur_columns(light, kernel);
   }
   Image8 file(light.rows, light.columns, 3);
+  static const std::vector<float> curve = [] {
+    std::vector<float> table(4097);
+    for (std::size_t i = 0; i < table.size(); ++i) table[i] = encoded(std::pow(static_cast<float>(i) / 4096, 2.f));
+    return table;
+  }();
   std::minstd_rand random(look.seed + 1);
   for (std::size_t i = 0; i < light.data.size(); ++i) {
     // Sum of three uniform numbers: bell-shaped, standard deviation 1/2.
     double bell = -1.5;
     for (int k = 0; k < 3; ++k) bell += static_cast<double>(random()) / 2147483647.0;
-    const double v = encoded(std::max(0.f, light.data[i])) + 2 * look.noise_sd * bell;
+    const float root = 4096 * std::sqrt(std::clamp(light.data[i], 0.f, 1.f));
+    const double v = curve[static_cast<std::size_t>(std::lround(root))] + 2 * look.noise_sd * bell;
     file.data[i] = static_cast<std::uint8_t>(std::lround(255 * std::clamp(v, 0.0, 1.0)));
   }
   return Photo(std::move(file), {}, {}, "rendered.png");

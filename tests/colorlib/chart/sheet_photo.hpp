@@ -56,9 +56,9 @@ class Camera {
   const Stance& stance() const { return stance_; }
 
  private:
-  struct Ray;
   Stance stance_;
   Placement placement_;
+  Matrix3 to_mm_;  // inverse of the placement's homography
   double width_mm_, height_mm_;
   double rotation_[9], shift_[3], focal_px_ = 1;
   double height_at(double chord) const;

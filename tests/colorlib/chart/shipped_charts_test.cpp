@@ -221,7 +221,8 @@ TEST(ShippedChartsTest, FramesHoldTheColoursOfFungiAndAVividRing) {
         {"rust", {50, 26, 33}},           {"brown", {44, 12, 20}},        {"dark brown", {27, 9, 10}},
         {"purple-brown", {32, 10, 2}},    {"olive", {46, 2, 27}},         {"pink", {76, 15, 11}},
         {"bruising blue", {46, -6, -17}}, {"bruising red", {50, 32, 19}}, {"near-black brown", {16, 4, 3}}};
-    for (const auto& [word, lab] : wanted) {
+    for (const auto& [word, wanted_lab] : wanted) {
+      const Lab lab = wanted_lab;  // structured bindings cannot be captured
       const auto nearest =
           std::min_element(chart.patches.begin(), chart.patches.end(), [&](const Patch& a, const Patch& b) {
             return difference_ciede2000(a.nominal_lab, lab) < difference_ciede2000(b.nominal_lab, lab);

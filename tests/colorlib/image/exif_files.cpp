@@ -5,7 +5,8 @@
 namespace colorlib::photo_files {
 namespace {
 
-/// Builds the two directories of an EXIF block by hand: libexif reads them in the library, so it must not write them here.
+/// Builds the two directories of an EXIF block by hand: libexif reads them in the library, so it must not
+/// write them here.
 class Directory {
  public:
   explicit Directory(bool big_endian) : big_(big_endian) {}
@@ -15,7 +16,9 @@ class Directory {
     for (int i = 0; i < bytes; ++i) text += static_cast<char>(value >> (8 * (big_ ? bytes - 1 - i : i)));
     return text;
   }
-  void add(int tag, int type, std::uint32_t count, std::string content) { entries_[tag] = {type, count, std::move(content)}; }
+  void add(int tag, int type, std::uint32_t count, std::string content) {
+    entries_[tag] = {type, count, std::move(content)};
+  }
   void text(int tag, const std::string& value) {
     if (!value.empty()) add(tag, 2, static_cast<std::uint32_t>(value.size() + 1), value + '\0');
   }
@@ -30,7 +33,8 @@ class Directory {
   std::string written_at(std::size_t place) const {
     std::string table = number(static_cast<std::uint32_t>(entries_.size()), 2), contents;
     for (const auto& [tag, e] : entries_) {
-      table += number(static_cast<std::uint32_t>(tag), 2) + number(static_cast<std::uint32_t>(e.type), 2) + number(e.count, 4);
+      table += number(static_cast<std::uint32_t>(tag), 2) + number(static_cast<std::uint32_t>(e.type), 2) +
+               number(e.count, 4);
       if (e.content.size() <= 4) {
         table += e.content + std::string(4 - e.content.size(), '\0');
       } else {

@@ -35,7 +35,8 @@ Image16 pattern_16(int width, int height) {
 ImageF pattern_float(int width, int height) {
   const Image16 whole = pattern_16(width, height);
   ImageF image(height, width, 3);
-  for (std::size_t i = 0; i < image.data.size(); ++i) image.data[i] = static_cast<float>(whole.data[i]) / 50000.f;
+  for (std::size_t i = 0; i < image.data.size(); ++i)
+    image.data[i] = static_cast<float>(whole.data[i]) / 50000.f;
   return image;
 }
 
@@ -71,15 +72,19 @@ std::string jpeg(const Image8& rgb, const JpegOptions& options) {
   jpeg_start_compress(&encoder, TRUE);
   if (!options.exif.empty()) {
     const std::string block = std::string("Exif\0\0", 6) + options.exif;
-    jpeg_write_marker(&encoder, JPEG_APP0 + 1, reinterpret_cast<const JOCTET*>(block.data()), static_cast<unsigned>(block.size()));
+    jpeg_write_marker(&encoder, JPEG_APP0 + 1, reinterpret_cast<const JOCTET*>(block.data()),
+                      static_cast<unsigned>(block.size()));
   }
   if (!options.icc.empty())
-    jpeg_write_icc_profile(&encoder, reinterpret_cast<const JOCTET*>(options.icc.data()), static_cast<unsigned>(options.icc.size()));
+    jpeg_write_icc_profile(&encoder, reinterpret_cast<const JOCTET*>(options.icc.data()),
+                           static_cast<unsigned>(options.icc.size()));
   std::vector<JSAMPLE> row(static_cast<std::size_t>(rgb.columns) * static_cast<std::size_t>(channels));
   for (int y = 0; y < rgb.rows; ++y) {
     for (int x = 0; x < rgb.columns; ++x)
       for (int k = 0; k < channels; ++k)
-        row[static_cast<std::size_t>(x * channels + k)] = channels == 1 ? rgb.at(y, x)[1] : k == 3 ? 200 : rgb.at(y, x)[k];
+        row[static_cast<std::size_t>(x * channels + k)] = channels == 1 ? rgb.at(y, x)[1]
+                                                          : k == 3      ? 200
+                                                                        : rgb.at(y, x)[k];
     JSAMPROW line = row.data();
     jpeg_write_scanlines(&encoder, &line, 1);
   }

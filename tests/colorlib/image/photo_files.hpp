@@ -48,8 +48,8 @@ struct PngOptions {
   bool interlaced = false;
   std::string icc;
   bool srgb_chunk = false;
-  double gamma = 0;                        ///< 0 leaves gAMA out
-  std::vector<double> chromaticities;      ///< white x y, red x y, green x y, blue x y
+  double gamma = 0;                    ///< 0 leaves gAMA out
+  std::vector<double> chromaticities;  ///< white x y, red x y, green x y, blue x y
   std::string exif;
   bool exif_behind_pixels = false;
   std::optional<std::pair<int, int>> code_points;  ///< cICP: primaries, transfer
@@ -86,14 +86,16 @@ struct DngOptions {
   std::array<float, 9> xyz_to_camera = {0.9f, -0.3f, -0.1f, -0.4f, 1.2f, 0.2f, -0.05f, 0.15f, 0.6f};
   std::string time_original, subseconds_original, zone_original;
 };
-/// Raw values as given, one plane for mosaics (taken from the channel that the filter passes), three otherwise.
+/// Raw values as given, one plane for mosaics (taken from the channel that the filter passes), three
+/// otherwise.
 std::string dng(const Image16& raw, const DngOptions& options = {});
 
 #ifdef TINTFALL_HEIF
 struct HeifOptions {
   int quality = 90;
-  int bits = 8;  ///< 8, 10 or 12
-  int turned = 1;  ///< EXIF-like turn that the file's own boxes ask for
+  int bits = 8;        ///< 8, 10 or 12
+  bool alpha = false;  ///< 8 bit only
+  int turned = 1;      ///< EXIF-like turn that the file's own boxes ask for
   std::string icc;
   std::optional<std::pair<int, int>> code_points;  ///< nclx: primaries, transfer
   std::string exif;
@@ -103,7 +105,8 @@ std::string heif(const Image8& rgb, const HeifOptions& options = {});
 std::string heif(const Image16& rgb, const HeifOptions& options = {});
 #endif
 
-/// A profile made by LittleCMS: powers or, with exponent 0, sRGB's curve; primaries and white as chromaticities.
+/// A profile made by LittleCMS: powers or, with exponent 0, sRGB's curve; primaries and white as
+/// chromaticities.
 std::string matrix_profile(double exponent, std::array<double, 6> primaries, const std::string& name);
 inline constexpr std::array<double, 6> srgb_primaries = {0.64, 0.33, 0.30, 0.60, 0.15, 0.06};
 inline constexpr std::array<double, 6> adobe_primaries = {0.64, 0.33, 0.21, 0.71, 0.15, 0.06};

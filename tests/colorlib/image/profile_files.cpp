@@ -21,7 +21,8 @@ constexpr cmsCIExyY d65 = {0.3127, 0.3290, 1.0};
 std::string matrix_profile(double exponent, std::array<double, 6> p, const std::string& name) {
   const cmsCIExyYTRIPLE primaries = {{p[0], p[1], 1}, {p[2], p[3], 1}, {p[4], p[5], 1}};
   const cmsFloat64Number srgb[5] = {2.4, 1 / 1.055, 0.055 / 1.055, 1 / 12.92, 0.04045};
-  cmsToneCurve* curve = exponent > 0 ? cmsBuildGamma(nullptr, exponent) : cmsBuildParametricToneCurve(nullptr, 4, srgb);
+  cmsToneCurve* curve =
+      exponent > 0 ? cmsBuildGamma(nullptr, exponent) : cmsBuildParametricToneCurve(nullptr, 4, srgb);
   cmsToneCurve* const curves[] = {curve, curve, curve};
   cmsHPROFILE profile = cmsCreateRGBProfile(&d65, &primaries, curves);
   cmsFreeToneCurve(curve);
@@ -49,7 +50,8 @@ std::string cmyk_profile() {
 std::string table_profile() {
   // sRGB as a table of 17^3 points towards Lab, sampled through LittleCMS itself.
   cmsHPROFILE from = cmsCreate_sRGBProfile(), lab = cmsCreateLab4Profile(nullptr);
-  cmsHTRANSFORM transform = cmsCreateTransform(from, TYPE_RGB_16, lab, TYPE_Lab_16, INTENT_RELATIVE_COLORIMETRIC, cmsFLAGS_NOOPTIMIZE);
+  cmsHTRANSFORM transform = cmsCreateTransform(from, TYPE_RGB_16, lab, TYPE_Lab_16,
+                                               INTENT_RELATIVE_COLORIMETRIC, cmsFLAGS_NOOPTIMIZE);
   cmsPipeline* pipeline = cmsPipelineAlloc(nullptr, 3, 3);
   cmsStage* table = cmsStageAllocCLut16bit(nullptr, 17, 3, 3, nullptr);
   cmsStageSampleCLut16bit(
@@ -59,9 +61,9 @@ std::string table_profile() {
         return 1;
       },
       transform, 0);
-  cmsPipelineInsertStage(pipeline, cmsAT_BEGIN, cmsStageAllocIdentity(nullptr, 3));
+  cmsPipelineInsertStage(pipeline, cmsAT_BEGIN, cmsStageAllocToneCurves(nullptr, 3, nullptr));
   cmsPipelineInsertStage(pipeline, cmsAT_END, table);
-  cmsPipelineInsertStage(pipeline, cmsAT_END, cmsStageAllocIdentity(nullptr, 3));
+  cmsPipelineInsertStage(pipeline, cmsAT_END, cmsStageAllocToneCurves(nullptr, 3, nullptr));
   cmsHPROFILE profile = cmsCreateProfilePlaceholder(nullptr);
   cmsSetProfileVersion(profile, 4.3);
   cmsSetDeviceClass(profile, cmsSigInputClass);

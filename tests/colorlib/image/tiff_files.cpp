@@ -18,7 +18,8 @@ struct Memory {
         "memory", mode, this,
         [](thandle_t self, void* to, tmsize_t count) -> tmsize_t {
           auto& m = *static_cast<Memory*>(self);
-          const std::size_t now = m.at < m.bytes.size() ? std::min(static_cast<std::size_t>(count), m.bytes.size() - m.at) : 0;
+          const std::size_t now =
+              m.at < m.bytes.size() ? std::min(static_cast<std::size_t>(count), m.bytes.size() - m.at) : 0;
           std::memcpy(to, m.bytes.data() + m.at, now);
           m.at += now;
           return static_cast<tmsize_t>(now);
@@ -35,19 +36,25 @@ struct Memory {
           m.at = offset + (whence == SEEK_CUR ? m.at : whence == SEEK_END ? m.bytes.size() : 0);
           return m.at;
         },
-        [](thandle_t) { return 0; }, [](thandle_t self) -> toff_t { return static_cast<Memory*>(self)->bytes.size(); }, nullptr,
-        nullptr);
+        [](thandle_t) { return 0; },
+        [](thandle_t self) -> toff_t { return static_cast<Memory*>(self)->bytes.size(); }, nullptr, nullptr);
   }
 };
 
 int photometric(TiffOptions::Kind kind) {
   switch (kind) {
-    case TiffOptions::Kind::grey: return PHOTOMETRIC_MINISBLACK;
-    case TiffOptions::Kind::white_is_zero: return PHOTOMETRIC_MINISWHITE;
-    case TiffOptions::Kind::palette: return PHOTOMETRIC_PALETTE;
-    case TiffOptions::Kind::cmyk: return PHOTOMETRIC_SEPARATED;
-    case TiffOptions::Kind::lab: return PHOTOMETRIC_CIELAB;
-    default: return PHOTOMETRIC_RGB;
+    case TiffOptions::Kind::grey:
+      return PHOTOMETRIC_MINISBLACK;
+    case TiffOptions::Kind::white_is_zero:
+      return PHOTOMETRIC_MINISWHITE;
+    case TiffOptions::Kind::palette:
+      return PHOTOMETRIC_PALETTE;
+    case TiffOptions::Kind::cmyk:
+      return PHOTOMETRIC_SEPARATED;
+    case TiffOptions::Kind::lab:
+      return PHOTOMETRIC_CIELAB;
+    default:
+      return PHOTOMETRIC_RGB;
   }
 }
 
@@ -60,7 +67,8 @@ Image<T> samples_of(const Image<T>& rgb, TiffOptions::Kind kind) {
   Image<T> out(rgb.rows, rgb.columns, channels);
   for (int y = 0; y < rgb.rows; ++y)
     for (int x = 0; x < rgb.columns; ++x)
-      for (int k = 0; k < channels; ++k) out.at(y, x)[k] = one ? rgb.at(y, x)[1] : k == 3 ? static_cast<T>(x) : rgb.at(y, x)[k];
+      for (int k = 0; k < channels; ++k)
+        out.at(y, x)[k] = one ? rgb.at(y, x)[1] : k == 3 ? static_cast<T>(x) : rgb.at(y, x)[k];
   return out;
 }
 
@@ -68,12 +76,14 @@ template <class T>
 void write_pixels(TIFF* tiff, const Image<T>& pixels, const TiffOptions& options) {
   const int planes = options.separate ? pixels.channels : 1, each = options.separate ? 1 : pixels.channels;
   const auto piece = [&](int plane, int left, int top, int width, int height) {
-    std::vector<T> data(static_cast<std::size_t>(width) * static_cast<std::size_t>(height) * static_cast<std::size_t>(each));
+    std::vector<T> data(static_cast<std::size_t>(width) * static_cast<std::size_t>(height) *
+                        static_cast<std::size_t>(each));
     for (int y = 0; y < height; ++y)
       for (int x = 0; x < width; ++x)
         for (int k = 0; k < each; ++k)
           if (top + y < pixels.rows && left + x < pixels.columns)
-            data[static_cast<std::size_t>((y * width + x) * each + k)] = pixels.at(top + y, left + x)[options.separate ? plane : k];
+            data[static_cast<std::size_t>((y * width + x) * each + k)] =
+                pixels.at(top + y, left + x)[options.separate ? plane : k];
     return data;
   };
   for (int plane = 0; plane < planes; ++plane) {
@@ -81,13 +91,14 @@ void write_pixels(TIFF* tiff, const Image<T>& pixels, const TiffOptions& options
       for (int top = 0; top < pixels.rows; top += options.tile)
         for (int left = 0; left < pixels.columns; left += options.tile) {
           auto data = piece(plane, left, top, options.tile, options.tile);
-          TIFFWriteTile(tiff, data.data(), static_cast<std::uint32_t>(left), static_cast<std::uint32_t>(top), 0,
-                        static_cast<std::uint16_t>(plane));
+          TIFFWriteTile(tiff, data.data(), static_cast<std::uint32_t>(left), static_cast<std::uint32_t>(top),
+                        0, static_cast<std::uint16_t>(plane));
         }
     } else {
       for (int y = 0; y < pixels.rows; ++y) {
         auto data = piece(plane, 0, y, pixels.columns, 1);
-        TIFFWriteScanline(tiff, data.data(), static_cast<std::uint32_t>(y), static_cast<std::uint16_t>(plane));
+        TIFFWriteScanline(tiff, data.data(), static_cast<std::uint32_t>(y),
+                          static_cast<std::uint16_t>(plane));
       }
     }
   }
@@ -104,7 +115,8 @@ toff_t write_exif(TIFF* tiff, const Exif& exif) {
   text(EXIFTAG_OFFSETTIMEORIGINAL, exif.zone_original);
   text(EXIFTAG_DATETIMEDIGITIZED, exif.time_digitized);
   const auto ratio = [&](int tag, const std::optional<std::pair<std::uint32_t, std::uint32_t>>& value) {
-    if (value) TIFFSetField(tiff, static_cast<std::uint32_t>(tag), static_cast<double>(value->first) / value->second);
+    if (value)
+      TIFFSetField(tiff, static_cast<std::uint32_t>(tag), static_cast<double>(value->first) / value->second);
   };
   ratio(EXIFTAG_EXPOSURETIME, exif.exposure_s);
   ratio(EXIFTAG_FNUMBER, exif.f_number);
@@ -118,14 +130,17 @@ toff_t write_exif(TIFF* tiff, const Exif& exif) {
 template <class T>
 std::string written(const Image<T>& rgb, const TiffOptions& options) {
   Memory memory;
-  TIFF* tiff = memory.open(options.big ? (options.big_endian ? "w8b" : "w8") : options.big_endian ? "wb" : "wl");
+  TIFF* tiff = memory.open(options.big          ? (options.big_endian ? "w8b" : "w8")
+                           : options.big_endian ? "wb"
+                                                : "wl");
   const Image<T> pixels = samples_of(rgb, options.kind);
   for (int page = 0; page < options.pages; ++page) {
     TIFFSetField(tiff, TIFFTAG_IMAGEWIDTH, pixels.columns);
     TIFFSetField(tiff, TIFFTAG_IMAGELENGTH, pixels.rows);
     TIFFSetField(tiff, TIFFTAG_BITSPERSAMPLE, static_cast<int>(8 * sizeof(T)));
     TIFFSetField(tiff, TIFFTAG_SAMPLESPERPIXEL, pixels.channels);
-    TIFFSetField(tiff, TIFFTAG_SAMPLEFORMAT, std::is_floating_point_v<T> ? SAMPLEFORMAT_IEEEFP : SAMPLEFORMAT_UINT);
+    TIFFSetField(tiff, TIFFTAG_SAMPLEFORMAT,
+                 std::is_floating_point_v<T> ? SAMPLEFORMAT_IEEEFP : SAMPLEFORMAT_UINT);
     TIFFSetField(tiff, TIFFTAG_PHOTOMETRIC, photometric(options.kind));
     TIFFSetField(tiff, TIFFTAG_PLANARCONFIG, options.separate ? PLANARCONFIG_SEPARATE : PLANARCONFIG_CONTIG);
     TIFFSetField(tiff, TIFFTAG_COMPRESSION, options.compression);
@@ -139,7 +154,8 @@ std::string written(const Image<T>& rgb, const TiffOptions& options) {
       TIFFSetField(tiff, TIFFTAG_TILEWIDTH, options.tile);
       TIFFSetField(tiff, TIFFTAG_TILELENGTH, options.tile);
     } else {
-      TIFFSetField(tiff, TIFFTAG_ROWSPERSTRIP, options.compression == COMPRESSION_JPEG ? 16 : options.rows_per_strip);
+      TIFFSetField(tiff, TIFFTAG_ROWSPERSTRIP,
+                   options.compression == COMPRESSION_JPEG ? 16 : options.rows_per_strip);
     }
     if (options.orientation != 0) TIFFSetField(tiff, TIFFTAG_ORIENTATION, options.orientation);
     if (options.kind == TiffOptions::Kind::rgba) {
@@ -157,9 +173,12 @@ std::string written(const Image<T>& rgb, const TiffOptions& options) {
       TIFFSetField(tiff, TIFFTAG_COLORMAP, map[0].data(), map[1].data(), map[2].data());
     }
     if (!options.icc.empty())
-      TIFFSetField(tiff, TIFFTAG_ICCPROFILE, static_cast<std::uint32_t>(options.icc.size()), options.icc.data());
-    if (options.exif && !options.exif->make.empty()) TIFFSetField(tiff, TIFFTAG_MAKE, options.exif->make.c_str());
-    if (options.exif && !options.exif->model.empty()) TIFFSetField(tiff, TIFFTAG_MODEL, options.exif->model.c_str());
+      TIFFSetField(tiff, TIFFTAG_ICCPROFILE, static_cast<std::uint32_t>(options.icc.size()),
+                   options.icc.data());
+    if (options.exif && !options.exif->make.empty())
+      TIFFSetField(tiff, TIFFTAG_MAKE, options.exif->make.c_str());
+    if (options.exif && !options.exif->model.empty())
+      TIFFSetField(tiff, TIFFTAG_MODEL, options.exif->model.c_str());
     write_pixels(tiff, pixels, options);
     if (options.exif) {  // reserve the link, write the directory, then set it
       TIFFSetField(tiff, TIFFTAG_EXIFIFD, toff_t{0});
@@ -213,7 +232,8 @@ std::string dng(const Image16& raw, const DngOptions& options) {
   TIFFSetField(tiff, TIFFTAG_CALIBRATIONILLUMINANT1, 21);  // D65
   TIFFSetField(tiff, TIFFTAG_ASSHOTNEUTRAL, 3, options.as_shot_neutral.data());
   const std::vector<float> black(static_cast<std::size_t>(samples), static_cast<float>(options.black));
-  const std::vector<std::uint32_t> white(static_cast<std::size_t>(samples), static_cast<std::uint32_t>(options.white));
+  const std::vector<std::uint32_t> white(static_cast<std::size_t>(samples),
+                                         static_cast<std::uint32_t>(options.white));
   const std::uint16_t black_repeat[] = {1, 1};
   TIFFSetField(tiff, TIFFTAG_BLACKLEVELREPEATDIM, black_repeat);
   TIFFSetField(tiff, TIFFTAG_BLACKLEVEL, samples, black.data());

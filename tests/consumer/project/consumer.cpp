@@ -1,4 +1,5 @@
-// Uses a formula, the photo decoders (which pull in the foreign libraries at link time) and the JSON behind a chart.
+// Uses a formula, the photo decoders (which pull in the foreign libraries at link time) and the JSON behind a
+// chart.
 #include <cmath>
 #include <colorlib/chart/chart_definition.hpp>
 #include <colorlib/colorimetry/color_spaces.hpp>

@@ -1,0 +1,163 @@
+#include <gmock/gmock.h>
+
+#include <algorithm>
+#include <nlohmann/json.hpp>
+#include <tests/viewer/command/command_run.hpp>
+#include <viewer/command/exit_status.hpp>
+
+namespace tintfall {
+namespace {
+
+using testing::AllOf;
+using testing::Eq;
+using testing::HasSubstr;
+using testing::IsEmpty;
+using testing::Not;
+using testing::StartsWith;
+
+using Arguments = std::vector<std::string>;
+
+/// A call that cannot be meant, and a word of the sentence that says why.
+struct BadCall {
+  Arguments arguments;
+  std::string word;
+};
+
+std::string shown(const Arguments& arguments) {
+  std::string text = "tintfall";
+  for (const auto& argument : arguments) text += " " + argument;
+  return text;
+}
+
+const std::vector<BadCall> bad_calls{
+    {{}, "required"},
+    {{"reed", "x.jpg"}, "reed"},
+    {{"read"}, "PHOTO"},
+    {{"read", "x.jpg", "--nonsense"}, "nonsense"},
+    {{"read", "x.jpg", "--height", "tall"}, "tall"},
+    {{"read", "x.jpg", "--height", "-3"}, "height"},
+    {{"read", "x.jpg", "--height", "nan"}, "height"},
+    {{"read", "x.jpg", "--level", "4"}, "level"},
+    {{"read", "x.jpg", "--region", "deposit"}, "KIND@x,y,r"},
+    {{"read", "x.jpg", "--region", "potato@1,2,3"}, "potato"},
+    {{"read", "x.jpg", "--region", "deposit@1,2"}, "KIND@x,y,r"},
+    {{"read", "x.jpg", "--region", "deposit@1,2,nan"}, "KIND@x,y,r"},
+    {{"read", "x.jpg", "--region", "deposit@1,2,-3"}, "KIND@x,y,r"},
+    {{"read", "x.jpg", "--region"}, "region"},
+    {{"read", "x.jpg", "--corners", "1,1", "9,1", "9,9", "1,9"}, "chart"},
+    {{"read", "x.jpg", "--chart", "frame-a5", "--corners", "1,1", "9,1", "9,9"}, "corners"},
+    {{"read", "x.jpg", "--chart", "frame-a5", "--corners", "1,1", "9;1", "9,9", "1,9"}, "9;1"},
+    {{"read", "x.jpg", "--sheet", "A5-03", "--chart", "frame-a5"}, "--sheet"},
+    {{"read", "x.jpg", "--sheet", "A5-03", "--reference", "r.txt"}, "--sheet"},
+    {{"read", "x.jpg", "--sheet", "never added"}, "never added"},
+    {{"read", "x.jpg", "--overlay", "x.jpg"}, "input"},
+    {{"read", "x.jpg", "--overlay", "-"}, "standard output"},
+    {{"read", "x.jpg", "y.jpg", "--overlay", "o.png"}, "2 photos"},
+    {{"sheet"}, "required"},
+    {{"sheet", "add", "A5-03"}, "chart"},
+    {{"sheet", "remove", "never added"}, "never added"},
+    {{"chart"}, "required"},
+    {{"chart", "print", "frame-a5"}, "out"},
+};
+
+TEST(CommandLine, WrongCallsEndWithTwoAndOneSentence) {
+  const ScratchFolder scratch;
+  for (const auto& call : bad_calls) {
+    SCOPED_TRACE(shown(call.arguments));
+    const auto run = run_tintfall(call.arguments);
+    EXPECT_THAT(run.status, Eq(2));
+    EXPECT_THAT(run.out, IsEmpty());
+    EXPECT_THAT(run.err, AllOf(StartsWith("tintfall: "), HasSubstr(call.word)));
+    // A sentence and, on a second line, what to do.
+    EXPECT_THAT(std::count(run.err.begin(), run.err.end(), '\n'), Eq(2)) << run.err;
+  }
+}
+
+TEST(CommandLine, WrongCallsAnswerInJsonWhereItWasAskedFor) {
+  const ScratchFolder scratch;
+  const std::string kept = scratch.write("kept.json", "what was there");
+  for (const auto& call : bad_calls) {
+    if (call.arguments.empty() || call.arguments[0] != "read") continue;
+    if (shown(call.arguments).find("--json") != std::string::npos) continue;
+    SCOPED_TRACE(shown(call.arguments));
+    Arguments arguments = call.arguments;
+    arguments.insert(arguments.begin() + 1, {"--json", "-"});
+    const auto to_output = run_tintfall(arguments);
+    EXPECT_THAT(to_output.status, Eq(2));
+    const auto json = nlohmann::json::parse(to_output.out, nullptr, false);
+    ASSERT_FALSE(json.is_discarded()) << to_output.out;
+    EXPECT_THAT(json["error"]["code"], Eq("bad-call"));
+    EXPECT_THAT(json["error"]["message"].get<std::string>(), HasSubstr(call.word));
+    EXPECT_THAT(json["error"]["advice"].get<std::string>(), Not(IsEmpty()));
+
+    arguments[2] = kept;
+    const auto to_file = run_tintfall(arguments);
+    EXPECT_THAT(to_file.status, Eq(2));
+    EXPECT_THAT(to_file.out, IsEmpty());
+    EXPECT_FALSE(nlohmann::json::parse(to_file.err, nullptr, false).is_discarded()) << to_file.err;
+    EXPECT_THAT(scratch.read("kept.json"), Eq("what was there"));
+  }
+}
+
+TEST(CommandLine, AnOutputNeverReplacesAnInputUnderAnotherName) {
+  const ScratchFolder scratch;
+  const std::string photo = scratch.write("a.png", "not looked into");
+  std::filesystem::create_symlink(photo, scratch.path("link.png"));
+  for (const char* option : {"--json", "--overlay"}) {
+    const auto run = run_tintfall({"read", photo, option, scratch.path("link.png")});
+    EXPECT_THAT(run.status, Eq(2)) << option;
+    EXPECT_THAT(run.err, HasSubstr("one of the inputs")) << option;
+  }
+  EXPECT_THAT(scratch.read("a.png"), Eq("not looked into"));
+}
+
+TEST(CommandLine, APhotoAfterJsonIsNotTakenForItsOutput) {
+  const ScratchFolder scratch;
+  const auto run =
+      run_tintfall({"read", "--json", scratch.write("a.jpg", "a photo"), scratch.write("b.jpg", "another")});
+  EXPECT_THAT(run.status, Eq(2));
+  EXPECT_THAT(run.err, HasSubstr("looks like a photo"));
+  EXPECT_THAT(scratch.read("a.jpg"), Eq("a photo"));
+}
+
+TEST(CommandLine, HelpTellsEveryCommandAndTheCaution) {
+  const auto run = run_tintfall({"--help"});
+  EXPECT_THAT(run.status, Eq(0));
+  EXPECT_THAT(run.err, IsEmpty());
+  for (const char* command : {"read", "name", "scale", "chart", "sheet"})
+    EXPECT_THAT(run.out, HasSubstr(command));
+  EXPECT_THAT(run.out, HasSubstr("never tells whether a mushroom is safe to eat"));
+}
+
+TEST(CommandLine, HelpOfReadCarriesCautionAndUnits) {
+  const auto run = run_tintfall({"read", "--help"});
+  EXPECT_THAT(run.status, Eq(0));
+  EXPECT_THAT(run.out, AllOf(HasSubstr("tintfall read [OPTIONS] PHOTO"), HasSubstr("safe to eat"),
+                             HasSubstr("working names"), HasSubstr("in mm"), HasSubstr("in pixels")));
+}
+
+TEST(CommandLine, HelpWinsOverWhatIsMissing) {
+  EXPECT_THAT(run_tintfall({"chart", "print", "-h"}).status, Eq(0));
+}
+
+TEST(CommandLine, VersionIsOneLine) {
+  const auto run = run_tintfall({"--version"});
+  EXPECT_THAT(run.status, Eq(0));
+  EXPECT_THAT(run.out, testing::MatchesRegex("tintfall [0-9]+\\.[0-9]+\\.[0-9]+\n"));
+}
+
+TEST(ExitStatus, FollowsTheKindOfFailure) {
+  using colorlib::ErrorCode;
+  EXPECT_THAT(exit_status(ErrorCode::bad_call), Eq(2));
+  for (const auto code :
+       {ErrorCode::unreadable_photo, ErrorCode::unsupported_photo, ErrorCode::unreadable_chart,
+        ErrorCode::unreadable_reference, ErrorCode::unreadable_regions, ErrorCode::unreadable_record,
+        ErrorCode::unreadable_table, ErrorCode::cannot_write})
+    EXPECT_THAT(exit_status(code), Eq(3)) << colorlib::code_name(code);
+  EXPECT_THAT(exit_status(ErrorCode::chart_not_found), Eq(4));
+  EXPECT_THAT(exit_status(ErrorCode::untrustworthy), Eq(5));
+  EXPECT_THAT(exit_status(ErrorCode::cancelled), Eq(5));
+}
+
+}  // namespace
+}  // namespace tintfall

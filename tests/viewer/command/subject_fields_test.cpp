@@ -1,0 +1,72 @@
+#include <gmock/gmock.h>
+
+#include <tests/support/color_matchers.hpp>
+#include <tests/viewer/command/command_run.hpp>
+#include <viewer/command/subject_fields.hpp>
+
+namespace tintfall {
+namespace {
+
+using colorlib::ErrorCode;
+using colorlib::FailsWith;
+using testing::Eq;
+using testing::HasSubstr;
+
+TEST(SubjectFields, OneObjectServesAllPhotos) {
+  const auto fields = parse_subject_fields(R"({"item": "QH-03", "state": "air-dried"})", "f.json");
+  ASSERT_TRUE(fields.has_value()) << fields.error().message;
+  EXPECT_THAT(fields->subject_of("any.jpg").item, Eq("QH-03"));
+  EXPECT_THAT(fields->subject_of("other.jpg").state, Eq("air-dried"));
+  EXPECT_THAT(fields->subject_of("other.jpg").collector, Eq(""));
+}
+
+TEST(SubjectFields, TablesOfSpreadsheetsAreTakenWithByteOrderMarkAndSemicolons) {
+  const auto fields = parse_subject_fields(
+      "\xEF\xBB\xBFphoto;item;surface\r\nfolder/a.jpg;QH-01;foil\r\nb.jpg;QH-02;card\r\n", "f.csv");
+  ASSERT_TRUE(fields.has_value()) << fields.error().message;
+  EXPECT_THAT(fields->subject_of("a.jpg").item, Eq("QH-01"));
+  EXPECT_THAT(fields->subject_of("b.jpg").surface, Eq("card"));
+  EXPECT_THAT(fields->subject_of("c.jpg").item, Eq(""))
+      << "nothing is invented for a photo that is not listed";
+}
+
+TEST(SubjectFields, ListOfObjectsIsByPhoto) {
+  const auto fields =
+      parse_subject_fields(R"([{"photo": "a.jpg", "item": "1"}, {"photo": "b.jpg", "item": "2"}])", "f.json");
+  ASSERT_TRUE(fields.has_value()) << fields.error().message;
+  EXPECT_THAT(fields->subject_of("b.jpg").item, Eq("2"));
+}
+
+TEST(SubjectFields, OptionsGoBeforeTheFile) {
+  colorlib::Subject file, option;
+  file.item = "from file";
+  file.tissue = "cap";
+  option.item = "from option";
+  EXPECT_THAT(merged(file, option).item, Eq("from option"));
+  EXPECT_THAT(merged(file, option).tissue, Eq("cap"));
+}
+
+TEST(SubjectFields, WhatCannotBeMeantIsNamed) {
+  const std::pair<const char*, const char*> cases[] = {
+      {R"({"colector": "V"})", "colector"},
+      {R"({"item": 3})", "item"},
+      {R"({"item": "x")", "JSON"},
+      {R"([{"item": "a"}, {"item": "b"}])", "entry 1"},
+      {R"([{"photo": "a.jpg"}, {"photo": "x/a.jpg"}])", "second one"},
+      {R"([1])", "entry 1"},
+      {R"([[[[[[]]]]]])", "JSON"},
+      {"item,colour\nQH-03,red\n", "colour"},
+      {"item\nQH-03\nQH-04\n", "line 2"},
+  };
+  for (const auto& [text, word] : cases)
+    EXPECT_THAT(parse_subject_fields(text, "f"), FailsWith(ErrorCode::unreadable_table, HasSubstr(word)))
+        << text;
+}
+
+TEST(SubjectFields, MissingFileIsNamed) {
+  EXPECT_THAT(read_subject_fields("/no/such/file.csv"),
+              FailsWith(ErrorCode::unreadable_table, HasSubstr("does not exist")));
+}
+
+}  // namespace
+}  // namespace tintfall

@@ -1,0 +1,23 @@
+#include <fmt/format.h>
+
+#include <viewer/command/progress_line.hpp>
+
+namespace tintfall {
+namespace {
+
+constexpr std::string_view start_of_line_cleared = "\r\x1b[K";
+
+}  // namespace
+
+void ProgressLine::report(double /*fraction*/, std::string_view stage) {
+  if (!streams_.interactive) return;
+  streams_.err << start_of_line_cleared << fmt::format("{}: {} ...", subject_, stage) << std::flush;
+  shown_ = true;
+}
+
+void ProgressLine::clear() {
+  if (shown_) streams_.err << start_of_line_cleared << std::flush;
+  shown_ = false;
+}
+
+}  // namespace tintfall

@@ -1,0 +1,184 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <colorlib/base/data_folder.hpp>
+#include <colorlib/base/strict_text.hpp>
+#include <set>
+#include <viewer/command/read_options.hpp>
+
+namespace tintfall {
+namespace {
+
+using namespace colorlib;
+using Checked = Result<std::monostate>;
+
+constexpr double highest_mm = 300;
+
+Checked check_sheet_options(const ReadChoices& choices) {
+  if (!choices.sheet.empty() && !(choices.chart.empty() && choices.reference.empty()))
+    return fail(
+        ErrorCode::bad_call,
+        "--sheet already says which chart and reference to take, and --chart or --reference says it again.",
+        "Leave one of them out.");
+  if (!choices.corners.empty() && choices.chart.empty() && choices.sheet.empty())
+    return fail(ErrorCode::bad_call, "--corners was given without saying which chart the corners belong to.",
+                "Add --chart NAME, or --sheet LABEL.");
+  if (choices.height_mm && !(*choices.height_mm >= 0 && *choices.height_mm <= highest_mm))
+    return fail(
+        ErrorCode::bad_call,
+        fmt::format("A height of {} mm was given; 0 to {} mm is needed.", *choices.height_mm, highest_mm),
+        "Say how far the specimen stands above the sheet, in mm.");
+  return std::monostate{};
+}
+
+bool is_photo_name(const std::filesystem::path& file) {
+  static const std::set<std::string> endings{".jpg",  ".jpeg", ".tif", ".tiff",
+                                             ".heic", ".heif", ".dng", ".avif"};
+  std::string ending = file.extension().string();
+  std::transform(ending.begin(), ending.end(), ending.begin(),
+                 [](unsigned char c) { return std::tolower(c); });
+  return endings.contains(ending);
+}
+
+/// An output may not fall on an input: a mistyped call must not cost a photo.
+Checked check_output(std::string_view option, const std::string& output, const ReadChoices& choices) {
+  if (output.empty() || output == "-") return std::monostate{};
+  std::vector<std::string> inputs = choices.photos;
+  for (const auto* file : {&choices.chart, &choices.reference, &choices.regions_file, &choices.fields_file})
+    if (!file->empty()) inputs.push_back(*file);
+  for (const std::string& input : inputs) {
+    std::error_code ignored;
+    if (output == input || std::filesystem::equivalent(output, input, ignored))
+      return fail(ErrorCode::bad_call,
+                  fmt::format("{} names '{}', which is one of the inputs.", option, output),
+                  "Name another file for the output.");
+  }
+  if (is_photo_name(output))
+    return fail(ErrorCode::bad_call, fmt::format("{} names '{}', which looks like a photo.", option, output),
+                fmt::format("Put the output's name right after {}.", option));
+  return std::monostate{};
+}
+
+Checked check_outputs(const ReadChoices& choices) {
+  if (const auto sound = check_output("--json", choices.json.path, choices); !sound) return sound;
+  if (const auto sound = check_output("--overlay", choices.overlay, choices); !sound) return sound;
+  if (!choices.overlay.empty() && choices.photos.size() > 1)
+    return fail(ErrorCode::bad_call,
+                fmt::format("One overlay was asked for {} photos.", choices.photos.size()),
+                "Read the photo whose overlay you want on its own.");
+  if (choices.overlay == "-")
+    return fail(ErrorCode::bad_call, "The overlay is a picture and goes to a file, not to standard output.",
+                "Write for example --overlay overlay.png.");
+  return std::monostate{};
+}
+
+Result<std::array<PointPx, 4>> corners_from(const std::vector<std::string>& texts) {
+  std::array<PointPx, 4> corners;
+  for (std::size_t i = 0; i < corners.size(); ++i) {
+    const auto fields = fields_of(texts[i], ',');
+    const auto x = fields && fields->size() == 2 ? number_from((*fields)[0]) : std::nullopt;
+    const auto y = fields && fields->size() == 2 ? number_from((*fields)[1]) : std::nullopt;
+    if (!x || !y)
+      return fail(ErrorCode::bad_call,
+                  fmt::format("The corner '{}' is not of the form x,y in pixels.", texts[i]),
+                  "Write four corners, for example --corners 120,80 3800,95 3790,2900 130,2880.");
+    corners[i] = {*x, *y};
+  }
+  return corners;
+}
+
+/// "A" ... "Z", then "R27", "R28", ...; skipping the ones in use.
+std::string next_id(const std::set<std::string>& used) {
+  for (int i = 0;; ++i) {
+    std::string id = i < 26 ? std::string(1, static_cast<char>('A' + i)) : fmt::format("R{}", i + 1);
+    if (!used.contains(id)) return id;
+  }
+}
+
+Result<std::optional<Regions>> regions_from(const ReadChoices& choices) {
+  if (choices.regions_file.empty() && choices.regions.empty()) return std::optional<Regions>();
+  Regions regions;
+  if (!choices.regions_file.empty()) {
+    auto read = read_regions(choices.regions_file);
+    if (!read) return fail(read.error());
+    regions = std::move(*read);
+  }
+  if (!choices.regions.empty() && regions.frame == RegionFrame::photo_px)
+    return fail(ErrorCode::bad_call,
+                "--region counts in mm on the sheet, the regions file in pixels of the photo.",
+                "Put all regions into the file.");
+  std::set<std::string> used;
+  for (const Region& region : regions.items) used.insert(region.id);
+  for (const std::string& text : choices.regions) {
+    auto region = region_from_option(text, next_id(used));
+    if (!region) return fail(ErrorCode::bad_call, region.error().message, region.error().advice);
+    used.insert(region->id);
+    regions.items.push_back(std::move(*region));
+  }
+  return std::optional<Regions>(std::move(regions));
+}
+
+Result<std::optional<PrintedSheet>> sheet_from(const std::string& label) {
+  if (label.empty()) return std::optional<PrintedSheet>();
+  const auto file = sheet_settings_file();
+  if (!file) return fail(file.error());
+  const auto sheets = read_sheets(*file);
+  if (!sheets) return fail(sheets.error());
+  auto sheet = find_sheet(*sheets, label);
+  if (!sheet) return fail(sheet.error());
+  return std::optional<PrintedSheet>(std::move(*sheet));
+}
+
+Checked load_chart(const std::string& chart, const std::string& reference, ReadRequest& request) {
+  if (chart.empty()) {
+    auto charts = shipped_charts();
+    if (!charts) return fail(charts.error());
+    request.candidates = std::move(*charts);
+    if (!reference.empty()) request.reference_file = reference;
+    return std::monostate{};
+  }
+  auto found = find_chart(chart);
+  if (!found) return fail(found.error());
+  request.candidates = {std::move(*found)};
+  if (reference.empty()) return std::monostate{};
+  auto values = read_reference(reference, request.candidates.front());
+  if (!values) return fail(values.error());
+  request.reference_values = std::move(*values);
+  return std::monostate{};
+}
+
+}  // namespace
+
+Result<ReadJob> read_job_from(const ReadChoices& choices) {
+  if (const auto sound = check_sheet_options(choices); !sound) return fail(sound.error());
+  if (const auto sound = check_outputs(choices); !sound) return fail(sound.error());
+  ReadJob job;
+  if (!choices.corners.empty()) {
+    const auto corners = corners_from(choices.corners);
+    if (!corners) return fail(corners.error());
+    job.request.corners = *corners;
+  }
+  auto regions = regions_from(choices);
+  if (!regions) return fail(regions.error());
+  job.request.regions = std::move(*regions);
+  job.request.height_mm = choices.height_mm;
+  auto sheet = sheet_from(choices.sheet);
+  if (!sheet) return fail(sheet.error());
+  job.sheet = std::move(*sheet);
+  const auto loaded = job.sheet ? load_chart(job.sheet->chart, job.sheet->reference, job.request)
+                                : load_chart(choices.chart, choices.reference, job.request);
+  if (!loaded) return fail(loaded.error());
+  if (!choices.fields_file.empty()) {
+    auto fields = read_subject_fields(choices.fields_file);
+    if (!fields) return fail(fields.error());
+    job.fields = std::move(*fields);
+  }
+  auto naming = naming_tools_from(choices.naming, data_folder());
+  if (!naming) return fail(naming.error());
+  job.naming = std::move(*naming);
+  return job;
+}
+
+}  // namespace tintfall

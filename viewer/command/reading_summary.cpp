@@ -1,0 +1,181 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <colorlib/calibration/error_budget.hpp>
+#include <colorlib/exports/screen_color.hpp>
+#include <colorlib/naming/name_sentence.hpp>
+#include <viewer/command/reading_summary.hpp>
+#include <viewer/command/text_wrap.hpp>
+
+namespace tintfall {
+namespace {
+
+using namespace colorlib;
+
+constexpr std::size_t label_columns = 12;  // "  sheet     "
+constexpr std::size_t reading_columns = 9;
+
+/// "  sheet     text", wrapped under itself.
+void labelled(std::string_view label, std::string_view text, std::ostream& out) {
+  const std::string head = fmt::format("  {:<{}}", label, label_columns - 2);
+  out << head << wrapped(text, label_columns, label_columns) << '\n';
+}
+
+void indented(std::string_view text, std::ostream& out) {
+  out << std::string(reading_columns, ' ') << wrapped(text, reading_columns, reading_columns) << '\n';
+}
+
+std::string join(const std::vector<std::string>& parts) { return fmt::format("{}", fmt::join(parts, ", ")); }
+
+/// The file's name in "ref.txt; what it states of itself".
+std::string file_of(const std::string& source) { return source.substr(0, source.find(';')); }
+
+std::string swatch(const Lab& lab) {
+  const ScreenColor color = screen_color_from_lab(lab);
+  return fmt::format("\x1b[48;2;{};{};{}m      \x1b[0m", color.red, color.green, color.blue);
+}
+
+void print_photo(const RecordPhoto& photo, const Subject& subject, std::ostream& out) {
+  out << fmt::format("{}   {} x {} px{}\n", photo.name, photo.width_px, photo.height_px,
+                     photo.captured.empty() ? "" : ", taken " + photo.captured);
+  std::vector<std::string> said;
+  for (const auto& [what, value] : {std::pair{"item", subject.item},
+                                    {"collector", subject.collector},
+                                    {"tissue", subject.tissue},
+                                    {"state", subject.state},
+                                    {"surface", subject.surface}})
+    if (!value.empty()) said.push_back(fmt::format("{} {}", what, value));
+  if (!said.empty()) labelled("subject", join(said), out);
+}
+
+void print_calibration(const Record& record, bool verbose, std::ostream& out) {
+  const RecordChart& chart = record.chart;
+  const RecordCalibration& fit = record.calibration;
+  std::string sheet = chart.name;
+  if (!chart.sheet_label.empty()) sheet += fmt::format(" '{}'", chart.sheet_label);
+  if (!chart.printed.empty()) sheet += fmt::format(", printed {}", chart.printed);
+  sheet += fit.markers_found > 0 ? fmt::format(", placed by {} markers", fit.markers_found)
+                                 : ", placed by its corners";
+  labelled("sheet", fmt::format("{} within {:.2f} px rms", sheet, fit.reprojection_px), out);
+  labelled("colours",
+           fmt::format("{} patches used, {} dropped, {} places of bare paper; reference values {}{}",
+                       fit.patches_used, fit.patches_dropped.size(), fit.paper_used, chart.reference_kind,
+                       verbose || chart.reference_kind == "nominal" || chart.reference_source.empty()
+                           ? ""
+                           : " (" + file_of(chart.reference_source) + ")"),
+           out);
+  labelled("check",
+           fmt::format(
+               "patches left out in turn are met within ΔE00 {:.1f} on average, {:.1f} for 95 %; light that "
+               "differs by ΔE00 {:.1f} across the sheet was corrected",
+               fit.check_de00_mean, fit.check_de00_p95, fit.lighting_spread_de00),
+           out);
+  if (verbose) {
+    if (!chart.reference_source.empty()) labelled("reference", chart.reference_source, out);
+    for (const auto& [id, reason] : fit.patches_dropped)
+      labelled("dropped", fmt::format("{}: {}", id, reason), out);
+    for (const std::string& remark : chart.reference_remarks) labelled("reference", remark, out);
+    labelled("model", fit.model, out);
+    labelled("profile", record.photo.profile + (record.photo.profile_assumed ? " (assumed)" : ""), out);
+  }
+}
+
+void print_refused(const Reading& reading, std::ostream& out) {
+  out << fmt::format("  ------ {} {}   no reading\n", region_kind_name(reading.kind), reading.id);
+  indented(reading.refused->message, out);
+  indented(reading.refused->advice, out);
+}
+
+void print_words(const ColorDescription& words, const Wording& wording, std::ostream& out) {
+  std::vector<std::string> others;
+  for (const NameShare& other : words.alternatives)
+    others.push_back(fmt::format("{} ({}, ΔE00 {:.1f} away)", wording.said(other.name),
+                                 percentage_from(other.probability), other.de00));
+  if (!others.empty()) indented("otherwise " + join(others), out);
+}
+
+void print_budget(const Reading& reading, std::ostream& out) {
+  for (const BudgetComponent& part : reading.budget) {
+    const Vector3 expanded = expanded_uncertainty(part.covariance);
+    indented(fmt::format("{:<14} L* ± {:.2f}   a* ± {:.2f}   b* ± {:.2f}", part.name, expanded[0],
+                         expanded[1], expanded[2]),
+             out);
+  }
+}
+
+void print_reading(const Reading& reading, const ColorDescription& words, const SummaryOptions& options,
+                   std::ostream& out) {
+  const ScreenColor screen = screen_color_from_lab(reading.lab);
+  out << fmt::format("  {} {} {}   {} ({})\n", options.colour ? swatch(reading.lab) : std::string(6, ' '),
+                     region_kind_name(reading.kind), reading.id, options.wording.said(words.name.name),
+                     percentage_from(words.name.probability));
+  print_words(words, options.wording, out);
+  indented(fmt::format(
+               "L* {:.1f} ± {:.1f}   a* {:.1f} ± {:.1f}   b* {:.1f} ± {:.1f}   (CIELAB, D50, 2°; ± is k = 2)",
+               reading.lab.l, reading.lab_expanded[0], reading.lab.a, reading.lab_expanded[1], reading.lab.b,
+               reading.lab_expanded[2]),
+           out);
+  indented(
+      fmt::format("within ΔE00 {:.1f} of the true colour (95 %)   Munsell {}{}   on a screen {}{}",
+                  reading.de00_expanded, words.munsell, words.outside_renotation ? " (edge of the data)" : "",
+                  screen.hex(), screen.clipped ? " (duller than it is)" : ""),
+      out);
+  std::vector<std::string> terms;
+  for (const std::string& term : words.trade_terms) terms.push_back(options.wording.said(term));
+  if (!terms.empty()) indented("in the trade's words: " + fmt::format("{}", fmt::join(terms, " or ")), out);
+  indented(fmt::format("{} pixels{}", reading.pixels,
+                       reading.area_mm2 > 0 ? fmt::format(", {:.0f} mm²", reading.area_mm2) : std::string()),
+           out);
+  if (options.verbose) print_budget(reading, out);
+  std::vector<std::string> codes;
+  for (const Flag& flag : reading.flags) codes.push_back(flag.code);
+  if (!codes.empty()) indented("flags: " + join(codes), out);
+}
+
+/// Each code once, with what to do: those of the readings, then those of the photo.
+void print_flags(const Record& record, std::ostream& out) {
+  std::vector<std::string> told;
+  const auto tell = [&](const std::vector<Flag>& flags) {
+    for (const Flag& flag : flags) {
+      if (flag.advice.empty() || std::find(told.begin(), told.end(), flag.code) != told.end()) continue;
+      told.push_back(flag.code);
+      labelled(told.size() == 1 ? "flags" : "", fmt::format("{}: {}", flag.code, flag.advice), out);
+    }
+  };
+  for (const Reading& reading : record.readings) tell(reading.flags);
+  tell(record.flags);
+}
+
+void print_scales(const std::vector<ScaleAnswer>& scales, std::ostream& out) {
+  for (const ScaleAnswer& scale : scales)
+    for (const ScaleMatch& match : scale.matches)
+      indented(fmt::format("scale {}: {} (ΔE00 {:.1f} away; within its tolerance of {:.1f}: {})", scale.scale,
+                           match.entry, match.de00, match.tolerance_de00, answer_word(match.within)),
+               out);
+}
+
+}  // namespace
+
+void print_summary(const Record& record, const std::vector<ColorDescription>& words,
+                   const SummaryOptions& options, std::ostream& out) {
+  print_photo(record.photo, record.subject, out);
+  for (std::size_t i = 0; i < record.readings.size(); ++i) {
+    const Reading& reading = record.readings[i];
+    out << '\n';
+    if (reading.refused) {
+      print_refused(reading, out);
+      continue;
+    }
+    print_reading(reading, i < words.size() ? words[i] : reading.words, options, out);
+    if (i < record.scales.size()) print_scales(record.scales[i], out);
+  }
+  out << '\n';
+  print_calibration(record, options.verbose, out);
+  print_flags(record, out);
+  out << '\n';
+}
+
+void print_caution(std::ostream& out) { out << caution_text() << '\n'; }
+
+}  // namespace tintfall

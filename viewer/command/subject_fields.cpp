@@ -1,0 +1,133 @@
+#include <fmt/format.h>
+
+#include <array>
+#include <colorlib/base/file_access.hpp>
+#include <colorlib/base/json_nesting.hpp>
+#include <colorlib/base/reference_table.hpp>
+#include <colorlib/base/strict_text.hpp>
+#include <nlohmann/json.hpp>
+#include <viewer/command/subject_fields.hpp>
+
+namespace tintfall {
+namespace {
+
+using namespace colorlib;
+using nlohmann::json;
+
+struct Field {
+  std::string_view name;
+  std::string Subject::*place;
+};
+constexpr std::array fields{Field{"item", &Subject::item}, Field{"collector", &Subject::collector},
+                            Field{"tissue", &Subject::tissue}, Field{"state", &Subject::state},
+                            Field{"surface", &Subject::surface}};
+constexpr std::string_view advice =
+    "The fields are item, collector, tissue, state, surface, and photo (a file name).";
+
+const Field* find_field(std::string_view name) {
+  for (const Field& field : fields)
+    if (field.name == name) return &field;
+  return nullptr;
+}
+
+tl::unexpected<Error> wrong(std::string_view name, std::string_view what) {
+  return fail(ErrorCode::unreadable_table, fmt::format("Reading the fields '{}': {}.", name, what),
+              std::string(advice));
+}
+
+/// One row as it was found; `photo` empty when the row is for all.
+struct Row {
+  std::string photo, place;
+  Subject subject;
+};
+
+Result<SubjectFields> fields_of_rows(const std::vector<Row>& rows, std::string_view name) {
+  SubjectFields result;
+  for (const Row& row : rows) {
+    if (row.photo.empty()) {
+      if (rows.size() > 1)
+        return wrong(name, fmt::format("{} does not say which photo it is for", row.place));
+      result.of_all = row.subject;
+    } else if (!result.of_photo.emplace(std::filesystem::path(row.photo).filename().string(), row.subject)
+                    .second) {
+      return wrong(name, fmt::format("{} is the second one for photo '{}'", row.place, row.photo));
+    }
+  }
+  return result;
+}
+
+Result<SubjectFields> from_json(std::string_view text, std::string_view name) {
+  constexpr int deepest = 3;
+  const json tree =
+      json_nesting(text) > deepest ? json(json::value_t::discarded) : json::parse(text, nullptr, false);
+  if (tree.is_discarded()) return wrong(name, "the text is no sound JSON of the expected form");
+  const json list = tree.is_array() ? tree : json::array({tree});
+  std::vector<Row> rows;
+  for (std::size_t i = 0; i < list.size(); ++i) {
+    Row row;
+    row.place = fmt::format("entry {}", i + 1);
+    if (!list[i].is_object()) return wrong(name, fmt::format("{} is no object in {{ }}", row.place));
+    for (const auto& [key, value] : list[i].items()) {
+      if (!value.is_string()) return wrong(name, fmt::format("'{}' of {} is no text", key, row.place));
+      const Field* field = find_field(key);
+      if (field != nullptr)
+        row.subject.*(field->place) = value.get<std::string>();
+      else if (key == "photo")
+        row.photo = value.get<std::string>();
+      else
+        return wrong(name, fmt::format("'{}' of {} is no known field", key, row.place));
+    }
+    rows.push_back(std::move(row));
+  }
+  return fields_of_rows(rows, name);
+}
+
+Result<SubjectFields> from_table(std::string_view text, std::string name) {
+  const auto table = ReferenceTable::parse(text, name, "the fields", ErrorCode::unreadable_table);
+  if (!table) return fail(table.error());
+  for (const std::string& column : table->columns())
+    if (find_field(column) == nullptr && column != "photo")
+      return wrong(name, fmt::format("the column '{}' is no known field", column));
+  std::vector<Row> rows;
+  for (std::size_t r = 0; r < table->rows(); ++r) {
+    Row row;
+    row.place = fmt::format("line {}", table->line(r));
+    for (std::size_t c = 0; c < table->columns().size(); ++c) {
+      if (const Field* field = find_field(table->columns()[c]))
+        row.subject.*(field->place) = table->text(r, c);
+      else
+        row.photo = table->text(r, c);
+    }
+    rows.push_back(std::move(row));
+  }
+  return fields_of_rows(rows, name);
+}
+
+}  // namespace
+
+Subject SubjectFields::subject_of(const std::string& photo_name) const {
+  if (const auto found = of_photo.find(photo_name); found != of_photo.end()) return found->second;
+  return of_all.value_or(Subject{});
+}
+
+Result<SubjectFields> parse_subject_fields(std::string_view text, std::string name) {
+  text = without_byte_order_mark(text);
+  const std::string_view start = trimmed(text);
+  if (!start.empty() && (start.front() == '{' || start.front() == '[')) return from_json(text, name);
+  return from_table(text, std::move(name));
+}
+
+Result<SubjectFields> read_subject_fields(const std::filesystem::path& file) {
+  const auto bytes = read_file(file, "the fields", ErrorCode::unreadable_table, fields_limit_bytes);
+  if (!bytes) return fail(bytes.error());
+  return parse_subject_fields(*bytes, file.filename().string());
+}
+
+Subject merged(const Subject& under, const Subject& over) {
+  Subject result = under;
+  for (const Field& field : fields)
+    if (!(over.*(field.place)).empty()) result.*(field.place) = over.*(field.place);
+  return result;
+}
+
+}  // namespace tintfall
