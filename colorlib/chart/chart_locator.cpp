@@ -22,6 +22,7 @@ constexpr int least_tried_spots = 40;
 constexpr double least_seen_share = 0.15;
 constexpr double least_curl_px = 0.2;       // less is within what coarse photos leave open
 constexpr double least_fit = 0.6;         // correlation of a sheet placed by corners; right ones reach 0.9
+constexpr double sure_fit = 0.92;           // frames reach 0.8 in a wrong order
 constexpr double corner_error_mm = 0.5;   // left after the alignment
 
 tl::unexpected<Error> cancelled() {
@@ -152,13 +153,19 @@ Result<LocatedSheet> checked(const Photo& photo, const ChartDefinition& chart, c
   std::nth_element(doubts.begin(), middle_doubt, doubts.end());
   const bool foreign = options.refine_on_patch_edges && refined.patch_spots_tried >= least_tried_spots &&
                        refined.patch_spots_used < least_seen_share * refined.patch_spots_tried;
-  if (*middle_doubt > most_doubt_share || foreign)
+  if (foreign) {
+    const FaultWords words = words_for(faults_of(photo));
     return fail(ErrorCode::chart_not_found,
-                foreign ? fmt::format("{}: its markers are there, but only {} of {} borders of its patches.", looking,
-                                      refined.patch_spots_used, refined.patch_spots_tried)
-                        : looking + ": what was seen of it does not say precisely enough where its patches lie.",
-                foreign ? "Uncover the patches, and check that the sheet was printed from this chart's definition."
-                        : "Take the photo with all of the sheet in the frame and nothing lying on its markers.");
+                fmt::format("{}: its markers are there, but only {} of {} borders of its patches{}{}.", looking,
+                            refined.patch_spots_used, refined.patch_spots_tried, words.clause.empty() ? "" : "; ",
+                            words.clause),
+                words.clause.empty() ? "Uncover the patches, and check that the sheet was printed from this chart's definition."
+                                     : words.advice);
+  }
+  if (*middle_doubt > most_doubt_share)
+    return fail(ErrorCode::chart_not_found,
+                looking + ": what was seen of it does not say precisely enough where its patches lie.",
+                "Take the photo with all of the sheet in the frame and nothing lying on its markers.");
 
   sheet.reprojection_px = refined.fit.rms_px;
   for (std::size_t i = 0; i < refined.edges.size(); ++i)
@@ -176,6 +183,34 @@ Result<LocatedSheet> checked(const Photo& photo, const ChartDefinition& chart, c
                             looking, rest_px, options.worst_reprojection_px),
                 "Lay the sheet flat, hold the camera still, and check that the sheet was printed from this chart's definition.");
   return sheet;
+}
+
+/// Whether the patches fit better with the corners in another order: frames look much alike from all sides, so a fair fit in the
+/// order given proves nothing.
+std::optional<Error> better_order(const Photo& photo, const ChartDefinition& chart, const std::array<PointPx, 4>& corners,
+                                  double correlation) {
+  std::optional<Error> best;
+  double best_correlation = std::max(correlation, least_fit);
+  for (int turn = 0; turn < 8; ++turn) {
+    if (turn == 0) continue;
+    std::array<PointPx, 4> order = corners;
+    const bool mirror = turn >= 4;
+    if (mirror) order = {corners[1], corners[0], corners[3], corners[2]};
+    std::rotate(order.begin(), order.begin() + turn % 4, order.end());
+    const double other = align_to_patches(photo, chart, placement_from_corners(photo, chart, order)).correlation;
+    if (other <= best_correlation) continue;
+    best_correlation = other;
+    if (mirror)
+      best = Error{ErrorCode::chart_not_found, "the patches fit only when the photo is mirrored",
+                   "Use the photo as the camera took it, or mirror it back."};
+    else
+      best = Error{ErrorCode::chart_not_found,
+                   fmt::format("the patches fit only when the sheet is turned by {} degrees", 90 * turn),
+                   fmt::format("Start with the upright sheet's top-left corner: of the corners given, the order {}, {}, {}, "
+                               "{} fits.",
+                               turn + 1, (turn + 1) % 4 + 1, (turn + 2) % 4 + 1, (turn + 3) % 4 + 1)};
+  }
+  return best;
 }
 
 }  // namespace
@@ -277,23 +312,15 @@ Result<LocatedSheet> locate_sheet_by_corners(const Photo& photo, const ChartDefi
   if (progress.cancelled()) return cancelled();
   const std::string looking = fmt::format("Looking for chart {} in {} between the corners given", chart.name,
                                           sentence_about(photo));
-  if (aligned.correlation < least_fit) {
-    // The same sheet started from another corner?
-    for (int turn = 1; turn < 4; ++turn) {
-      std::array<PointPx, 4> turned = corners;
-      std::rotate(turned.begin(), turned.begin() + turn, turned.end());
-      if (align_to_patches(photo, chart, placement_from_corners(photo, chart, turned)).correlation >= least_fit)
-        return fail(ErrorCode::chart_not_found,
-                    fmt::format("{}: the patches fit only when the sheet is turned by {} degrees.", looking, 90 * turn),
-                    fmt::format("Start with the upright sheet's top-left corner: the order given as {}, {}, {}, {} fits.",
-                                turn % 4 + 1, (turn + 1) % 4 + 1, (turn + 2) % 4 + 1, (turn + 3) % 4 + 1));
-    }
+  if (aligned.correlation < sure_fit)
+    if (const auto other = better_order(photo, chart, corners, aligned.correlation))
+      return fail(ErrorCode::chart_not_found, fmt::format("{}: {}.", looking, other->message), other->advice);
+  if (aligned.correlation < least_fit)
     return fail(ErrorCode::chart_not_found,
                 fmt::format("{}: its patches do not fit what is seen there (correlation {:.2f}, {:.2f} is needed).", looking,
                             aligned.correlation, least_fit),
                 "Check the chart's name and the four corners: the sheet's own, each to within about 1 % of its size, "
                 "top-left, top-right, bottom-right, bottom-left.");
-  }
 
   RefinementOptions refinement;
   refinement.patch_edges = true;  // there is nothing else to go by

@@ -13,7 +13,8 @@ namespace {
 constexpr const char* corner_order = "top-left, top-right, bottom-right, bottom-left of the upright sheet";
 constexpr double corner_slack = 0.02;  // of the photo's side: a sheet that is slightly cut off
 constexpr double least_side_px = 60;
-constexpr int most_cells = 220;        // of the working grid's longer side
+constexpr double least_cells = 120, most_cells = 220;  // of the working grid's longer side
+constexpr double cells_a_patch = 6;                    // wanted
 constexpr int motions = 8;             // of a homography
 constexpr int lighting_terms = 6;      // quadratic
 constexpr int unknowns = motions + 1 + lighting_terms;
@@ -73,9 +74,20 @@ struct Expected {
   Field lightness, known;
 };
 
+/// The median patch's shorter side.
+double usual_patch_mm(const ChartDefinition& chart) {
+  std::vector<double> sides = {};
+  for (const Patch& p : chart.patches) sides.push_back(std::min(p.place.width, p.place.height));
+  if (sides.empty()) return 0;
+  const auto middle = sides.begin() + static_cast<std::ptrdiff_t>(sides.size() / 2);
+  std::nth_element(sides.begin(), middle, sides.end());
+  return *middle;
+}
+
 Expected expected_of(const ChartDefinition& chart) {
   Expected e;
-  e.grid.step_mm = std::max(chart.width_mm, chart.height_mm) / most_cells;
+  const double longer_mm = std::max(chart.width_mm, chart.height_mm);
+  e.grid.step_mm = std::clamp(usual_patch_mm(chart) / cells_a_patch, longer_mm / most_cells, longer_mm / least_cells);
   e.grid.columns = std::max(8, static_cast<int>(std::lround(chart.width_mm / e.grid.step_mm)));
   e.grid.rows = std::max(8, static_cast<int>(std::lround(chart.height_mm / e.grid.step_mm)));
   const auto cells = static_cast<std::size_t>(e.grid.columns) * static_cast<std::size_t>(e.grid.rows);
@@ -216,13 +228,14 @@ Step solve_step(const Expected& expected, const Field& blurred_expected, const L
       const double turn = gx * x + gy * y;
       row << -gx, -gy, -gx * x, -gx * y, -gy * x, -gy * y, -turn * x, -turn * y, blurred_expected[i], 0, 0, 0, 0, 0, 0;
       lighting_row(x, y, row.data() + motions + 1);
-      normal.noalias() += row * row.transpose();
+      normal.selfadjointView<Eigen::Lower>().rankUpdate(row);
       right.noalias() += row * static_cast<double>(blurred_seen[i]);
       squares += static_cast<double>(blurred_seen[i]) * blurred_seen[i];
       weight_sum += 1;
     }
   Step step;
   if (weight_sum < 20 * unknowns) return step;
+  normal = Eigen::Matrix<double, unknowns, unknowns>(normal.selfadjointView<Eigen::Lower>());
   const auto explained = [&](int first, int count) {
     const Eigen::MatrixXd n = normal.block(first, first, count, count) +
                               1e-9 * weight_sum * Eigen::MatrixXd::Identity(count, count);
@@ -314,11 +327,8 @@ CornerAlignment align_to_patches(const Photo& photo, const ChartDefinition& char
   if (!seen.usable()) return best;
   const PointMm centre{0.5 * expected.grid.columns * expected.grid.step_mm, 0.5 * expected.grid.rows * expected.grid.step_mm};
   const double unit_mm = 0.5 * std::max(expected.grid.columns, expected.grid.rows) * expected.grid.step_mm;
-  std::vector<double> sides;
-  for (const Patch& p : chart.patches) sides.push_back(std::min(p.place.width, p.place.height));
-  if (sides.empty()) return best;
-  std::nth_element(sides.begin(), sides.begin() + static_cast<std::ptrdiff_t>(sides.size() / 2), sides.end());
-  const double patch_cells = sides[sides.size() / 2] / expected.grid.step_mm;
+  if (chart.patches.empty()) return best;
+  const double patch_cells = usual_patch_mm(chart) / expected.grid.step_mm;
 
   Placement placement = start;
   double gain = 1, correlation = 0;

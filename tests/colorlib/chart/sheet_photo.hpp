@@ -76,8 +76,10 @@ ChartDefinition small_frame(int first_marker_id = 100);
 /// 6 x 4 touching patches without markers or gaps.
 ChartDefinition touching_grid();
 
-/// The same picture turned and mirrored.
+/// The same picture, left and right exchanged.
 Photo mirrored(const Photo& photo);
+/// Part of it.
+Photo cropped(const Photo& photo, const PixelRectangle& rectangle);
 /// Through a function of the encoded value, 0 to 255.
 Photo with_values(const Photo& photo, double (*value)(double));
 
