@@ -108,11 +108,14 @@ std::vector<BudgetComponent> Calibration::State::budget_of(const Lab& lab, const
     total += near;
     for (std::size_t axis = 0; axis < 3; ++axis) sum[axis] += near * residual_scaled[i][axis] * residual_scaled[i][axis];
   }
-  const double factor[3] = {budget.lack_of_fit_l, budget.lack_of_fit_ab, budget.lack_of_fit_ab};
   Vector3 diagonal;
-  for (std::size_t axis = 0; axis < 3; ++axis)
-    diagonal[axis] = weight[axis] * weight[axis] *
-                     (factor[axis] * factor[axis] * sum[axis] / total + budget.floor_de00 * budget.floor_de00);
+  for (std::size_t axis = 0; axis < 3; ++axis) {
+    const double share = axis == 0 ? budget.share_l : budget.share_ab;
+    const double growth = axis == 0 ? budget.growth_l : budget.growth_ab;
+    const double floor = axis == 0 ? budget.floor_l : budget.floor_ab;
+    const double v2 = sum[axis] / total;
+    diagonal[axis] = weight[axis] * weight[axis] * (share * share * v2 + growth * growth * v2 * v2 + floor * floor);
+  }
 
   const Matrix3 to_lab = lab_jacobian({mean.xyz[0], mean.xyz[1], mean.xyz[2]}, white_d50);
   const ParameterJacobian jacobian = eigen_from(to_lab) * mean.by_parameters;

@@ -22,29 +22,21 @@ Eigen::Vector3d CameraModel::uncoupled(const Vector3& v) const {
   return (luma + (u.array() - luma) / boost).matrix();
 }
 
-double CameraModel::log_light(int channel, double u) const {
+double CameraModel::log_light(double u) const {
   if (!layout.tone) return std::log(std::max(u, lowest_linear));
   const ToneBasis basis = tone_basis(u);
   double correction = 0;
-  for (int j = 0; j < tone_basis_size; ++j) {
-    double coefficient = parameters[layout.shared_tone() + j];
-    if (channel == 0) coefficient += parameters[layout.red_tone() + j];
-    if (channel == 2) coefficient += parameters[layout.blue_tone() + j];
-    correction += coefficient * basis[static_cast<std::size_t>(j)];
-  }
+  for (int j = 0; j < tone_basis_size; ++j)
+    correction += parameters[layout.tone_curve() + j] * basis[static_cast<std::size_t>(j)];
   return log_srgb_light(u) + correction;
 }
 
-double CameraModel::log_light_slope(int channel, double u) const {
+double CameraModel::log_light_slope(double u) const {
   if (!layout.tone) return 1 / std::max(u, lowest_linear);
   const ToneBasis slope = tone_basis_slope(u);
   double correction = 0;
-  for (int j = 0; j < tone_basis_size; ++j) {
-    double coefficient = parameters[layout.shared_tone() + j];
-    if (channel == 0) coefficient += parameters[layout.red_tone() + j];
-    if (channel == 2) coefficient += parameters[layout.blue_tone() + j];
-    correction += coefficient * slope[static_cast<std::size_t>(j)];
-  }
+  for (int j = 0; j < tone_basis_size; ++j)
+    correction += parameters[layout.tone_curve() + j] * slope[static_cast<std::size_t>(j)];
   return log_srgb_light_slope(u) + correction;
 }
 
@@ -69,7 +61,7 @@ double CameraModel::mix_at(const PointMm& place) const {
 
 Eigen::Vector3d CameraModel::log_light(const Vector3& encoded) const {
   const Eigen::Vector3d u = uncoupled(encoded);
-  return {log_light(0, u[0]), log_light(1, u[1]), log_light(2, u[2])};
+  return {log_light(u[0]), log_light(u[1]), log_light(u[2])};
 }
 
 std::array<double, 3> CameraModel::surface_light(const Eigen::Vector3d& light, const Eigen::Vector3d& field) const {
@@ -101,7 +93,7 @@ Eigen::Vector3d CameraModel::xyz(const SheetPixel& pixel, ParameterJacobian& jac
   const Eigen::Vector3d field = log_field(pixel.place);
   const Eigen::Vector3d u = uncoupled(pixel.encoded);
   const double mix = field[0] - field[2];
-  const std::array<double, 3> z = surface_light({log_light(0, u[0]), log_light(1, u[1]), log_light(2, u[2])}, field);
+  const std::array<double, 3> z = surface_light({log_light(u[0]), log_light(u[1]), log_light(u[2])}, field);
   const RootTerms terms = root_terms(z);
   const auto slopes = root_term_log_slopes(terms);
 
@@ -138,13 +130,9 @@ Eigen::Vector3d CameraModel::xyz(const SheetPixel& pixel, ParameterJacobian& jac
     const double luma = luma_weight[0] * pixel.encoded[0] + luma_weight[1] * pixel.encoded[1] +
                         luma_weight[2] * pixel.encoded[2];
     if (u[c] > lowest_encoded)
-      jacobian.col(layout.saturation()) -= column * (by_log_light * log_light_slope(c, u[c]) * (u[c] - luma));
-    for (int j = 0; j < tone_basis_size; ++j) {
-      const Eigen::Vector3d part = column * (by_log_light * tone[static_cast<std::size_t>(j)]);
-      jacobian.col(layout.shared_tone() + j) += part;
-      if (c == 0) jacobian.col(layout.red_tone() + j) += part;
-      if (c == 2) jacobian.col(layout.blue_tone() + j) += part;
-    }
+      jacobian.col(layout.saturation()) -= column * (by_log_light * log_light_slope(u[c]) * (u[c] - luma));
+    for (int j = 0; j < tone_basis_size; ++j)
+      jacobian.col(layout.tone_curve() + j) += column * (by_log_light * tone[static_cast<std::size_t>(j)]);
   }
   return out;
 }

@@ -14,10 +14,8 @@ struct ParameterLayout {
   bool tone = true;
   int field = 0;  ///< monomials
   int saturation() const { return 0; }                                  ///< ln s
-  int shared_tone() const { return 1; }                                 ///< p
-  int red_tone() const { return 1 + tone_basis_size; }                  ///< q_R
-  int blue_tone() const { return 1 + 2 * tone_basis_size; }             ///< q_B
-  int brightness() const { return tone ? 1 + 3 * tone_basis_size : 0; } ///< f0
+  int tone_curve() const { return 1; }                                  ///< p, the same for every channel
+  int brightness() const { return tone ? 1 + tone_basis_size : 0; }     ///< f0
   int red_blue() const { return brightness() + field; }                 ///< f1
   int green() const { return brightness() + 2 * field; }                ///< f2
   int correction() const { return brightness() + 3 * field; }           ///< C, 3 x 6 row-major
@@ -38,9 +36,9 @@ struct CameraModel {
 
   /// Encoded value after the chroma of the encoding is undone: u. Linear photos: unchanged.
   Eigen::Vector3d uncoupled(const Vector3& encoded) const;
-  /// Tone: ln y_c at u for one channel, and its slope in u.
-  double log_light(int channel, double u) const;
-  double log_light_slope(int channel, double u) const;
+  /// Tone: ln y at u, and its slope in u.
+  double log_light(double u) const;
+  double log_light_slope(double u) const;
   /// ln g of the three channels at a place.
   Eigen::Vector3d log_field(const PointMm& place) const;
   /// The local mix of lights, ln g_R - ln g_B.

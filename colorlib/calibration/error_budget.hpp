@@ -16,14 +16,18 @@ struct BudgetComponent {
 /// Constants of the budget, calibrated as a set on simulated scenes: do not change one alone.
 /// See docs/explanation/uncertainty.md.
 struct BudgetConstants {
-  double lack_of_fit_l = 0.50, lack_of_fit_ab = 0.53;  ///< of a leave-one-out residual, in dE00 units
-  double floor_de00 = 0.05;
+  /// Standard deviation of lack of fit from the patches' rms leave-one-out residual v near the colour, in dE00 units:
+  /// sqrt((share v)^2 + (growth v^2)^2 + floor^2). It grows faster than v, because where printed patches disagree among
+  /// themselves (warm and line-rich light), grown pigments disagree with all of them.
+  double share_l = 0.75, share_ab = 0.80;
+  double growth_l = 1.60, growth_ab = 1.60;
+  double floor_l = 0.05, floor_ab = 0.105;
   double pooled_patches = 3;            ///< how many patches the plain mean counts for beside the near ones
   double near_lab = 30;                 ///< how near is near
   double clip_robust_sd = 4;            ///< of leave-one-out residuals
-  double coefficients = 0.52;           ///< of the coefficients' standard uncertainty
+  double coefficients = 0.42;           ///< of the coefficients' standard uncertainty
   double glint_de00 = 2.8;              ///< L* error, in S_L, at a glint share of 1
-  double black_level = 3.5e-4;          ///< relative to white
+  double black_level = 3.0e-4;          ///< relative to white
   double nominal_cast = 1.0;            ///< Lab units: a printer's common cast, when no patch was measured
 };
 

@@ -91,7 +91,7 @@ class Problem {
     double cost = 0;
     double basis[64];
     // The columns one paper row touches are few and, per channel, always the same: sum in a small dense block.
-    const int tone_columns = at.tone ? 1 + 2 * tone_basis_size : 0;  // saturation, shared, own
+    const int tone_columns = at.tone ? 1 + tone_basis_size : 0;  // saturation, tone curve
     const int small = tone_columns + 3 * at.field + 2;
     MatrixXd blocks[3];
     VectorXd sides[3];
@@ -113,16 +113,16 @@ class Problem {
         const double target = std::log(model.scale[c]) + std::log(std::max(lit + flare, 1e-4));
         by_flare[c] = 1 / std::max(lit + flare, 1e-4);
         if (!at.tone) {
-          paper_residuals[i][c] = (model.log_light(c, u[c]) - target) / k_.paper_sigma;
+          paper_residuals[i][c] = (model.log_light(u[c]) - target) / k_.paper_sigma;
           continue;
         }
         double solved = u[c];
         for (int step = 0; step < 3; ++step) {
-          slopes[c] = std::max(model.log_light_slope(c, solved), 0.2);
-          solved = std::clamp(solved - (model.log_light(c, solved) - target) / slopes[c], lowest_encoded, 1.3);
+          slopes[c] = std::max(model.log_light_slope(solved), 0.2);
+          solved = std::clamp(solved - (model.log_light(solved) - target) / slopes[c], lowest_encoded, 1.3);
         }
         predicted[c] = solved;
-        slopes[c] = std::max(model.log_light_slope(c, solved), 0.2);
+        slopes[c] = std::max(model.log_light_slope(solved), 0.2);
         paper_residuals[i][c] = (u[c] - solved) / k_.paper_sigma;
       }
       const double w = paper_weights.empty() ? 1 : paper_weights[i];
@@ -135,7 +135,6 @@ class Problem {
         if (at.tone) {
           row[column++] = -(u[c] - luma) / k_.paper_sigma;
           const ToneBasis tone = tone_basis(predicted[c]);
-          for (int j = 0; j < tone_basis_size; ++j) row[column++] = -by_target * tone[static_cast<std::size_t>(j)];
           for (int j = 0; j < tone_basis_size; ++j) row[column++] = -by_target * tone[static_cast<std::size_t>(j)];
         }
         const double by_lit = by_target * lit_shares[c];
@@ -158,21 +157,16 @@ class Problem {
     std::vector<int> where;
     if (at.tone) {
       where.push_back(at.saturation());
-      for (int j = 0; j < tone_basis_size; ++j) where.push_back(at.shared_tone() + j);
-      // Green has no curve of its own; its columns are dropped (-1).
-      for (int j = 0; j < tone_basis_size; ++j)
-        where.push_back(channel == 1 ? -1 : (channel == 0 ? at.red_tone() : at.blue_tone()) + j);
+      for (int j = 0; j < tone_basis_size; ++j) where.push_back(at.tone_curve() + j);
     }
     for (int j = 0; j < 3 * at.field; ++j) where.push_back(at.brightness() + j);
     where.push_back(at.paper() + channel);
     where.push_back(at.flare() + channel);
     for (std::size_t i = 0; i < where.size(); ++i) {
-      if (where[i] < 0) continue;
       const auto r = static_cast<Eigen::Index>(i);
       gradient[where[i]] += side[r];
       for (std::size_t j = 0; j <= i; ++j)
-        if (where[j] >= 0)
-          normal(std::max(where[i], where[j]), std::min(where[i], where[j])) += block(r, static_cast<Eigen::Index>(j));
+        normal(std::max(where[i], where[j]), std::min(where[i], where[j])) += block(r, static_cast<Eigen::Index>(j));
     }
   }
 

@@ -13,10 +13,9 @@ struct FitConstants {
   double paper_sigma = 0.006;          ///< encoded value (phone) or ln light (linear)
   double saturation_mean = 0.07696, saturation_sd = 0.12;    ///< ln 1.08
   double tone_sd = 1, tone_bend_sd = 0.2, tone_pin_sd = 1e-3;
-  double channel_tone_sd = 0.1, channel_tone_bend_sd = 0.03;
   double brightness_sd = 1, red_blue_sd = 0.3, green_sd = 0.15;
   double linear_term_sd = 3, root_term_sd = 0.2, mix_sd = 0.1;
-  double flare_sd = 0.002;             ///< share of white: veiling glare of a clean lens, black level
+  double flare_sd = 0.001;             ///< share of white: veiling glare of a clean lens, black level
   double huber_limit = 2.5, expected_median = 0.8;
   int robust_from_iteration = 3;
   int most_iterations = 40;

@@ -92,25 +92,21 @@ Prior prior_about(const CameraModel& guess, const FitConstants& k) {
   if (at.tone) {
     prior.mean[at.saturation()] = k.saturation_mean;
     spread(at.saturation(), 1, k.saturation_sd);
-    const auto curve = [&](int first, double sd, double bend_sd) {
-      spread(first, tone_basis_size, sd);
-      Eigen::VectorXd row = Eigen::VectorXd::Zero(at.size());
-      for (int j = 0; j + 2 < tone_basis_size; ++j) {
-        row.setZero();
-        row[first + j] = 1;
-        row[first + j + 1] = -2;
-        row[first + j + 2] = 1;
-        prior.information += row * row.transpose() / (bend_sd * bend_sd);
-      }
-      // Pinned to 0 at mid-scale: the overall scale belongs to the colour correction.
+    const int first = at.tone_curve();
+    spread(first, tone_basis_size, k.tone_sd);
+    Eigen::VectorXd row = Eigen::VectorXd::Zero(at.size());
+    for (int j = 0; j + 2 < tone_basis_size; ++j) {
       row.setZero();
-      const ToneBasis middle = tone_basis(0.5);
-      for (int j = 0; j < tone_basis_size; ++j) row[first + j] = middle[static_cast<std::size_t>(j)];
-      prior.information += row * row.transpose() / (k.tone_pin_sd * k.tone_pin_sd);
-    };
-    curve(at.shared_tone(), k.tone_sd, k.tone_bend_sd);
-    curve(at.red_tone(), k.channel_tone_sd, k.channel_tone_bend_sd);
-    curve(at.blue_tone(), k.channel_tone_sd, k.channel_tone_bend_sd);
+      row[first + j] = 1;
+      row[first + j + 1] = -2;
+      row[first + j + 2] = 1;
+      prior.information += row * row.transpose() / (k.tone_bend_sd * k.tone_bend_sd);
+    }
+    // Pinned to 0 at mid-scale: the overall scale belongs to the colour correction.
+    row.setZero();
+    const ToneBasis middle = tone_basis(0.5);
+    for (int j = 0; j < tone_basis_size; ++j) row[first + j] = middle[static_cast<std::size_t>(j)];
+    prior.information += row * row.transpose() / (k.tone_pin_sd * k.tone_pin_sd);
   }
   spread(at.brightness(), at.field, k.brightness_sd);
   spread(at.red_blue(), at.field, k.red_blue_sd);

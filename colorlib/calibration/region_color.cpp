@@ -6,10 +6,8 @@ namespace colorlib {
 
 FastModel::FastModel(const CameraModel& model) {
   if (!model.layout.tone) return;
-  for (int c = 0; c < 3; ++c) {
-    light_[c].resize(steps + 2);
-    for (int i = 0; i < steps + 2; ++i) light_[c][static_cast<std::size_t>(i)] = std::exp(model.log_light(c, i * top / steps));
-  }
+  light_.resize(steps + 2);
+  for (int i = 0; i < steps + 2; ++i) light_[static_cast<std::size_t>(i)] = std::exp(model.log_light(i * top / steps));
 }
 
 Eigen::Vector3d FastModel::xyz(const CameraModel& model, const SheetPixel& pixel) const {
@@ -23,7 +21,7 @@ Eigen::Vector3d FastModel::xyz(const CameraModel& model, const SheetPixel& pixel
       const double place = std::clamp(u[c], lowest_encoded, top) * (steps / top);
       const int i = static_cast<int>(place);
       const double t = place - i;
-      y = light_[c][static_cast<std::size_t>(i)] * (1 - t) + light_[c][static_cast<std::size_t>(i) + 1] * t;
+      y = light_[static_cast<std::size_t>(i)] * (1 - t) + light_[static_cast<std::size_t>(i) + 1] * t;
     } else {
       y = std::max(u[c], 1e-5);
     }

@@ -6,7 +6,7 @@
 
 namespace colorlib {
 
-/// The camera model with the tone curves tabulated: the same answer, much faster.
+/// The camera model with the tone curve tabulated: the same answer, much faster.
 class FastModel {
  public:
   FastModel() = default;
@@ -16,7 +16,7 @@ class FastModel {
  private:
   static constexpr int steps = 4096;
   static constexpr double top = 1.3;
-  std::vector<double> light_[3];  ///< y at u = i * top / steps
+  std::vector<double> light_;  ///< y at u = i * top / steps
 };
 
 struct RegionMean {

@@ -52,6 +52,9 @@ Outcome outcome_of(const Reading& reading, const scenes::SpecimenTruth& truth, s
   outcome.kind = truth.kind;
   outcome.family = truth.pigment_family;
   outcome.seed = seed;
+  outcome.reading = reading.lab;
+  outcome.glint_share = reading.glint_share;
+  outcome.budget = reading.budget;
   return outcome;
 }
 
@@ -98,6 +101,7 @@ ConditionRun run_condition(scenes::Condition condition, const RunSettings& setti
           continue;
         }
         run.outcomes.push_back(outcome_of(one, scene.specimens[i], seed));
+        run.outcomes.back().check_de00_mean = reading->calibration.summary().check_de00_mean;
       }
     }
   };

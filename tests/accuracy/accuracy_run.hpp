@@ -2,6 +2,7 @@
 /// Reads many simulated photographs through the whole path and holds the readings against the truth.
 
 #include <array>
+#include <colorlib/calibration/error_budget.hpp>
 #include <string>
 #include <vector>
 
@@ -21,6 +22,10 @@ struct Outcome {
   RegionKind kind = RegionKind::other;
   std::string family;              ///< of the pigment
   std::uint64_t seed = 0;
+  Lab reading;                     ///< what was said
+  double glint_share = 0;
+  std::vector<BudgetComponent> budget;
+  double check_de00_mean = 0;      ///< of the photo's patches
 };
 
 struct ConditionRun {

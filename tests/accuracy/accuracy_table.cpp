@@ -1,5 +1,6 @@
-/// Prints the accuracy table: accuracy_table [tuning|held-out] [scenes] [first seed] [condition ...] [--list]
-/// --list adds one line a reading, for looking into a condition.
+/// Prints the accuracy table: accuracy_table [tuning|held-out] [scenes] [first seed] [condition ...] [--list] [--budget]
+/// --list adds one line a reading, for looking into a condition; --budget one with the parts of its covariance, for
+/// calibrating the constants of the error budget.
 
 #include <fmt/format.h>
 
@@ -12,11 +13,13 @@ int main(int count, char** words) {
   using namespace colorlib;
   accuracy::RunSettings settings;
   std::vector<scenes::Condition> conditions;
-  bool list = false;
+  bool list = false, budget = false;
   int position = 0;
   for (int i = 1; i < count; ++i) {
     if (std::strcmp(words[i], "--list") == 0) {
       list = true;
+    } else if (std::strcmp(words[i], "--budget") == 0) {
+      budget = true;
     } else if (const auto condition = scenes::condition_from(words[i])) {
       conditions.push_back(*condition);
     } else if (position == 0) {
@@ -37,6 +40,17 @@ int main(int count, char** words) {
     const auto& run = runs.back();
     fmt::print("{}", accuracy::table_row(run.condition, accuracy::figures_of({run})));
     std::fflush(stdout);
+    if (budget)
+      for (const auto& o : run.outcomes) {
+        fmt::print("BUDGET {} {} {} {:.4f} {:.4f} {:.4f} {:.4f} {:.4f} {:.4f} {:.4f} {:.4f}", run.condition, o.seed,
+                   region_kind_name(o.kind), o.reading.l, o.reading.a, o.reading.b, o.error[0], o.error[1], o.error[2],
+                   o.glint_share, o.check_de00_mean);
+        for (const auto& part : o.budget) {
+          fmt::print(" {}", part.name);
+          for (const int k : {0, 1, 2, 4, 5, 8}) fmt::print(" {:.6g}", part.covariance.m[static_cast<std::size_t>(k)]);
+        }
+        fmt::print("\n");
+      }
     if (!list) continue;
     for (const auto& o : run.outcomes)
       fmt::print("{:>4} {:<10} {:<16} L*{:5.1f} dE00 {:5.2f} U {:5.2f} {} err {:+.2f} {:+.2f} {:+.2f} exp {:.2f} {:.2f} {:.2f}\n",
