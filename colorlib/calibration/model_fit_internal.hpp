@@ -12,7 +12,7 @@ struct FitConstants {
   double patch_sigma_phone = 0.7, patch_sigma_linear = 0.4;  ///< dE00 a patch is off by, apart from its reference
   double paper_sigma = 0.006;          ///< encoded value (phone) or ln light (linear)
   double saturation_mean = 0.07696, saturation_sd = 0.12;    ///< ln 1.08
-  double tone_sd = 1, tone_bend_sd = 0.2, tone_pin_sd = 1e-3;
+  double tone_sd = 1, tone_bend_sd = 0.3, tone_pin_sd = 1e-3;
   double brightness_sd = 1, red_blue_sd = 0.3, green_sd = 0.15;
   double linear_term_sd = 3, root_term_sd = 0.2, mix_sd = 0.1;
   double flare_sd = 0.001;             ///< share of white: veiling glare of a clean lens, black level

@@ -17,7 +17,6 @@ TEST(ToneBasis, SumsToOneEverywhere) {
 TEST(ToneBasis, SlopeIsTheDerivative) {
   constexpr double h = 1e-6;
   for (double u = 0.01; u < 0.99; u += 0.013) {
-    if (std::abs(u - 0.5) < 2 * h) continue;
     const ToneBasis above = tone_basis(u + h), below = tone_basis(u - h), slope = tone_basis_slope(u);
     for (std::size_t j = 0; j < slope.size(); ++j) EXPECT_NEAR((above[j] - below[j]) / (2 * h), slope[j], 1e-6) << u;
   }
