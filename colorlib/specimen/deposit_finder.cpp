@@ -24,15 +24,15 @@ CellColors cell_colors(const Photo& photo, const Placement& placement, const Cal
       const PointMm centre = cells.grid.centre(r, c);
       Vector3 sum{};
       int count = 0;
-      for (const double dx : {-0.25, 0.25})
-        for (const double dy : {-0.25, 0.25}) {
-          const PointPx px = placement.px_from_mm({centre.x + dx * cell_mm, centre.y + dy * cell_mm});
-          const double column = std::round(px.x), row = std::round(px.y);
-          if (!(column >= 0 && row >= 0 && column < photo.width_px() && row < photo.height_px())) continue;
-          const Vector3 value = photo.encoded_at(static_cast<int>(column), static_cast<int>(row));
-          for (std::size_t k = 0; k < 3; ++k) sum[k] += value[k];
-          ++count;
-        }
+      // Two pixels on a diagonal: enough against noise, since single odd cells are smoothed away.
+      for (const double d : {-0.25, 0.25}) {
+        const PointPx px = placement.px_from_mm({centre.x + d * cell_mm, centre.y + d * cell_mm});
+        const double column = std::round(px.x), row = std::round(px.y);
+        if (!(column >= 0 && row >= 0 && column < photo.width_px() && row < photo.height_px())) continue;
+        const Vector3 value = photo.encoded_at(static_cast<int>(column), static_cast<int>(row));
+        for (std::size_t k = 0; k < 3; ++k) sum[k] += value[k];
+        ++count;
+      }
       if (count == 0) continue;
       for (double& v : sum) v /= count;
       cells.lab[cells.grid.index(r, c)] = lab_from_xyz(calibration.xyz_from_pixel({centre, sum}), white_d50);

@@ -19,9 +19,12 @@ RegionPixels gather_pixels(const Photo& photo, const Placement& placement, const
   const bool linear = photo.encoding().kind == EncodingKind::linear_sensor;
   const double top_level = linear ? 0.998 : 0.992;
   std::size_t inside = 0, outside = 0, clipped = 0;
-  for (double y = top + step / 2; y < bottom; y += step)
+  for (double y = top + step / 2; y < bottom; y += step) {
+    const auto edges = region.crossings(y);
+    std::size_t passed = 0;
     for (double x = left + step / 2; x < right; x += step) {
-      if (!region.contains(x, y)) continue;
+      while (passed < edges.size() && edges[passed] <= x) ++passed;
+      if (passed % 2 == 0) continue;
       ++inside;
       const PointPx px = on_sheet ? placement.px_from_mm({x, y}) : PointPx{x, y};
       const double column = std::round(px.x), row = std::round(px.y);
@@ -33,6 +36,7 @@ RegionPixels gather_pixels(const Photo& photo, const Placement& placement, const
       clipped += *std::max_element(value.begin(), value.end()) >= top_level;
       found.pixels.push_back({on_sheet ? PointMm{x, y} : placement.mm_from_px(px), value});
     }
+  }
   const double area = static_cast<double>(inside) * step * step;
   found.area_mm2 = on_sheet ? area : area / (scale * scale);
   found.photo_pixels = on_sheet ? area * scale * scale : area;

@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 #include <colorlib/base/file_access.hpp>
 #include <colorlib/base/json_nesting.hpp>
@@ -97,18 +98,25 @@ Result<RegionKind> region_kind_from(std::string_view name) {
               "Use deposit, substrate, spot, bruise, control, water or other.");
 }
 
-bool Region::contains(double x, double y) const {
+std::vector<double> Region::crossings(double y) const {
   if (const auto* ellipse = std::get_if<EllipseShape>(&shape)) {
-    const double dx = (x - ellipse->x) / ellipse->radius_x, dy = (y - ellipse->y) / ellipse->radius_y;
-    return dx * dx + dy * dy <= 1;
+    const double dy = (y - ellipse->y) / ellipse->radius_y;
+    if (std::abs(dy) > 1) return {};
+    const double half = ellipse->radius_x * std::sqrt(1 - dy * dy);
+    return {ellipse->x - half, ellipse->x + half};
   }
-  bool inside = false;
+  std::vector<double> found;
   const auto& points = std::get<PolygonShape>(shape).points;
   for (std::size_t i = 0, j = points.size() - 1; i < points.size(); j = i++)
-    if ((points[i][1] > y) != (points[j][1] > y) &&
-        x < (points[j][0] - points[i][0]) * (y - points[i][1]) / (points[j][1] - points[i][1]) + points[i][0])
-      inside = !inside;
-  return inside;
+    if ((points[i][1] > y) != (points[j][1] > y))
+      found.push_back((points[j][0] - points[i][0]) * (y - points[i][1]) / (points[j][1] - points[i][1]) + points[i][0]);
+  std::sort(found.begin(), found.end());
+  return found;
+}
+
+bool Region::contains(double x, double y) const {
+  const auto edges = crossings(y);
+  return (std::upper_bound(edges.begin(), edges.end(), x) - edges.begin()) % 2 == 1;
 }
 
 std::array<double, 4> Region::bounds() const {

@@ -34,6 +34,8 @@ struct Region {
 
   bool contains(double x, double y) const;  ///< even-odd rule for polygons
   std::array<double, 4> bounds() const;     ///< left, top, right, bottom
+  /// Where the outline crosses the line of this y, ascending: inside is between the first and second, third and fourth, ...
+  std::vector<double> crossings(double y) const;
 };
 
 struct Regions {
