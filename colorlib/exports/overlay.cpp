@@ -43,7 +43,8 @@ struct CanvasMap {
   PointPx from_frame(RegionFrame frame, double x, double y) const {
     return frame == RegionFrame::chart_mm ? from_mm({x, y}) : from_px({x, y});
   }
-  std::vector<PointPx> outline(const Reading& reading) const {
+  /// The region's loops, the outer one first.
+  std::vector<std::vector<PointPx>> outlines(const Reading& reading) const {
     std::vector<PointPx> points;
     if (const auto* ellipse = std::get_if<EllipseShape>(&reading.region.shape)) {
       constexpr double whole_turn = 6.283185307179586;
@@ -52,11 +53,14 @@ struct CanvasMap {
         points.push_back(from_frame(reading.frame, ellipse->x + ellipse->radius_x * std::cos(angle),
                                     ellipse->y + ellipse->radius_y * std::sin(angle)));
       }
-    } else {
-      for (const auto& point : std::get<PolygonShape>(reading.region.shape).points)
-        points.push_back(from_frame(reading.frame, point[0], point[1]));
+      return {points};
     }
-    return points;
+    std::vector<std::vector<PointPx>> loops;
+    for (const auto& loop : std::get<PolygonShape>(reading.region.shape).loops()) {
+      loops.emplace_back();
+      for (const auto& point : loop) loops.back().push_back(from_frame(reading.frame, point[0], point[1]));
+    }
+    return loops;
   }
 };
 
@@ -136,8 +140,9 @@ Result<std::string> draw_overlay(const Photo& photo, const PhotoReading& reading
   draw_sheet_marks(canvas, map, reading, patch_boxes);
   std::vector<std::vector<PointPx>> outlines;
   for (const Reading& item : reading.readings) {
-    outlines.push_back(map.outline(item));
-    canvas.line(outlines.back(), {std::max(1.5, text_px / 7), item.refused.has_value()});
+    const auto loops = map.outlines(item);
+    for (const auto& loop : loops) canvas.line(loop, {std::max(1.5, text_px / 7), item.refused.has_value()});
+    outlines.push_back(loops.empty() ? std::vector<PointPx>{} : loops.front());
   }
   draw_labels(canvas, reading.readings, outlines, patch_boxes);
   canvas.box({0, canvas.picture_height(), canvas.width(), static_cast<double>(strip_px)}, 0.13, 1);

@@ -13,7 +13,7 @@ namespace {
 /// File and decoded photo together stay below this, whatever the limits say apart.
 constexpr std::size_t whole_memory_bytes = 1'900u << 20;
 
-const std::string formats_in_words() {
+std::string formats_in_words() {
   const auto names = readable_formats();
   std::string text;
   for (std::size_t i = 0; i < names.size(); ++i) {

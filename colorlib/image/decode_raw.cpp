@@ -168,7 +168,7 @@ Result<Photo> decode_raw(const PhotoSource& source) {
   encoding.profile = "camera primaries";
   encoding.profile_assumed = false;
   encoding.bits_per_channel = 16;
-  encoding.native_to_srgb = camera_to_srgb(data.color);
+  encoding.native_to_srgb = camera_to_srgb(raw->imgdata.color);
   const bool grey = data.idata.colors == 1;
 
   code = raw->unpack();

@@ -73,7 +73,7 @@ std::vector<CellMask> connected_parts(const CellMask& mask) {
   return parts;
 }
 
-std::vector<PointMm> outline(const CellMask& mask) {
+std::vector<PointMm> outline(const CellMask& mask, double least_hole_mm2) {
   // Every side between a set and an unset cell is a directed edge with the set cell on its left; edges chain into loops.
   using Corner = std::pair<int, int>;  // (row, column) of a cell corner
   std::multimap<Corner, Corner> edges;
@@ -85,7 +85,7 @@ std::vector<PointMm> outline(const CellMask& mask) {
       if (!mask.at(r, c - 1)) edges.insert({{r, c}, {r + 1, c}});
       if (!mask.at(r, c + 1)) edges.insert({{r + 1, c + 1}, {r, c + 1}});
     }
-  std::vector<Corner> longest;
+  std::vector<std::vector<Corner>> loops;
   while (!edges.empty()) {
     std::vector<Corner> loop{edges.begin()->first};
     while (true) {
@@ -94,15 +94,43 @@ std::vector<PointMm> outline(const CellMask& mask) {
       loop.push_back(next->second);
       edges.erase(next);
     }
-    if (loop.size() > longest.size()) longest = std::move(loop);
+    loops.push_back(std::move(loop));
   }
+  std::stable_sort(loops.begin(), loops.end(), [](const auto& a, const auto& b) { return a.size() > b.size(); });
+  const auto corners_of = [&mask](const std::vector<Corner>& loop) {
+    std::vector<PointMm> points;
+    for (std::size_t i = 0; i + 1 < loop.size(); ++i) {
+      const Corner before = loop[i == 0 ? loop.size() - 2 : i - 1], here = loop[i], after = loop[i + 1];
+      const bool straight = (before.first == here.first && here.first == after.first) ||
+                            (before.second == here.second && here.second == after.second);
+      if (!straight)
+        points.push_back({mask.place.x + here.second * mask.cell_mm, mask.place.y + here.first * mask.cell_mm});
+    }
+    return points;
+  };
+  // Loops run with the set cells on their left, so that the signed area of a hole has the other sign.
+  const auto signed_area = [](const std::vector<PointMm>& points) {
+    double twice = 0;
+    for (std::size_t i = 0, k = points.size() - 1; i < points.size(); k = i++)
+      twice += points[k].x * points[i].y - points[i].x * points[k].y;
+    return twice / 2;
+  };
   std::vector<PointMm> points;
-  for (std::size_t i = 0; i + 1 < longest.size(); ++i) {
-    const Corner before = longest[i == 0 ? longest.size() - 2 : i - 1], here = longest[i], after = longest[i + 1];
-    const bool straight = (before.first == here.first && here.first == after.first) ||
-                          (before.second == here.second && here.second == after.second);
-    if (!straight)
-      points.push_back({mask.place.x + here.second * mask.cell_mm, mask.place.y + here.first * mask.cell_mm});
+  double outer = 0;
+  for (const auto& loop : loops) {
+    const auto corners = corners_of(loop);
+    if (corners.size() < 4) continue;
+    const double area = signed_area(corners);
+    if (points.empty()) {
+      points = corners;
+      outer = area;
+      continue;
+    }
+    if (area * outer > 0 || std::abs(area) < least_hole_mm2) continue;
+    const PointMm start = points.front();
+    points.push_back(start);
+    points.insert(points.end(), corners.begin(), corners.end());
+    points.push_back(corners.front());
   }
   return points;
 }

@@ -33,7 +33,8 @@ CellMask majority_smoothed(const CellMask& mask);
 CellMask eroded(const CellMask& mask, double distance_mm);
 /// The 4-connected parts, largest first.
 std::vector<CellMask> connected_parts(const CellMask& mask);
-/// The outer outline of the largest part in mm, corners only, counter-clockwise as seen with y down. Empty for an empty mask.
-std::vector<PointMm> outline(const CellMask& mask);
+/// The outline of the largest part in mm, corners only; empty for an empty mask. Holes of at least `least_hole_mm2` follow the
+/// outer loop, joined to its first corner by a bridge there and back, so that the even-odd rule leaves them out.
+std::vector<PointMm> outline(const CellMask& mask, double least_hole_mm2);
 
 }  // namespace colorlib

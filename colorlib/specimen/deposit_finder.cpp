@@ -79,12 +79,12 @@ std::optional<Ground> ground_of(const CellColors& cells, double ring_mm) {
   return ground;
 }
 
-FoundSpecimen specimen_from(const CellMask& core, double area_mm2) {
+FoundSpecimen specimen_from(const CellMask& core, double area_mm2, double least_hole_mm2) {
   FoundSpecimen found;
   found.area_mm2 = area_mm2;
   found.region.kind = RegionKind::deposit;
   PolygonShape polygon;
-  for (const PointMm& p : outline(core)) polygon.points.push_back({p.x, p.y});
+  for (const PointMm& p : outline(core, least_hole_mm2)) polygon.points.push_back({p.x, p.y});
   found.region.shape = std::move(polygon);
   return found;
 }
@@ -107,13 +107,13 @@ std::vector<FoundSpecimen> search(const Photo& photo, const ChartDefinition& cha
     CellMask core = eroded(part, options.rim_mm);
     if (core.area_mm2() < options.least_area_mm2 / 4) core = eroded(part, options.rim_mm / 2);
     const auto parts = connected_parts(core);
-    if (!parts.empty()) found.push_back(specimen_from(parts.front(), part.area_mm2()));
+    if (!parts.empty()) found.push_back(specimen_from(parts.front(), part.area_mm2(), options.least_hole_mm2));
   }
   const Lab paper = chart.paper_lab.value_or(Lab{94, 0, -2});
   if (found.empty() && !blank_ground && difference_cie76(ground->lab, paper) > 15) {
     CellMask whole = cells.grid;
     std::fill(whole.set.begin(), whole.set.end(), std::uint8_t{1});
-    found.push_back(specimen_from(eroded(whole, options.ring_mm), whole.area_mm2()));
+    found.push_back(specimen_from(eroded(whole, options.ring_mm), whole.area_mm2(), options.least_hole_mm2));
     found.back().fills_opening = true;
   }
   return found;

@@ -25,6 +25,7 @@ struct FinderOptions {
   double least_spreads = 4;     ///< and in robust standard deviations of the ground
   double least_area_mm2 = 12;   ///< smaller finds are dirt
   double rim_mm = 1.0;          ///< drawn in from the rim: thin edge of a deposit, shadow of a raised one
+  double least_hole_mm2 = 3;    ///< bare spots such as the stem's are left out; smaller gaps are part of the deposit
   std::size_t most_specimens = 12;
 };
 

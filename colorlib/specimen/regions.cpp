@@ -98,6 +98,22 @@ Result<RegionKind> region_kind_from(std::string_view name) {
               "Use deposit, substrate, spot, bruise, control, water or other.");
 }
 
+std::vector<std::vector<std::array<double, 2>>> PolygonShape::loops() const {
+  std::vector<std::vector<std::array<double, 2>>> found;
+  std::vector<std::array<double, 2>> loop;
+  for (const auto& point : points) {
+    if (loop.empty() && !found.empty() && point == points.front()) continue;  // a bridge starts again
+    if (!loop.empty() && point == loop.front()) {
+      found.push_back(std::move(loop));
+      loop.clear();
+    } else {
+      loop.push_back(point);
+    }
+  }
+  if (!loop.empty()) found.push_back(std::move(loop));
+  return found;
+}
+
 std::vector<double> Region::crossings(double y) const {
   if (const auto* ellipse = std::get_if<EllipseShape>(&shape)) {
     const double dy = (y - ellipse->y) / ellipse->radius_y;

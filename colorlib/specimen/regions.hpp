@@ -22,8 +22,12 @@ enum class RegionFrame { chart_mm, photo_px };
 struct EllipseShape {
   double x = 0, y = 0, radius_x = 0, radius_y = 0;
 };
+/// Even-odd inside. Holes may follow the outer loop, each joined to the first point by a bridge there and back.
 struct PolygonShape {
   std::vector<std::array<double, 2>> points;
+
+  /// The closed loops without their bridges, for drawing: the outer one first.
+  std::vector<std::vector<std::array<double, 2>>> loops() const;
 };
 
 struct Region {

@@ -47,8 +47,16 @@ TEST(CellMask, PartsComeLargestFirst) {
 
 TEST(CellMask, OutlineEnclosesTheArea) {
   const CellMask mask = disc(40, 40, 10);
-  EXPECT_NEAR(polygon_area(outline(mask)), mask.area_mm2(), 1e-9);
-  EXPECT_TRUE(outline(CellMask({0, 0, 5, 5}, 1)).empty());
+  EXPECT_NEAR(polygon_area(outline(mask, 0)), mask.area_mm2(), 1e-9);
+  EXPECT_TRUE(outline(CellMask({0, 0, 5, 5}, 1), 0).empty());
+}
+
+TEST(CellMask, OutlineLeavesLargeHolesOut) {
+  CellMask ring = disc(40, 40, 10);
+  const CellMask hole = disc(40, 40, 3);
+  for (std::size_t i = 0; i < ring.set.size(); ++i) ring.set[i] = ring.set[i] && !hole.set[i];
+  EXPECT_NEAR(polygon_area(outline(ring, 3)), ring.area_mm2(), 1e-9);
+  EXPECT_NEAR(polygon_area(outline(ring, 100)), disc(40, 40, 10).area_mm2(), 1e-9);
 }
 
 }  // namespace

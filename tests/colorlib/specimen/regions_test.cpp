@@ -53,6 +53,16 @@ TEST(Regions, RefusesEachFaultByName) {
     EXPECT_THAT(parse_regions(text, "r.json"), FailsWith(ErrorCode::unreadable_regions, HasSubstr(words))) << text.substr(0, 80);
 }
 
+TEST(PolygonShape, GivesItsLoopsBackWithoutBridges) {
+  const PolygonShape ring{{{0, 0}, {9, 0}, {9, 9}, {0, 9}, {0, 0}, {2, 2}, {2, 4}, {4, 4}, {2, 2}, {0, 0}, {6, 6}, {6, 8}, {8, 8}, {6, 6}}};
+  const auto loops = ring.loops();
+  ASSERT_EQ(loops.size(), 3u);
+  EXPECT_EQ(loops[0].size(), 4u);
+  EXPECT_EQ(loops[1].size(), 3u);
+  EXPECT_EQ(loops[2].front(), (std::array<double, 2>{6, 6}));
+  EXPECT_EQ((PolygonShape{{{0, 0}, {9, 0}, {9, 9}}}).loops().size(), 1u);
+}
+
 TEST(RegionOption, TakesKindPlaceAndRadius) {
   const auto region = region_from_option("deposit@105.5,74,8", "R1");
   ASSERT_TRUE(region);
