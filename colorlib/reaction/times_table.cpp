@@ -1,0 +1,48 @@
+#include <fmt/format.h>
+
+#include <colorlib/base/reference_table.hpp>
+#include <colorlib/base/strict_text.hpp>
+#include <colorlib/reaction/series_times.hpp>
+
+namespace colorlib {
+namespace {
+
+constexpr std::size_t most_rows = 100'000;
+
+Result<TimesTable> table_from(const ReferenceTable& table) {
+  const auto columns = table.require({"photo", "seconds"});
+  if (!columns) return fail(columns.error());
+  if (table.rows() > most_rows)
+    return fail(ErrorCode::unreadable_table,
+                fmt::format("The times file '{}' has {} rows, at most {} are taken.", table.name(),
+                            table.rows(), most_rows),
+                "Split the series.");
+  TimesTable times;
+  for (std::size_t row = 0; row < table.rows(); ++row) {
+    const auto seconds = table.number(row, (*columns)[1]);
+    if (!seconds) return fail(seconds.error());
+    const std::string& photo = table.text(row, (*columns)[0]);
+    if (!times.emplace(photo, *seconds).second)
+      return fail(ErrorCode::unreadable_table,
+                  fmt::format("The times file '{}' names the photo '{}' twice, again on line {}.",
+                              table.name(), quotable(photo), table.line(row)),
+                  "Leave one of the lines out.");
+  }
+  return times;
+}
+
+}  // namespace
+
+Result<TimesTable> read_times_table(const std::filesystem::path& path) {
+  const auto table = ReferenceTable::read(path, "the times file");
+  if (!table) return fail(table.error());
+  return table_from(*table);
+}
+
+Result<TimesTable> parse_times_table(std::string_view text, std::string name) {
+  const auto table = ReferenceTable::parse(text, std::move(name), "the times file");
+  if (!table) return fail(table.error());
+  return table_from(*table);
+}
+
+}  // namespace colorlib

@@ -1,0 +1,136 @@
+#include <gmock/gmock.h>
+
+#include <colorlib/reaction/series_times.hpp>
+#include <tests/support/color_matchers.hpp>
+
+namespace colorlib {
+namespace {
+
+using testing::DoubleNear;
+using testing::ElementsAre;
+using testing::Eq;
+using testing::HasSubstr;
+using testing::IsEmpty;
+
+TimedPhoto at(const std::string& name, std::string_view iso) {
+  TimedPhoto photo{name, capture_time_from_iso8601(iso)};
+  EXPECT_TRUE(photo.captured.has_value()) << iso;
+  return photo;
+}
+
+std::vector<TimedPhoto> three() {
+  return {at("a1.jpg", "2031-10-05T11:00:00.50+02:00"), at("a2.jpg", "2031-10-05T11:00:02.00+02:00"),
+          at("a10.jpg", "2031-10-05T11:00:07.25+02:00")};
+}
+
+AppliedMoment moment(std::string_view text) {
+  const auto result = applied_moment_from(text, {"a1.jpg", "a2.jpg", "a10.jpg"});
+  EXPECT_TRUE(result.has_value()) << text;
+  return result.value_or(AppliedMoment{});
+}
+
+TEST(SeriesTimes, CountFromTheFirstPhotoWithSubSeconds) {
+  const auto times = series_times(three(), {});
+  ASSERT_TRUE(times.has_value());
+  EXPECT_THAT(times->seconds,
+              ElementsAre(DoubleNear(0, 1e-6), DoubleNear(1.5, 1e-6), DoubleNear(6.75, 1e-6)));
+  EXPECT_THAT(times->zero, Eq(SeriesZero::first_photo));
+  EXPECT_THAT(times->remarks, IsEmpty());
+  EXPECT_THAT(times->resolution_s, Eq(0));
+}
+
+TEST(SeriesTimes, ZeroByPhotoClockDayTimeAndSeconds) {
+  for (const auto& [text, first] : {std::pair{"a2.jpg", -1.5},
+                                    {"folder/a2.jpg", -1.5},
+                                    {"+2.5", -2.5},
+                                    {"2031-10-05T11:00:01.5+02:00", -1.0},
+                                    {"2031-10-05T09:00:01.5Z", -1.0},
+                                    {"11:00:01.5", -1.0}}) {
+    TimesRequest request;
+    request.applied = moment(text);
+    const auto times = series_times(three(), request);
+    ASSERT_TRUE(times.has_value()) << text;
+    EXPECT_THAT(times->seconds[0], DoubleNear(first, 1e-6)) << text;
+  }
+}
+
+TEST(SeriesTimes, MomentsThatAreNoneAreRefused) {
+  for (const char* text :
+       {"", "12", "yesterday", "-3", "+-3", "25:00:00", "2031-13-05T11:00:00", "b.jpg", "+nan"})
+    EXPECT_THAT(applied_moment_from(text, {"a1.jpg"}), FailsWith(ErrorCode::bad_call, testing::_)) << text;
+}
+
+TEST(SeriesTimes, ZonesThatDifferAreTakenInUniversalTimeAndSaid) {
+  const auto times =
+      series_times({at("a.jpg", "2031-10-26T02:59:58+02:00"), at("b.jpg", "2031-10-26T02:00:03+01:00")}, {});
+  ASSERT_TRUE(times.has_value());
+  EXPECT_THAT(times->seconds[1], DoubleNear(5, 1e-6));
+  EXPECT_THAT(times->remarks.front(), HasSubstr("2 time zones"));
+}
+
+TEST(SeriesTimes, EqualSecondsAreSpreadAndSaid) {
+  const auto times = series_times({at("b3.jpg", "2031-10-05T11:00:01"), at("b1.jpg", "2031-10-05T11:00:00"),
+                                   at("b2.jpg", "2031-10-05T11:00:00")},
+                                  {});
+  ASSERT_TRUE(times.has_value());
+  EXPECT_THAT(times->seconds, ElementsAre(DoubleNear(1, 1e-6), DoubleNear(0, 1e-6), DoubleNear(0.5, 1e-6)));
+  EXPECT_THAT(times->order, ElementsAre(1, 2, 0));
+  EXPECT_THAT(times->remarks, ElementsAre(HasSubstr("whole seconds"), HasSubstr("share their second")));
+  EXPECT_THAT(times->resolution_s, Eq(1));
+}
+
+TEST(SeriesTimes, AClockSetBackIsNoticed) {
+  const auto times =
+      series_times({at("c1.jpg", "2031-10-05T11:00:00.1"), at("c2.jpg", "2031-10-05T10:00:05.1")}, {});
+  ASSERT_TRUE(times.has_value());
+  EXPECT_THAT(times->remarks, testing::Contains(HasSubstr("goes back by 3595 s")));
+}
+
+TEST(SeriesTimes, AJumpOfAnHourIsNoticed) {
+  const auto times =
+      series_times({at("c1.jpg", "2031-10-05T11:00:00.1"), at("c2.jpg", "2031-10-05T11:00:05.1"),
+                    at("c3.jpg", "2031-10-05T12:00:10.1"), at("c4.jpg", "2031-10-05T12:00:15.1")},
+                   {});
+  ASSERT_TRUE(times.has_value());
+  EXPECT_THAT(times->remarks, testing::Contains(HasSubstr("nearly 1 h")));
+}
+
+TEST(SeriesTimes, WithoutAnyTimeTheCallIsWrong) {
+  EXPECT_THAT(series_times({{"a.jpg", {}}}, {}), FailsWith(ErrorCode::bad_call, testing::_));
+  TimesRequest request;
+  request.interval_s = 2.5;
+  const auto times = series_times({{"a.jpg", {}}, {"b.jpg", {}}}, request);
+  ASSERT_TRUE(times.has_value());
+  EXPECT_THAT(times->seconds, ElementsAre(0, 2.5));
+}
+
+TEST(SeriesTimes, TableCountsFromTheApplication) {
+  TimesRequest request;
+  request.table =
+      parse_times_table("photo,seconds\na1.jpg,-2\na2.jpg,0.5\na10.jpg,9\nother.jpg,4\n", "t.csv").value();
+  EXPECT_THAT(series_times(three(), request)->seconds, ElementsAre(-2, 0.5, 9));
+  request.applied = moment("0");
+  EXPECT_TRUE(series_times(three(), request).has_value());
+  request.applied = moment("+3");
+  EXPECT_THAT(series_times(three(), request), FailsWith(ErrorCode::bad_call, testing::_));
+  request.applied = {};
+  request.table->erase("a2.jpg");
+  EXPECT_THAT(series_times(three(), request), FailsWith(ErrorCode::unreadable_table, testing::_));
+}
+
+TEST(SeriesTimes, BadTablesAreRefused) {
+  for (const char* text :
+       {"", "photo\na\n", "photo,seconds\na,b\n", "photo,seconds\na,1\na,2\n", "photo,seconds\na,nan\n"})
+    EXPECT_THAT(parse_times_table(text, "t.csv"), FailsWith(ErrorCode::unreadable_table, testing::_)) << text;
+}
+
+TEST(SeriesTimes, NamesCountAsAPersonCounts) {
+  EXPECT_TRUE(counts_before("img-2.jpg", "img-10.jpg"));
+  EXPECT_FALSE(counts_before("img-10.jpg", "img-2.jpg"));
+  EXPECT_TRUE(counts_before("a", "a1"));
+  EXPECT_FALSE(counts_before("a", "a"));
+  EXPECT_NE(counts_before("a01", "a1"), counts_before("a1", "a01"));
+}
+
+}  // namespace
+}  // namespace colorlib
