@@ -1,0 +1,130 @@
+#include <gmock/gmock.h>
+
+#include <colorlib/records/collection.hpp>
+#include <colorlib/records/collection_text.hpp>
+#include <nlohmann/json.hpp>
+
+namespace colorlib {
+namespace {
+
+using testing::HasSubstr;
+
+// Of the invented scenario.
+Collection cindermarsh() {
+  Collection c;
+  c.number = "QH-03";
+  c.collector = "Odmira Vell";
+  c.collected = "2031-10-05T11:07+02:00";
+  c.place = "Cindermarsh Heath";
+  c.area = "Merrowshire";
+  c.latitude_deg = 51.23456;
+  c.longitude_deg = -2.34567;
+  c.coordinate_uncertainty_m = 20;
+  c.working_name = "Cortinarius sp.";
+  c.deposit_covered = "yes";
+  return c;
+}
+
+TEST(CollectionFields, GoToTextAndBackUnchanged) {
+  const Collection before = cindermarsh();
+  Collection after;
+  for (const CollectionField& field : collection_fields())
+    ASSERT_TRUE(set_field(after, field, field_text(before, field))) << field.name;
+  EXPECT_EQ(after, before);
+}
+
+TEST(CollectionFields, RefuseWhatIsNotMeant) {
+  Collection c;
+  const auto said = [&](const char* field, const char* text) {
+    const auto set = set_field(c, *find_collection_field(field), text);
+    return set ? std::string("taken") : set.error().message;
+  };
+  EXPECT_THAT(said("latitude_deg", "91"), HasSubstr("between -90 and 90"));
+  EXPECT_THAT(said("latitude_deg", "51,2"), HasSubstr("no number"));
+  EXPECT_THAT(said("collected", "5.10.2031"), HasSubstr("ISO 8601"));
+  EXPECT_THAT(said("deposit_covered", "maybe"), HasSubstr("neither yes nor no"));
+  EXPECT_THAT(said("remarks", "a\x01z"), HasSubstr("control character"));
+  EXPECT_THAT(said("remarks", "\xff\xfe"), HasSubstr("UTF-8"));
+  EXPECT_THAT(said("remarks", std::string(5000, 'x').c_str()), HasSubstr("5000 bytes"));
+  EXPECT_EQ(said("remarks", "  two\r\nlines "), "taken");
+  EXPECT_EQ(c.remarks, "two lines");
+}
+
+TEST(Iso8601, TakesDaysThatExist) {
+  for (const char* good : {"2031", "2031-10", "2028-02-29", "2031-10-05T11:07", "2031-10-05T11:07:13.37Z",
+                           "2031-10-05T11:07:13-09:30"})
+    EXPECT_TRUE(is_iso8601(good)) << good;
+  for (const char* bad :
+       {"", "31", "2031-13", "2031-02-29", "2031-10-05 11:07", "2031-10-05T", "2031-10-05T24:00",
+        "2031-10-05T11:07:", "2031-10-05T11:07+2", "2031-10-05T11:07:13.Z", "2031/10/05"})
+    EXPECT_FALSE(is_iso8601(bad)) << bad;
+}
+
+TEST(Uid, IsNewEachTime) {
+  EXPECT_NE(new_uid(), new_uid());
+  EXPECT_EQ(new_uid().size(), 45u);
+}
+
+TEST(Place, IsCoarsenedOnceAndTheTruthStaysInside) {
+  const Collection exact = cindermarsh();
+  const Collection coarse = with_place(exact, PlaceDetail::coarse);
+  EXPECT_EQ(coarse.latitude_deg, 51.2);
+  EXPECT_EQ(coarse.longitude_deg, -2.3);
+  EXPECT_EQ(coarse.place, "");
+  EXPECT_EQ(coarse.area, "Merrowshire");
+  EXPECT_EQ(coarse.place_coarseness_deg, 0.1);
+  // The site is 3.8 km north and 3.2 km west of the grid's point; 20 m were not known before.
+  EXPECT_GT(*coarse.coordinate_uncertainty_m, 5000 + 20);
+  EXPECT_LT(*coarse.coordinate_uncertainty_m, 8000);
+  EXPECT_EQ(with_place(coarse, PlaceDetail::coarse), coarse);
+}
+
+TEST(Place, IsLeftOutWhereAskedOrHidden) {
+  const Collection none = with_place(cindermarsh(), PlaceDetail::none);
+  EXPECT_FALSE(none.latitude_deg || none.longitude_deg || none.coordinate_uncertainty_m);
+  EXPECT_EQ(none.place + none.area, "");
+  Collection hidden = cindermarsh();
+  hidden.hide_place = "yes";
+  EXPECT_FALSE(with_place(hidden, PlaceDetail::coarse).latitude_deg);
+  EXPECT_EQ(with_place(hidden, PlaceDetail::exact), hidden);
+}
+
+TEST(CollectionFile, ReadsJsonAndCsvAlike) {
+  const auto json = parse_collections(
+      R"([{"number": "QH-01", "latitude_deg": 51.5, "longitude_deg": -2, "deposit_covered": true, "tissue": null}])",
+      "c.json");
+  ASSERT_TRUE(json) << json.error().message;
+  const auto csv =
+      parse_collections("number;latitude_deg;longitude_deg;deposit_covered\nQH-01;51,5;-2;yes\n", "c.csv");
+  // Numbers of CSV are strict: a comma is not taken for a point.
+  EXPECT_FALSE(csv);
+  const auto plain =
+      parse_collections("number,latitude_deg,longitude_deg,deposit_covered\nQH-01,51.5,-2,yes\n", "c.csv");
+  ASSERT_TRUE(plain) << plain.error().message;
+  EXPECT_EQ(*json, *plain);
+}
+
+TEST(CollectionFile, JsonComesBackUnchanged) {
+  Collection c = cindermarsh();
+  c.uid = new_uid();
+  const auto back = collection_from_json(collection_json(c), "test");
+  ASSERT_TRUE(back);
+  EXPECT_EQ(*back, c);
+}
+
+TEST(CollectionFile, RefusesInWords) {
+  const auto said = [](const char* text) {
+    const auto read = parse_collections(text, "c.txt");
+    return read ? std::string("taken") : read.error().message + " " + read.error().advice;
+  };
+  EXPECT_THAT(said("{\"number\": \"1\", \"edible\": \"x\"}"), HasSubstr("'edible' is no known field"));
+  EXPECT_THAT(said("{\"collector\": \"V\"}"), HasSubstr("no number"));
+  EXPECT_THAT(said("[{\"number\": \"1\"}, {\"number\": \"1\"}]"), HasSubstr("'1' stands twice"));
+  EXPECT_THAT(said("number,collected\n1,yesterday\n"), HasSubstr("line 2: field collected: 'yesterday'"));
+  EXPECT_THAT(said("{\"number\": \"1\", \"latitude_deg\": 5}"), HasSubstr("only one of latitude"));
+  EXPECT_THAT(said("{\"number\": "), HasSubstr("no sound JSON"));
+  EXPECT_THAT(said("[[[[[1]]]]]"), HasSubstr("no sound JSON"));
+}
+
+}  // namespace
+}  // namespace colorlib
