@@ -1,7 +1,7 @@
 # A room of colorlib is one static library of its own: colorlib_<name>, called colorlib::<name>.
 #   colorlib_room(chart SOURCES a.cpp ROOMS base image LIBRARIES PkgConfig::LCMS)
 # ROOMS are the rooms whose headers this one may include; LIBRARIES stay private to its .cpp files.
-set(header_only_libraries Eigen3::Eigen nlohmann_json::nlohmann_json)
+set(header_only_libraries Boost::headers Eigen3::Eigen nlohmann_json::nlohmann_json)
 function(colorlib_room name)
   cmake_parse_arguments(ROOM "" "" "SOURCES;ROOMS;LIBRARIES" ${ARGN})
   set(target colorlib_${name})

@@ -22,6 +22,7 @@ struct PrivateLibrary {
   std::string_view prefix, what;
 };
 constexpr std::array private_libraries{
+    PrivateLibrary{"boost/", "Boost"},
     PrivateLibrary{"Eigen/", "Eigen"},
     PrivateLibrary{"unsupported/Eigen/", "Eigen"},
     PrivateLibrary{"nlohmann/", "nlohmann-json (json_fwd.hpp is fine)"},
