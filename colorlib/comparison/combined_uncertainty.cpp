@@ -1,6 +1,6 @@
 #include <cmath>
 #include <colorlib/comparison/combined_uncertainty.hpp>
-#include <colorlib/comparison/distribution_quantiles.hpp>
+#include <colorlib/base/distribution_quantiles.hpp>
 
 namespace colorlib {
 

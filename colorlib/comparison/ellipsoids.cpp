@@ -4,7 +4,7 @@
 #include <Eigen/Eigenvalues>
 #include <algorithm>
 #include <cmath>
-#include <colorlib/comparison/distribution_quantiles.hpp>
+#include <colorlib/base/distribution_quantiles.hpp>
 #include <colorlib/comparison/ellipsoids.hpp>
 #include <limits>
 

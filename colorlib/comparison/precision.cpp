@@ -2,7 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
-#include <colorlib/comparison/distribution_quantiles.hpp>
+#include <colorlib/base/distribution_quantiles.hpp>
 #include <colorlib/comparison/precision.hpp>
 
 namespace colorlib {

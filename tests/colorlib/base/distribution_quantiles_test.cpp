@@ -1,6 +1,6 @@
 #include <gmock/gmock.h>
 
-#include <colorlib/comparison/distribution_quantiles.hpp>
+#include <colorlib/base/distribution_quantiles.hpp>
 #include <limits>
 
 namespace colorlib {

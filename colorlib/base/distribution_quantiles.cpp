@@ -3,7 +3,7 @@
 #include <boost/math/distributions/normal.hpp>
 #include <boost/math/distributions/students_t.hpp>
 #include <cmath>
-#include <colorlib/comparison/distribution_quantiles.hpp>
+#include <colorlib/base/distribution_quantiles.hpp>
 
 namespace colorlib {
 
