@@ -6,10 +6,12 @@
 #include <colorlib/base/file_access.hpp>
 #include <cstdio>
 #include <exception>
+#include <filesystem>
 #include <optional>
 
 #include "tests/scenes/charts.hpp"
 #include "tests/scenes/scenario.hpp"
+#include "tests/scenes/scenario_reactions.hpp"
 #include "tests/scenes/scene.hpp"
 #include "tests/scenes/scene_picture.hpp"
 
@@ -36,8 +38,28 @@ bool write(const std::string& path, const std::string& bytes) {
   return true;
 }
 
+/// A whole series into a folder, a photo a frame.
+int run_series(const std::string& id, const ChartDefinition& chart, std::uint64_t seed, int width,
+               const std::filesystem::path& folder, const std::string& reference_out,
+               const std::string& regions_out) {
+  const SeriesScene series(scenario_series(scenario_reaction(id), seed, width > 0 ? width : 1600), chart);
+  std::error_code problem;
+  std::filesystem::create_directories(folder, problem);
+  for (std::size_t i = 0; i < series.frames(); ++i) {
+    const Scene scene = series.frame(i);
+    if (!write((folder / series.file_name(i)).string(), scene.jpeg_bytes)) return 1;
+    if (i == 0 && !write(reference_out, reference_text(scene, chart))) return 1;
+    for (const SpecimenTruth& t : scene.specimens)
+      if (t.id == "A")
+        fmt::print("{} {:8.2f} s  Lab {:6.2f} {:6.2f} {:6.2f}\n", series.file_name(i),
+                   series.settings().seconds[i], t.as_seen.l, t.as_seen.a, t.as_seen.b);
+  }
+  return write(regions_out, regions_json(series.regions())) ? 0 : 1;
+}
+
 int run(int argc, char** argv) {
   CLI::App app{"Renders a simulated photograph. Everything in it is invented."};
+  std::string reaction, folder;
   std::string scenario, condition_text = "daylight-phone", chart_name = "frame-a5", out, reference_out,
                         truth_out, regions_out, substrate;
   std::uint64_t seed = 1;
@@ -57,11 +79,16 @@ int run(int argc, char** argv) {
   app.add_option("--truth-out", truth_out, "the truth, JSON");
   app.add_option("--regions-out", regions_out, "the true regions, as --regions takes them");
   app.add_flag("--held-out", held_out, "draw from the held-out pool: for accuracy tests only");
+  app.add_option("--reaction", reaction,
+                 "a reaction of the scenario, R1, R3, R4, B1, B2, N1: a series of photographs");
+  app.add_option("--folder", folder, "where the photographs of a series go");
   app.add_flag("--list", list, "name the conditions and collections");
   CLI11_PARSE(app, argc, argv);
   if (list) {
     for (const Condition c : all_conditions()) fmt::print("{}\n", condition_name(c));
     for (const auto& item : scenario_items()) fmt::print("{}  {} ({})\n", item.id, item.taxon, item.word);
+    for (const auto& item : scenario_reactions())
+      fmt::print("{}     {} {}\n", item.id, item.item, item.reagent.empty() ? "bruise" : item.reagent);
     return 0;
   }
   const auto condition = condition_from(condition_text);
@@ -71,6 +98,7 @@ int run(int argc, char** argv) {
   }
   const auto chart = chart_named(chart_name);
   if (!chart) return 3;
+  if (!reaction.empty()) return run_series(reaction, *chart, seed, width, folder, reference_out, regions_out);
   SceneSettings settings = scenario.empty()
                                ? random_scene(*condition, seed, held_out ? Pool::held_out : Pool::tuning)
                                : scenario_scene(scenario_item(scenario), *condition, seed, *chart);

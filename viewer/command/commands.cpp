@@ -3,6 +3,7 @@
 #include <viewer/command/name_command.hpp>
 #include <viewer/command/read_command.hpp>
 #include <viewer/command/scale_command.hpp>
+#include <viewer/command/series_command.hpp>
 #include <viewer/command/sheet_command.hpp>
 
 namespace tintfall {
@@ -10,6 +11,7 @@ namespace tintfall {
 std::vector<std::unique_ptr<Command>> all_commands() {
   std::vector<std::unique_ptr<Command>> commands;
   commands.push_back(std::make_unique<ReadCommand>());
+  commands.push_back(std::make_unique<SeriesCommand>());
   commands.push_back(std::make_unique<NameCommand>());
   commands.push_back(std::make_unique<ScaleCommand>());
   commands.push_back(std::make_unique<ChartCommand>());

@@ -1,0 +1,45 @@
+#pragma once
+/// The photos of a series, read one after another on all cores, a few in memory at a time.
+
+#include <colorlib/base/progress.hpp>
+#include <colorlib/base/result.hpp>
+#include <colorlib/specimen/photo_reading.hpp>
+#include <cstddef>
+#include <filesystem>
+#include <functional>
+#include <variant>
+#include <vector>
+
+namespace colorlib {
+
+/// What came of one photo. `photo` is null when the file could not be decoded.
+struct StillOutcome {
+  std::size_t index = 0;  ///< into the task's photos
+  const Photo* photo = nullptr;
+  Result<PhotoReading> reading;
+};
+
+/// Called once a photo, never two at a time, in the order in which readings finish. An error ends the work.
+using StillSink = std::function<Result<std::monostate>(const StillOutcome&)>;
+
+struct StillsTask {
+  std::vector<std::filesystem::path> photos;
+  std::vector<bool> skip;  ///< one a photo, or empty: photos whose reading is known already
+  unsigned threads = 0;    ///< 0: as many as there are cores, at most `most_threads`
+  /// A photo of 12 MP takes about 60 MB while it is read: four keep a series within 300 MB whatever its
+  /// length.
+  static constexpr unsigned most_threads = 4;
+};
+
+/// Reads every photo that is not skipped. A photo that cannot be read is handed to the sink like any other;
+/// what fails the series is the sink's to say. Progress is reported as the share of all photos done. Errors:
+/// cancelled, and what the sink returns.
+Result<std::monostate> read_stills(const StillsTask& task, const ReadRequest& request, const Namer& namer,
+                                   const StillSink& sink, Progress& progress);
+
+/// The photos of a folder, in the order a person counts their names. Hidden files and subfolders are left
+/// out, and files whose ending no photo has. Errors: unreadable_photo: no such folder, nothing in it, more
+/// than 100 000 files.
+Result<std::vector<std::filesystem::path>> photos_of_folder(const std::filesystem::path& folder);
+
+}  // namespace colorlib

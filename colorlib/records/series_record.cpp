@@ -1,0 +1,22 @@
+#include <colorlib/records/series_record.hpp>
+
+namespace colorlib {
+
+const FrameRecord* SeriesRecord::representative() const {
+  for (auto frame = frames.rbegin(); frame != frames.rend(); ++frame)
+    if (!frame->dropped) return &*frame;
+  return nullptr;
+}
+
+std::vector<TimedReadings> timed_readings(const std::vector<FrameRecord>& frames,
+                                          std::vector<std::size_t>* index) {
+  std::vector<TimedReadings> readings;
+  for (std::size_t i = 0; i < frames.size(); ++i) {
+    if (frames[i].dropped) continue;
+    readings.push_back({frames[i].seconds, frames[i].record.readings});
+    if (index != nullptr) index->push_back(i);
+  }
+  return readings;
+}
+
+}  // namespace colorlib

@@ -1,0 +1,53 @@
+#pragma once
+/// What is kept of a series: its frames with their readings, and the course of each spot. Mirrors
+/// docs/reference/series_format.md.
+
+#include <colorlib/reaction/protocol.hpp>
+#include <colorlib/reaction/series_times.hpp>
+#include <colorlib/reaction/spot_course.hpp>
+#include <colorlib/records/record.hpp>
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace colorlib {
+
+/// One photo, or frame of a video, of the series.
+struct FrameRecord {
+  std::string photo;             ///< file name without folder; of a video frame its number
+  double seconds = 0;            ///< from the series' zero
+  std::optional<Error> dropped;  ///< why it has no readings; then `record` is empty
+  Record record;
+};
+
+struct SeriesRecord {
+  TimesSource source = TimesSource::capture_times;
+  SeriesZero zero = SeriesZero::first_photo;
+  double resolution_s = 0;
+  std::vector<std::string> remarks;
+  Protocol protocol;
+  std::vector<FrameRecord> frames;  ///< by time, dropped ones too
+  std::vector<SpotCourse> spots;
+
+  /// The frame whose photo, chart and calibration stand for the series: the last one with readings; null when
+  /// none has.
+  const FrameRecord* representative() const;
+};
+
+/// The frames that have readings, by time, for `spot_courses`; they refer to `frames`. `index`, when given,
+/// receives the place of each in `frames`.
+std::vector<TimedReadings> timed_readings(const std::vector<FrameRecord>& frames,
+                                          std::vector<std::size_t>* index = nullptr);
+
+/// A record (record_json) of the representative frame, and "zero", "times", "protocol", "frames", "spots"
+/// beside it. Pretty when `indent` >= 0.
+std::string series_json(const SeriesRecord& series, int indent = 2);
+
+/// One frame as one line of JSON, and back: everything but its seconds, which depend on the other frames.
+/// Errors: unreadable_record.
+std::string frame_json(const FrameRecord& frame);
+Result<FrameRecord> parse_frame(std::string_view json);
+
+}  // namespace colorlib

@@ -1,0 +1,45 @@
+#include <fstream>
+#include <stdexcept>
+#include <tests/end_to_end/demo_series.hpp>
+
+namespace tintfall {
+
+using namespace colorlib;
+
+const DemoSeries& demo_series() {
+  static const DemoSeries demo = [] {
+    const auto chart = find_chart("frame-a5");
+    if (!chart) throw std::runtime_error(chart.error().message);
+    DemoSeries made;
+    auto& s = made.settings;
+    s.course = {{70, 7, 24}, {32, 12, 11}, {}, 2, 8, 0};
+    s.tissue = {70, 7, 24};
+    s.wet_tissue = {66.5, 7.2, 25};
+    s.seconds = {-6, -2.5, 3.1, 5.2, 8.4, 12.3, 17.7, 25.1, 40.2, 60.3, 120.2, 240.4};
+    s.seed = 5;
+    s.width_px = 1000;
+    const scenes::SeriesScene series(s, *chart);
+    for (std::size_t i = 0; i < series.frames(); ++i) {
+      const scenes::Scene scene = series.frame(i);
+      made.names.push_back(series.file_name(i));
+      made.jpegs.push_back(scene.jpeg_bytes);
+      if (i == 0) made.reference_text = scenes::reference_text(scene, *chart);
+    }
+    made.regions_text = regions_json(series.regions());
+    return made;
+  }();
+  return demo;
+}
+
+void write_demo_series(const std::filesystem::path& folder) {
+  const DemoSeries& demo = demo_series();
+  std::filesystem::create_directories(folder / "series");
+  const auto write = [](const std::filesystem::path& path, const std::string& bytes) {
+    std::ofstream(path, std::ios::binary) << bytes;
+  };
+  for (std::size_t i = 0; i < demo.names.size(); ++i) write(folder / "series" / demo.names[i], demo.jpegs[i]);
+  write(folder / "ref.txt", demo.reference_text);
+  write(folder / "regions.json", demo.regions_text);
+}
+
+}  // namespace tintfall

@@ -1,0 +1,89 @@
+#include <gmock/gmock.h>
+
+#include <cmath>
+#include <nlohmann/json.hpp>
+#include <tests/end_to_end/demo_series.hpp>
+#include <tests/support/color_matchers.hpp>
+#include <tests/viewer/command/command_run.hpp>
+
+namespace tintfall {
+namespace {
+
+using nlohmann::json;
+using testing::AllOf;
+using testing::DoubleNear;
+using testing::Each;
+using testing::Eq;
+using testing::HasSubstr;
+using testing::SizeIs;
+
+class Series : public testing::Test {
+ protected:
+  void SetUp() override { write_demo_series(scratch_.path("")); }
+  /// Reads the series with the usual options and `more`.
+  CommandRun run(const std::vector<std::string>& more, bool usual = true) const {
+    std::vector<std::string> call{"series", scratch_.path("series"), "--reference", scratch_.path("ref.txt")};
+    if (usual) call.insert(call.end(), {"--regions", scratch_.path("regions.json")});
+    call.insert(call.end(), more.begin(), more.end());
+    return run_tintfall(call);
+  }
+  const ScratchFolder scratch_;
+};
+
+TEST_F(Series, RecordHoldsTimesFramesAndCourse) {
+  const auto run = this->run({"--applied", "+6", "--reagent", "KOH", "--json", "-"});
+  ASSERT_THAT(run.status, Eq(0)) << run.err;
+  const json record = json::parse(run.out);
+  EXPECT_THAT(record["format"], Eq("tintfall-record"));
+  EXPECT_THAT(record["zero"], Eq("applied"));
+  EXPECT_THAT(record["times"]["source"], Eq("capture-times"));
+  EXPECT_THAT(record["protocol"]["reagent"], Eq("KOH"));
+  const auto& settings = demo_series().settings;
+  ASSERT_THAT(record["frames"], SizeIs(settings.seconds.size()));
+  for (std::size_t i = 0; i < settings.seconds.size(); ++i) {
+    // EXIF holds hundredths here.
+    EXPECT_THAT(record["frames"][i]["seconds"].get<double>(), DoubleNear(settings.seconds[i], 0.011));
+    EXPECT_THAT(record["frames"][i]["readings"], SizeIs(3));
+  }
+  ASSERT_THAT(record["spots"], SizeIs(1));
+  EXPECT_THAT(record["spots"][0]["id"], Eq("A"));
+}
+
+TEST_F(Series, SummaryForAPerson) {
+  const auto run = this->run({"--applied", "found"});
+  ASSERT_THAT(run.status, Eq(0)) << run.err;
+  EXPECT_THAT(run.out, AllOf(HasSubstr("series of 12 frames"), HasSubstr("which was found"),
+                             HasSubstr("spot A"), HasSubstr("water"), HasSubstr("not said"),
+                             HasSubstr("never tells whether a mushroom is safe to eat")));
+}
+
+TEST_F(Series, OnePhotoThatIsNoneIsDroppedByName) {
+  scratch_.write("series/frame-05.jpg", "this is no photo");
+  const auto run = this->run({"--json", "-"});
+  ASSERT_THAT(run.status, Eq(0)) << run.err;
+  EXPECT_THAT(json::parse(run.out)["times"]["remarks"].dump(), HasSubstr("frame-05.jpg"));
+}
+
+TEST_F(Series, WrongCallsSayWhatIsMissing) {
+  EXPECT_THAT(run({}, false).status, Eq(2));  // no regions
+  EXPECT_THAT(run({"--applied", "nonsense"}).status, Eq(2));
+  EXPECT_THAT(run({"--interval", "0"}).status, Eq(2));
+  EXPECT_THAT(run({"--times", scratch_.path("none.csv")}).status, Eq(3));
+  scratch_.write("t.csv", "photo,seconds\nframe-01.jpg,0\n");
+  const auto missing = run({"--times", scratch_.path("t.csv"), "--json", "-"});
+  EXPECT_THAT(missing.status, Eq(3));
+  EXPECT_THAT(json::parse(missing.out)["error"]["message"].get<std::string>(), HasSubstr("frame-02.jpg"));
+  std::filesystem::create_directories(scratch_.path("empty"));
+  EXPECT_THAT(run_tintfall({"series", scratch_.path("empty"), "--region", "spot@105,74,4"}).status, Eq(3));
+}
+
+TEST_F(Series, WithoutASheetNothingIsWrittenOver) {
+  for (const auto& name : demo_series().names) scratch_.write("series/" + name, "no photo");
+  scratch_.write("out.json", "before");
+  const auto run = this->run({"--json", scratch_.path("out.json")});
+  EXPECT_THAT(run.status, Eq(3)) << run.err;
+  EXPECT_THAT(scratch_.read("out.json"), Eq("before"));
+}
+
+}  // namespace
+}  // namespace tintfall

@@ -1,0 +1,66 @@
+#include <fmt/format.h>
+
+#include <CLI/App.hpp>
+#include <CLI/Config.hpp>
+#include <CLI/Formatter.hpp>
+#include <viewer/command/exit_status.hpp>
+#include <viewer/command/interruption.hpp>
+#include <viewer/command/reading_summary.hpp>
+#include <viewer/command/series_command.hpp>
+#include <viewer/command/series_run.hpp>
+#include <viewer/command/series_summary.hpp>
+
+namespace tintfall {
+
+using namespace colorlib;
+
+void SeriesCommand::declare(CLI::App& app) {
+  declare_series(app, choices_);
+  app.footer(
+      "\nExamples: tintfall series folder --region spot@105,74,4 --region water@120,74,4 --region "
+      "control@90,74,4 \\\n"
+      "              --applied photo-03.jpg --reagent KOH --strength \"5 %\" --json series.json\n"
+      "\nReagents burn, and some are poisonous through the skin: read the safety data sheet, wear goggles "
+      "and gloves. A sheet, "
+      "strip or phone that reagent has touched is contaminated: wipe it or bin it.");
+}
+
+int SeriesCommand::run(Streams& streams) {
+  const JsonTarget& json = choices_.read.json;
+  const auto job = series_job_from(choices_);
+  if (!job) return report_error(job.error(), json, streams);
+
+  const Interruption interruption;
+  TimedProgress progress(streams, "series");
+  auto frames = read_frames(*job, choices_, progress);
+  progress.clear();
+  if (!frames) return report_error(frames.error(), json, streams);
+  if (frames->resumed > 0)
+    streams.err << fmt::format("{} of {} photos were taken over from the journal.\n", frames->resumed,
+                               job->photos.size());
+  const bool stopped = frames->stopped;
+  std::size_t read = 0;
+  for (const FrameRecord& frame : frames->frames) read += !frame.photo.empty();
+  auto series = series_from(*job, std::move(*frames));
+  if (!series) return report_error(series.error(), json, streams);
+
+  if (!choices_.read.quiet && !json.to_standard_output()) {
+    print_series(*series, job->read.naming.namer, {job->read.naming.wording, choices_.read.verbose},
+                 streams.out);
+    print_caution(streams.out);
+  }
+  if (stopped)
+    return report_error(
+        {ErrorCode::cancelled,
+         fmt::format("The series was stopped after {} of {} photos.", read, job->photos.size()),
+         job->journal.empty() ? "With --json OUT or --journal FILE a stopped series goes on where it was."
+                              : fmt::format("They are kept in '{}'; the same call goes on from there.",
+                                            job->journal.string())},
+        json, streams);
+  if (const auto written = write_json(series_json(*series), json, streams); !written)
+    return report_error(written.error(), json, streams);
+  if (choices_.journal.empty()) forget_journal(*job);
+  return status_done;
+}
+
+}  // namespace tintfall

@@ -1,0 +1,185 @@
+#include <fmt/format.h>
+
+#include <CLI/App.hpp>
+#include <CLI/Config.hpp>
+#include <CLI/Formatter.hpp>
+#include <algorithm>
+#include <colorlib/base/file_access.hpp>
+#include <colorlib/reaction/stills_reading.hpp>
+#include <set>
+#include <viewer/command/series_options.hpp>
+
+namespace tintfall {
+
+using namespace colorlib;
+
+namespace {
+
+constexpr std::size_t most_photos = 100'000;
+
+Protocol merged(Protocol under, const Protocol& over) {
+  const auto text = [&](std::string Protocol::*member) {
+    if (!(over.*member).empty()) under.*member = over.*member;
+  };
+  for (auto member : {&Protocol::reagent, &Protocol::strength, &Protocol::tissue, &Protocol::zone,
+                      &Protocol::state, &Protocol::method, &Protocol::known_positive, &Protocol::remarks})
+    text(member);
+  if (over.batch_age_days) under.batch_age_days = over.batch_age_days;
+  if (over.temperature_c) under.temperature_c = over.temperature_c;
+  return under;
+}
+
+Result<std::vector<std::filesystem::path>> photos_from(const std::vector<std::string>& named) {
+  std::vector<std::filesystem::path> photos;
+  for (const std::string& name : named) {
+    std::error_code ignored;
+    if (!std::filesystem::is_directory(name, ignored)) {
+      photos.emplace_back(name);
+      continue;
+    }
+    auto inside = photos_of_folder(name);
+    if (!inside) return fail(inside.error());
+    if (inside->empty())
+      return fail(ErrorCode::unreadable_photo, fmt::format("The folder '{}' holds no photos.", name),
+                  "Name a folder with photos in it, or the photos themselves.");
+    photos.insert(photos.end(), inside->begin(), inside->end());
+  }
+  if (photos.size() > most_photos)
+    return fail(ErrorCode::bad_call,
+                fmt::format("{} photos were given, at most {} are taken.", photos.size(), most_photos),
+                "Split the series.");
+  std::set<std::string> names;
+  for (const auto& photo : photos)
+    if (!names.insert(photo.filename().string()).second)
+      return fail(ErrorCode::bad_call,
+                  fmt::format("Two photos of the series are called '{}'.", photo.filename().string()),
+                  "Give each photo once; photos of different folders need different names.");
+  return photos;
+}
+
+/// Everything that a reading depends on besides its photo, in one text.
+std::string identity_of(const SeriesChoices& choices, const ReadRequest& request, const Subject& subject) {
+  std::string text = fmt::format("tintfall {};", TINTFALL_VERSION);
+  for (const ChartDefinition& chart : request.candidates) text += fmt::format("{},", chart.name);
+  const auto content = [&](const std::string& file) {
+    if (file.empty()) return;
+    const auto bytes = read_file(file, "the file", ErrorCode::bad_call, 16u << 20);
+    text += fmt::format(";{}:{}", file, bytes ? std::hash<std::string>{}(*bytes) : 0);
+  };
+  content(choices.read.reference);
+  content(choices.read.chart.ends_with(".json") ? choices.read.chart : "");
+  if (request.reference_file) content(request.reference_file->string());
+  if (request.regions) text += ";" + regions_json(*request.regions);
+  if (request.corners)
+    for (const PointPx& corner : *request.corners) text += fmt::format(";{},{}", corner.x, corner.y);
+  text += fmt::format(";{};{}", choices.read.sheet, request.height_mm.value_or(-1));
+  text += fmt::format(";{};{};{};{};{}", subject.item, subject.collector, subject.tissue, subject.state,
+                      subject.surface);
+  return text;
+}
+
+}  // namespace
+
+void declare_series(CLI::App& app, SeriesChoices& choices) {
+  declare_read(app, choices.read);
+  for (const char* name : {"--save", "--overlay", "--together"})
+    if (CLI::Option* option = app.get_option_no_throw(name)) app.remove_option(option);
+  app.get_option("PHOTO")->description("The photos of one series, or a folder of them");
+  app.get_option("--region")
+      ->description(
+          "A round region in mm on the sheet; repeatable. KIND: spot (a reagent), bruise, water (a drop "
+          "beside it), control "
+          "(untreated tissue), ...");
+  app.get_option("--regions")
+      ->description("A file of regions; a spot or bruise may name its own controls there");
+
+  const std::string when = "When";
+  app.add_option("--times", choices.times,
+                 "A table with columns photo,seconds; seconds count from the application")
+      ->type_name("T.csv")
+      ->group(when);
+  app.add_option("--interval", choices.interval_s,
+                 "Seconds from one photo to the next in the order given, where the photos do not say when "
+                 "they were taken")
+      ->type_name("SECONDS")
+      ->group(when);
+  app.add_option("--applied", choices.applied,
+                 "When the drop fell or the tissue was hurt: a photo of the series, a clock time, +SECONDS "
+                 "after the first "
+                 "photo, or 'found' to look for it. Without it times count from the first photo")
+      ->type_name("T")
+      ->group(when);
+
+  const std::string done = "What was done (kept in the record, never made up)";
+  app.add_option("--reagent", choices.protocol.reagent, "The reagent, for example KOH")->group(done);
+  app.add_option("--strength", choices.protocol.strength, "Its strength with unit, for example \"5 %\"")
+      ->group(done);
+  app.add_option("--protocol", choices.protocol_file,
+                 "Reagent, strength, batch age, tissue, zone, state, method, temperature and so on from a "
+                 "file (JSON, or CSV "
+                 "with columns field,value)")
+      ->type_name("FILE")
+      ->group(done);
+
+  app.add_option("--journal", choices.journal,
+                 "Where finished frames are kept while the series is read; without it OUT.journal beside the "
+                 "JSON. Calling "
+                 "again after a stop goes on from it")
+      ->type_name("FILE")
+      ->group("Output");
+}
+
+Result<SeriesJob> series_job_from(const SeriesChoices& choices) {
+  ReadChoices read = choices.read;
+  SeriesJob job;
+  auto photos = photos_from(read.photos);
+  if (!photos) return fail(photos.error());
+  job.photos = std::move(*photos);
+  read.photos.clear();
+  for (const auto& photo : job.photos) read.photos.push_back(photo.string());
+  auto loaded = read_job_from(read);
+  if (!loaded) return fail(loaded.error());
+  job.read = std::move(*loaded);
+  if (!job.read.request.regions || job.read.request.regions->items.empty())
+    return fail(ErrorCode::bad_call, "A series needs to be told where to look, and no region was given.",
+                "Say where the spot lies, for example --region spot@105,74,4 --region water@120,74,4 "
+                "--region control@90,74,4.");
+
+  std::vector<std::string> names;
+  for (const auto& photo : job.photos) names.push_back(photo.filename().string());
+  if (!choices.times.empty()) {
+    auto table = read_times_table(choices.times);
+    if (!table) return fail(table.error());
+    job.times.table = std::move(*table);
+  }
+  job.times.interval_s = choices.interval_s;
+  if (!choices.applied.empty()) {
+    const auto applied = applied_moment_from(choices.applied, names);
+    if (!applied) return fail(applied.error());
+    job.times.applied = *applied;
+  }
+  // Contradictions and missing rows are told before any photo is read.
+  if (job.times.table || job.times.interval_s) {
+    std::vector<TimedPhoto> timed;
+    for (const std::string& name : names) timed.push_back({name, {}});
+    if (const auto sound = series_times(timed, job.times); !sound) return fail(sound.error());
+  }
+
+  if (!choices.protocol_file.empty()) {
+    auto protocol = read_protocol(choices.protocol_file);
+    if (!protocol) return fail(protocol.error());
+    job.protocol = std::move(*protocol);
+  }
+  job.protocol = merged(std::move(job.protocol), choices.protocol);
+  if (job.protocol.tissue.empty()) job.protocol.tissue = choices.read.subject.tissue;
+  if (job.protocol.state.empty()) job.protocol.state = choices.read.subject.state;
+
+  if (!choices.journal.empty())
+    job.journal = choices.journal;
+  else if (choices.read.json.wanted() && !choices.read.json.to_standard_output())
+    job.journal = choices.read.json.path + ".journal";
+  job.identity = identity_of(choices, job.read.request, choices.read.subject);
+  return job;
+}
+
+}  // namespace tintfall

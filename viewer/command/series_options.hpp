@@ -1,0 +1,37 @@
+#pragma once
+/// What `tintfall series` was asked for: as typed, and as loaded and checked.
+
+#include <colorlib/reaction/protocol.hpp>
+#include <colorlib/reaction/series_times.hpp>
+#include <optional>
+#include <string>
+#include <viewer/command/read_options.hpp>
+
+namespace tintfall {
+
+/// As typed.
+struct SeriesChoices {
+  ReadChoices read;  ///< photos, sheet, regions, subject, words, JSON
+  std::string times, applied, protocol_file, journal;
+  std::string plot, strip;
+  std::optional<double> interval_s;
+  colorlib::Protocol protocol;  ///< said by options
+};
+
+void declare_series(CLI::App& app, SeriesChoices& choices);
+
+/// Loaded and checked; no photo is looked into.
+struct SeriesJob {
+  ReadJob read;
+  std::vector<std::filesystem::path> photos;
+  colorlib::TimesRequest times;
+  colorlib::Protocol protocol;
+  std::filesystem::path journal;  ///< empty: none
+  std::string identity;           ///< what the readings depend on, for the journal
+};
+
+/// Folders among the photos are replaced by what they hold. Errors: as read_job_from; bad_call when no region
+/// is given; unreadable_table.
+colorlib::Result<SeriesJob> series_job_from(const SeriesChoices& choices);
+
+}  // namespace tintfall

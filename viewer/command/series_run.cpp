@@ -1,0 +1,153 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <colorlib/reaction/application_finder.hpp>
+#include <colorlib/reaction/stills_reading.hpp>
+#include <colorlib/records/series_journal.hpp>
+#include <viewer/command/series_run.hpp>
+
+namespace tintfall {
+
+using namespace colorlib;
+
+namespace {
+
+FrameRecord frame_from(const StillOutcome& outcome, const std::string& name, const SeriesJob& job,
+                       const Subject& said) {
+  FrameRecord frame;
+  frame.photo = name;
+  if (outcome.reading) {
+    const Subject subject = merged(job.read.fields.subject_of(name), said);
+    frame.record = record_from(*outcome.photo, *outcome.reading, subject);
+    if (job.read.sheet) {
+      frame.record.chart.sheet_label = job.read.sheet->label;
+      frame.record.chart.printed = job.read.sheet->printed;
+    }
+    return frame;
+  }
+  frame.dropped = outcome.reading.error();
+  if (outcome.photo != nullptr && outcome.photo->capture().captured)
+    frame.record.photo.captured = outcome.photo->capture().captured->iso8601();
+  return frame;
+}
+
+bool needs_capture_times(const SeriesJob& job) { return !job.times.table && !job.times.interval_s; }
+
+std::optional<Error> without_time(const FrameRecord& frame, const SeriesJob& job) {
+  if (!needs_capture_times(job) || !frame.record.photo.captured.empty() || frame.dropped) return std::nullopt;
+  const auto times = series_times({{frame.photo, {}}}, job.times);
+  return times ? std::nullopt : std::optional(times.error());
+}
+
+}  // namespace
+
+Result<ReadFrames> read_frames(const SeriesJob& job, const SeriesChoices& choices, TimedProgress& progress) {
+  ReadFrames result;
+  result.frames.resize(job.photos.size());
+  StillsTask task;
+  task.photos = job.photos;
+  task.skip.assign(job.photos.size(), false);
+  std::optional<SeriesJournal> journal;
+  std::vector<std::string> keys;
+  if (!job.journal.empty()) {
+    auto opened = SeriesJournal::open(job.journal, job.identity);
+    if (!opened) return fail(opened.error());
+    journal = std::move(*opened);
+    if (journal->begun_anew())
+      result.remarks.push_back(fmt::format(
+          "The journal '{}' was of another call (other sheet, regions or version) and was begun anew.",
+          job.journal.string()));
+    for (std::size_t i = 0; i < job.photos.size(); ++i) {
+      keys.push_back(photo_key(job.photos[i]));
+      const auto known = journal->found().find(keys[i]);
+      if (known == journal->found().end() || keys[i].empty()) continue;
+      result.frames[i] = known->second;
+      task.skip[i] = true;
+      ++result.resumed;
+    }
+  }
+  const auto keep = [&](const StillOutcome& outcome) -> Result<std::monostate> {
+    FrameRecord frame =
+        frame_from(outcome, job.photos[outcome.index].filename().string(), job, choices.read.subject);
+    if (const auto problem = without_time(frame, job)) return fail(*problem);
+    if (journal && !keys[outcome.index].empty())
+      if (const auto written = journal->add(keys[outcome.index], frame); !written)
+        return fail(written.error());
+    // Through the journal's form, so that a series that was stopped and one that was not give the same
+    // record.
+    auto rounded = parse_frame(frame_json(frame));
+    if (!rounded) return fail(rounded.error());
+    result.frames[outcome.index] = std::move(*rounded);
+    return std::monostate{};
+  };
+  const auto done = read_stills(task, job.read.request, job.read.naming.namer, keep, progress);
+  if (done) return result;
+  if (done.error().code != ErrorCode::cancelled) return fail(done.error());
+  result.stopped = true;
+  return result;
+}
+
+Result<SeriesRecord> series_from(const SeriesJob& job, ReadFrames read) {
+  SeriesRecord series;
+  series.remarks = std::move(read.remarks);
+  series.protocol = job.protocol;
+  std::vector<TimedPhoto> photos;
+  std::vector<FrameRecord> frames;
+  std::size_t standing = 0;
+  for (FrameRecord& frame : read.frames) {
+    if (frame.photo.empty()) continue;  // not read yet
+    const auto captured = capture_time_from_iso8601(frame.record.photo.captured);
+    if (needs_capture_times(job) && !captured) {
+      series.remarks.push_back(
+          fmt::format("'{}' could not be read: {}", frame.photo,
+                      frame.dropped ? frame.dropped->message : std::string("it has no time.")));
+      continue;
+    }
+    standing += !frame.dropped;
+    photos.push_back({frame.photo, captured});
+    frames.push_back(std::move(frame));
+  }
+  if (standing == 0) {
+    for (const FrameRecord& frame : frames)
+      if (frame.dropped) return fail(*frame.dropped);
+    for (const FrameRecord& frame : read.frames)
+      if (frame.dropped) return fail(*frame.dropped);
+    return fail(ErrorCode::cancelled, "The series was stopped before any photo was read.",
+                "Start it again when you like.");
+  }
+  auto times = series_times(photos, job.times);
+  if (!times) return fail(times.error());
+  for (const std::size_t i : times->order) {
+    frames[i].seconds = times->seconds[i];
+    series.frames.push_back(std::move(frames[i]));
+  }
+  series.source = times->source;
+  series.zero = times->zero;
+  series.resolution_s = times->resolution_s;
+  series.remarks.insert(series.remarks.end(), times->remarks.begin(), times->remarks.end());
+  for (const FrameRecord& frame : series.frames)
+    if (frame.dropped)
+      series.remarks.push_back(fmt::format("'{}' was dropped: {}", frame.photo, frame.dropped->message));
+
+  if (job.times.applied.kind == AppliedMoment::Kind::to_be_found) {
+    const auto timed = timed_readings(series.frames);
+    const auto at = find_application(timed);
+    if (at) {
+      const double zero = timed[*at].seconds;
+      for (FrameRecord& frame : series.frames) frame.seconds -= zero;
+      series.zero = SeriesZero::found;
+    } else {
+      series.remarks.push_back(
+          "No frame was found in which the drop or the wound first shows; times count from the first photo.");
+    }
+  }
+  series.spots = spot_courses(timed_readings(series.frames));
+  return series;
+}
+
+void forget_journal(const SeriesJob& job) {
+  std::error_code ignored;
+  if (!job.journal.empty()) std::filesystem::remove(job.journal, ignored);
+}
+
+}  // namespace tintfall

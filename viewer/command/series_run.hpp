@@ -1,0 +1,31 @@
+#pragma once
+/// Reading the photos of a series into frames, and frames into a record.
+
+#include <colorlib/records/series_record.hpp>
+#include <viewer/command/series_options.hpp>
+#include <viewer/command/timed_progress.hpp>
+
+namespace tintfall {
+
+struct ReadFrames {
+  std::vector<colorlib::FrameRecord>
+      frames;               ///< in the order of the job's photos; those not read yet have an empty name
+  bool stopped = false;     ///< the user asked to stop: not all were read
+  std::size_t resumed = 0;  ///< taken over from the journal
+  std::vector<std::string> remarks;
+};
+
+/// Reads what the journal does not hold yet, and keeps each finished frame in it. A frame that cannot be read
+/// is kept as dropped; it fails the series only when it has no time and none was given. Errors: bad_call,
+/// cannot_write.
+colorlib::Result<ReadFrames> read_frames(const SeriesJob& job, const SeriesChoices& choices,
+                                         TimedProgress& progress);
+
+/// Times, courses. Errors: bad_call and unreadable_table of series_times; the first dropped frame's error
+/// when no frame could be read.
+colorlib::Result<colorlib::SeriesRecord> series_from(const SeriesJob& job, ReadFrames frames);
+
+/// Removes the journal of a series whose record stands.
+void forget_journal(const SeriesJob& job);
+
+}  // namespace tintfall
