@@ -65,7 +65,7 @@ TEST(Agreement, ExpandsTheDifferenceAsMonteCarloDoes) {
     std::printf("Lab(%g, %g, %g): expanded %.4f, Monte Carlo of %d draws %.4f\n", color.l, color.a, color.b,
                 found.de00_expanded, draws, *place);
     // dE00 is not quite quadratic over this range; near black and near the neutral axis least so.
-    EXPECT_THAT(found.de00_expanded / *place, DoubleNear(1, 0.03));
+    EXPECT_THAT(found.de00_expanded / *place, DoubleNear(1, 0.01));
   }
 }
 
@@ -81,29 +81,33 @@ TEST(Agreement, OfEqualReadingsHasTheUncertaintyOfItsWorstDirection) {
 
 /// The promise: equal colours are called different in 4.55 % of pairs, whatever the covariances.
 TEST(Agreement, CallsEqualColoursDifferentAsRarelyAsItSays) {
-  constexpr int pairs = 20'000;
+  constexpr int pairs = 50'000, judged = 1000;
   NormalColors colors(18);
-  int wrong = 0, wrong_with_tolerance = 0;
+  int beyond = 0, wrong = 0, wrong_with_tolerance = 0;
   for (int i = 0; i < pairs; ++i) {
     const Lab truth = colors.any_color();
     const Matrix3 of_a = colors.any_covariance(), of_b = colors.any_covariance();
     const UncertainColor a{colors.draw(truth, of_a), of_a}, b{colors.draw(truth, of_b), of_b};
-    wrong += agreement_between(a, b).verdict == Verdict::different;
-    if (i < 2000) wrong_with_tolerance += agreement_between(a, b, {1.0}).verdict == Verdict::different;
+    const bool shown = difference_statistic(a, b) > joint_coverage_factor * joint_coverage_factor;
+    beyond += shown;
+    if (i >= judged) continue;
+    EXPECT_EQ(agreement_between(a, b).verdict == Verdict::different, shown);
+    wrong += shown;
+    wrong_with_tolerance += agreement_between(a, b, {1.0}).verdict == Verdict::different;
   }
   std::printf(
-      "%d pairs of equal colours, seed 18: %.2f %% called different; with a tolerance of 1: %.2f %% of "
-      "2000\n",
-      pairs, 100.0 * wrong / pairs, 100.0 * wrong_with_tolerance / 2000);
-  // Three standard errors of a share of 20 000.
-  EXPECT_THAT(100.0 * wrong / pairs, DoubleNear(4.55, 0.45));
-  EXPECT_LE(wrong_with_tolerance, 2000 * 0.05);
+      "%d pairs of equal colours, seed 18: E_n > 1 in %.2f %%; with a tolerance of 1 %.2f %% of %d "
+      "different\n",
+      pairs, 100.0 * beyond / pairs, 100.0 * wrong_with_tolerance / judged, judged);
+  // Three standard errors of a share of 50 000.
+  EXPECT_THAT(100.0 * beyond / pairs, DoubleNear(4.55, 0.28));
+  EXPECT_LE(wrong_with_tolerance, wrong);
 }
 
 /// Pairs whose true difference is the tolerance are as far as "same" reaches and as near as "different"
 /// begins: neither may be said often.
 TEST(Agreement, IsRarelyWrongAtTheEdgeOfItsTolerance) {
-  constexpr int pairs = 3000;
+  constexpr int pairs = 1500;
   NormalColors colors(19);
   for (const double size : {0.3, 1.0}) {
     int same = 0, different = 0;
@@ -122,8 +126,8 @@ TEST(Agreement, IsRarelyWrongAtTheEdgeOfItsTolerance) {
         "%.2f %%\n",
         size, pairs, 100.0 * same / pairs, 100.0 * different / pairs);
     // 5 % and three standard errors.
-    EXPECT_LE(same, pairs * 0.062);
-    EXPECT_LE(different, pairs * 0.062);
+    EXPECT_LE(same, pairs * 0.067);
+    EXPECT_LE(different, pairs * 0.067);
   }
 }
 
