@@ -119,6 +119,11 @@ void draw_sheet_marks(OverlayCanvas& canvas, const CanvasMap& map, const PhotoRe
 
 Result<std::string> draw_overlay(const Photo& photo, const PhotoReading& reading,
                                  const OverlayOptions& options) {
+  return draw_overlay(photo, reading, reading.readings, options);
+}
+
+Result<std::string> draw_overlay(const Photo& photo, const PhotoReading& reading,
+                                 const std::vector<Reading>& readings, const OverlayOptions& options) {
   const int longest = std::max(photo.width_px(), photo.height_px());
   if (longest <= 0)
     return fail(ErrorCode::bad_call, "Drawing an overlay needs a photo, this one has no pixels.",
@@ -139,12 +144,12 @@ Result<std::string> draw_overlay(const Photo& photo, const PhotoReading& reading
   std::vector<CanvasBox> patch_boxes;
   draw_sheet_marks(canvas, map, reading, patch_boxes);
   std::vector<std::vector<PointPx>> outlines;
-  for (const Reading& item : reading.readings) {
+  for (const Reading& item : readings) {
     const auto loops = map.outlines(item);
     for (const auto& loop : loops) canvas.line(loop, {std::max(1.5, text_px / 7), item.refused.has_value()});
     outlines.push_back(loops.empty() ? std::vector<PointPx>{} : loops.front());
   }
-  draw_labels(canvas, reading.readings, outlines, patch_boxes);
+  draw_labels(canvas, readings, outlines, patch_boxes);
   canvas.box({0, canvas.picture_height(), canvas.width(), static_cast<double>(strip_px)}, 0.13, 1);
   canvas.text(strip, {margin, canvas.picture_height() + margin}, strip_wrap);
   return canvas.png();

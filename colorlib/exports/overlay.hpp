@@ -22,5 +22,8 @@ struct OverlayOptions {
 /// cannot_write (drawing failed).
 Result<std::string> draw_overlay(const Photo& photo, const PhotoReading& reading,
                                  const OverlayOptions& options = {});
+/// The same with other readings than the ones that `sheet` holds.
+Result<std::string> draw_overlay(const Photo& photo, const PhotoReading& sheet,
+                                 const std::vector<Reading>& readings, const OverlayOptions& options = {});
 
 }  // namespace colorlib

@@ -54,17 +54,13 @@ void flag_photo(const Photo& photo, PhotoReading& reading) {
 
 }  // namespace
 
-Result<PhotoReading> read_photo(const Photo& photo, const ReadRequest& request, const Namer& namer, Progress& progress) {
+Result<PhotoReading> calibrate_photo(const Photo& photo, const ReadRequest& request, Progress& progress) {
   PhotoReading reading;
   progress.report(0, "looking for the sheet");
   auto sheet = located(photo, request, progress);
   if (!sheet) return fail(sheet.error());
   reading.sheet = *sheet;
   reading.chart = request.candidates[sheet->chart];
-  if (request.regions)
-    for (const auto& region : request.regions->items)
-      if (const auto sound = check_region(region, request.regions->frame, reading.chart, photo); !sound)
-        return fail(sound.error());
   if (request.reference_values && request.candidates.size() == 1) {
     reading.reference = *request.reference_values;
   } else if (request.reference_file) {
@@ -86,34 +82,56 @@ Result<PhotoReading> read_photo(const Photo& photo, const ReadRequest& request, 
   if (!calibration) return fail(calibration.error());
   reading.calibration = std::move(*calibration);
   if (progress.cancelled()) return stopped();
+  flag_photo(photo, reading);
+  return reading;
+}
 
-  progress.report(0.8, "reading the specimen");
+Result<std::vector<Reading>> read_regions_of(const Photo& photo, const PhotoReading& calibrated,
+                                             const std::optional<Regions>& regions, std::optional<double> height_mm,
+                                             const Namer& namer, Progress& progress) {
+  std::vector<Reading> readings;
   const auto read_one = [&](const Region& region, RegionFrame frame) {
-    reading.readings.push_back(read_region(photo, reading.sheet.placement, reading.calibration, reading.chart, region,
-                                           frame, request.height_mm, namer));
+    readings.push_back(read_region(photo, calibrated.sheet.placement, calibrated.calibration, calibrated.chart, region,
+                                   frame, height_mm, namer));
   };
-  if (request.regions) {
-    for (const auto& region : request.regions->items) {
-      read_one(region, request.regions->frame);
+  if (regions) {
+    for (const auto& region : regions->items)
+      if (const auto sound = check_region(region, regions->frame, calibrated.chart, photo); !sound)
+        return fail(sound.error());
+    for (const auto& region : regions->items) {
+      read_one(region, regions->frame);
       if (progress.cancelled()) return stopped();
     }
-  } else {
-    for (const auto& found : find_specimens(photo, reading.chart, reading.sheet.placement, reading.calibration, {})) {
-      read_one(found.region, RegionFrame::chart_mm);
-      if (found.fills_opening) reading.readings.back().flags.push_back(flag("fills-opening"));
-    }
-    if (reading.readings.empty())
-      return fail(ErrorCode::untrustworthy,
-                  reading.chart.windows.empty()
-                      ? "Looking for the specimen: this chart has no opening to look in."
-                      : "Looking for the specimen: nothing in the opening stands out from its ground.",
-                  "Lay the specimen in the opening on a ground of another colour, or say where it lies with --region.");
+    return readings;
   }
-  flag_photo(photo, reading);
+  const auto found =
+      find_specimens(photo, calibrated.chart, calibrated.sheet.placement, calibrated.calibration, {});
+  for (const auto& specimen : found) {
+    if (progress.cancelled()) return stopped();
+    read_one(specimen.region, RegionFrame::chart_mm);
+    if (specimen.fills_opening) readings.back().flags.push_back(flag("fills-opening"));
+  }
+  if (readings.empty())
+    return fail(ErrorCode::untrustworthy,
+                calibrated.chart.windows.empty()
+                    ? "Looking for the specimen: this chart has no opening to look in."
+                    : "Looking for the specimen: nothing in the opening stands out from its ground.",
+                "Lay the specimen in the opening on a ground of another colour, or say where it lies with --region.");
+  return readings;
+}
+
+Result<PhotoReading> read_photo(const Photo& photo, const ReadRequest& request, const Namer& namer, Progress& progress) {
+  auto reading = calibrate_photo(photo, request, progress);
+  if (!reading) return fail(reading.error());
+  progress.report(0.8, "reading the specimen");
+  auto readings = read_regions_of(photo, *reading, request.regions, request.height_mm, namer, progress);
+  if (!readings) return fail(readings.error());
+  reading->readings = std::move(*readings);
   progress.report(1, "done");
 
   const auto stands = [](const Reading& r) { return !r.refused; };
-  if (std::none_of(reading.readings.begin(), reading.readings.end(), stands)) return fail(*reading.readings.front().refused);
+  if (std::none_of(reading->readings.begin(), reading->readings.end(), stands))
+    return fail(*reading->readings.front().refused);
   return reading;
 }
 

@@ -36,7 +36,18 @@ struct PhotoReading {
   std::vector<Flag> flags;           ///< of the photo as a whole
 };
 
-/// Errors: chart_not_found, unreadable_reference, unreadable_regions, untrustworthy, bad_call, cancelled.
+/// The first half: sheet, samples, calibration and the photo's flags; `readings` stays empty. What has been calibrated can be
+/// read as often as regions change. Errors: chart_not_found, unreadable_reference, untrustworthy, bad_call, cancelled.
+Result<PhotoReading> calibrate_photo(const Photo& photo, const ReadRequest& request, Progress& progress);
+
+/// The second half: `regions`, or the specimen found in each opening, read through what `calibrate_photo` gave (its chart,
+/// sheet and calibration; its readings do not matter). A refused region stands among the readings.
+/// Errors: unreadable_regions, untrustworthy (no specimen found), cancelled.
+Result<std::vector<Reading>> read_regions_of(const Photo& photo, const PhotoReading& calibrated,
+                                             const std::optional<Regions>& regions, std::optional<double> height_mm,
+                                             const Namer& namer, Progress& progress);
+
+/// Both halves. Errors: chart_not_found, unreadable_reference, unreadable_regions, untrustworthy, bad_call, cancelled.
 /// A refused region is not an error: it stands in `readings`. When every region is refused the error is untrustworthy.
 Result<PhotoReading> read_photo(const Photo& photo, const ReadRequest& request, const Namer& namer, Progress& progress);
 

@@ -1,0 +1,270 @@
+// The way of one photo through the window, by real events.
+#include <QApplication>
+#include <QClipboard>
+#include <QFile>
+#include <QLabel>
+#include <QSet>
+#include <QTableView>
+#include <QUndoStack>
+#include <colorlib/base/data_folder.hpp>
+#include <colorlib/image/decode.hpp>
+#include <colorlib/records/record_json.hpp>
+#include <colorlib/specimen/photo_reading.hpp>
+#include <sstream>
+#include <tests/viewer/window/window_driver.hpp>
+#include <viewer/command/command_line.hpp>
+#include <viewer/window/magnifier.hpp>
+#include <viewer/window/reading_panel.hpp>
+
+namespace tintfall::viewer {
+
+class PhotoFlowTest : public QObject {
+  Q_OBJECT
+
+ private:
+  /// What `tintfall read` prints and writes for the same photo.
+  struct CommandLine {
+    QString text, json;
+  };
+  CommandLine command_line(const DemoPhoto& demo) {
+    std::istringstream in;
+    std::ostringstream out, err;
+    Streams streams{in, out, err};
+    const std::string json = home_.path(QStringLiteral("cli.json")).toStdString();
+    QFile::remove(QString::fromStdString(json));
+    const int status = run_command_line({"read", demo.photo.toStdString(), "--reference", demo.reference.toStdString(), "--json", json}, streams);
+    if (status != 0) qWarning("%s", err.str().c_str());
+    QFile file(QString::fromStdString(json));
+    if (!file.open(QIODevice::ReadOnly)) return {};
+    return {QString::fromStdString(out.str()), QString::fromUtf8(file.readAll())};
+  }
+  QAction* action(PhotoPage& page, const QString& text) {
+    for (const ActionGroup& group : page.action_groups())
+      for (QAction* each : group.actions)
+        if (each != nullptr && each->text() == text) return each;
+    return nullptr;
+  }
+  QPoint on_sheet(PhotoPage& page, double x_mm, double y_mm) {
+    const auto px = page.document().sheet()->sheet.placement.px_from_mm({x_mm, y_mm});
+    return page.view().widget_from_photo({px.x, px.y}).toPoint();
+  }
+
+  OwnHome home_;
+
+ private slots:
+  void reading_equals_the_command_line() {
+    const DemoPhoto demo = demo_photo(home_);
+    MainWindow window;
+    window.show();
+    QVERIFY(open_and_read(window, demo.photo, demo.reference));
+    PhotoPage& page = window.photo_page();
+    const CommandLine told = command_line(demo);
+    // To the last printed digit: the line of the summary is on the panel.
+    const QString line = page.reading_panel().lab_text();
+    QVERIFY2(line.startsWith(QStringLiteral("L* ")), qPrintable(line));
+    QVERIFY2(told.text.contains(line), qPrintable(line + QStringLiteral(" not in\n") + told.text));
+    QVERIFY2(told.text.contains(page.reading_panel().name_text()), qPrintable(page.reading_panel().name_text()));
+    // And the whole record.
+    page.setFocus();
+    action(page, QStringLiteral("Copy as JSON"))->trigger();
+    QVERIFY(wait_until([&] { return QApplication::clipboard()->text() == told.json; }, 10'000));
+    action(page, QStringLiteral("Copy as text"))->trigger();
+    QVERIFY(wait_until([&] { return QApplication::clipboard()->text().contains(line); }, 10'000));
+  }
+
+  void draws_reads_undoes_exports() {
+    const DemoPhoto demo = demo_photo(home_);
+    MainWindow window;
+    window.show();
+    QVERIFY(open_and_read(window, demo.photo, demo.reference));
+    PhotoPage& page = window.photo_page();
+    PhotoDocument& document = page.document();
+    const auto found = document.regions().regions.items.size();
+    QVERIFY(found >= 1);
+
+    QTest::keyClick(&page.view(), Qt::Key_F3);
+    QCOMPARE(page.view().tool(), DrawingTool::ellipse);
+    QTest::mousePress(&page.view(), Qt::LeftButton, {}, on_sheet(page, 95, 60));
+    QTest::mouseMove(&page.view(), on_sheet(page, 100, 65));
+    QTest::mouseRelease(&page.view(), Qt::LeftButton, {}, on_sheet(page, 103, 68));
+    QCOMPARE(document.regions().regions.items.size(), found + 1);
+    const QString drawn = page.view().selected();
+    QVERIFY(wait_until([&] { return document.readings_are_current(); }));
+    const ShownReading* reading = document.reading_of(drawn);
+    QVERIFY(reading != nullptr);
+    QVERIFY(!reading->reading.refused);
+    const auto first = reading->reading.lab;
+
+    // Moved by the mouse: one step to undo, whatever the number of events.
+    QTest::keyClick(&page.view(), Qt::Key_F2);
+    const int steps = document.undo_stack().index();
+    QTest::mousePress(&page.view(), Qt::LeftButton, {}, on_sheet(page, 99, 64));
+    for (int mm = 1; mm <= 12; ++mm) QTest::mouseMove(&page.view(), on_sheet(page, 99 + mm, 64));
+    QTest::mouseRelease(&page.view(), Qt::LeftButton, {}, on_sheet(page, 111, 64));
+    QCOMPARE(document.undo_stack().index(), steps + 1);
+    QVERIFY(wait_until([&] { return document.readings_are_current(); }));
+    QVERIFY(document.reading_of(drawn)->reading.lab != first);
+    QTest::keyClick(&page.view(), Qt::Key_Z, Qt::ControlModifier);
+    QVERIFY(wait_until([&] { return document.readings_are_current(); }));
+    QVERIFY(document.reading_of(drawn)->reading.lab == first);
+
+    // By the keyboard alone: move, reshape, duplicate, kind, rename, remove, undo everything.
+    page.view().setFocus();
+    QTest::keyClick(&page.view(), Qt::Key_Right, Qt::ShiftModifier);
+    QTest::keyClick(&page.view(), Qt::Key_Right, Qt::AltModifier);
+    action(page, QStringLiteral("Duplicate"))->trigger();
+    QCOMPARE(document.regions().regions.items.size(), found + 2);
+    RegionModel& model = page.region_model();
+    QVERIFY(model.setData(model.index(model.row_of(drawn), RegionModel::id), QStringLiteral("cap edge")));
+    QVERIFY(model.row_of(QStringLiteral("cap edge")) >= 0);
+    action(page, QStringLiteral("Remove"))->trigger();
+    QCOMPARE(document.regions().regions.items.size(), found + 1);
+    while (document.undo_stack().canUndo()) document.undo_stack().undo();
+    QCOMPARE(document.regions().regions.items.size(), found);
+    while (document.undo_stack().canRedo()) document.undo_stack().redo();
+    QCOMPARE(document.regions().regions.items.size(), found + 1);
+
+    // Exported as a record that the library reads, text with cautions, a picture.
+    QVERIFY(wait_until([&] { return document.readings_are_current(); }));
+    const QString record = home_.path(QStringLiteral("out.json")), text = home_.path(QStringLiteral("out.txt")),
+                  picture = home_.path(QStringLiteral("out.png"));
+    QSignalSpy exported(&document, &PhotoDocument::exported);
+    for (const auto& [file, kind] : {std::pair{record, ExportKind::record}, {text, ExportKind::text}, {picture, ExportKind::picture}}) {
+      document.export_to(file, kind);
+      QVERIFY(exported.wait(20'000));
+    }
+    const auto parsed = colorlib::read_record(record.toStdString());
+    QVERIFY(parsed);
+    QCOMPARE(parsed->readings.size(), found + 1);
+    QFile words(text);
+    QVERIFY(words.open(QIODevice::ReadOnly) && QString::fromUtf8(words.readAll()).contains(QStringLiteral("Caution")));
+    QVERIFY(!QImage(picture).isNull());
+  }
+
+  void draws_polygons_by_hand_and_grows() {
+    const DemoPhoto demo = demo_photo(home_);
+    MainWindow window;
+    window.show();
+    QVERIFY(open_and_read(window, demo.photo, demo.reference));
+    PhotoPage& page = window.photo_page();
+    PhotoDocument& document = page.document();
+    const auto found = document.regions().regions.items.size();
+    action(page, QStringLiteral("Polygon"))->trigger();
+    for (const auto& corner : {std::pair{90.0, 60.0}, {110.0, 60.0}, {105.0, 72.0}})
+      QTest::mouseClick(&page.view(), Qt::LeftButton, {}, on_sheet(page, corner.first, corner.second));
+    QTest::keyClick(&page.view(), Qt::Key_Return, Qt::ShiftModifier);
+    QCOMPARE(document.regions().regions.items.size(), found + 1);
+    action(page, QStringLiteral("By hand"))->trigger();
+    QTest::mousePress(&page.view(), Qt::LeftButton, {}, on_sheet(page, 100, 62));
+    for (int i = 1; i < 20; ++i)
+      QTest::mouseMove(&page.view(), on_sheet(page, 100 + 8 * std::sin(0.33 * i), 70 - 8 * std::cos(0.33 * i)));
+    QTest::mouseRelease(&page.view(), Qt::LeftButton, {}, on_sheet(page, 100, 62));
+    QCOMPARE(document.regions().regions.items.size(), found + 2);
+    action(page, QStringLiteral("Grow from here"))->trigger();
+    const auto bounds = document.regions().regions.items.front().bounds();
+    const auto& deposit = document.regions().regions.items.front();
+    double x = (bounds[0] + bounds[2]) / 2, y = bounds[1] + (bounds[3] - bounds[1]) / 4;
+    QVERIFY(deposit.contains(x, y));
+    Preferences().grow_tolerance.set(12);
+    QTest::mouseClick(&page.view(), Qt::LeftButton, {}, on_sheet(page, x, y));
+    QVERIFY(wait_until([&] { return document.regions().regions.items.size() == found + 3; }));
+    QVERIFY(document.regions().regions.items.back().contains(x, y));
+    QVERIFY(wait_until([&] { return document.readings_are_current(); }));
+    for (const auto& each : document.readings()) QVERIFY2(!each.reading.refused, each.reading.id.c_str());
+
+    // Regions survive a file.
+    const QString file = home_.path(QStringLiteral("regions.json"));
+    QSignalSpy exported(&document, &PhotoDocument::exported);
+    document.save_regions(file);
+    QVERIFY(exported.wait(10'000));
+    action(page, QStringLiteral("Find specimens again"))->trigger();
+    QVERIFY(wait_until([&] { return document.readings_are_current(); }));
+    QCOMPARE(document.regions().regions.items.size(), found);
+    document.load_regions(file);
+    QVERIFY(wait_until([&] { return document.regions().regions.items.size() == found + 3; }));
+  }
+
+  void pointing_tells_colour_and_name() {
+    const DemoPhoto demo = demo_photo(home_);
+    MainWindow window;
+    window.show();
+    QVERIFY(open_and_read(window, demo.photo, demo.reference));
+    PhotoPage& page = window.photo_page();
+    QTest::mouseMove(&page.view(), on_sheet(page, 100, 63));
+    QVERIFY(wait_until([&] { return page.magnifier().text().startsWith(QStringLiteral("L* ")); }, 10'000));
+    QVERIFY(page.magnifier().text().contains(QStringLiteral("Munsell")));
+  }
+
+  void corners_by_hand_lead_to_the_same_colour() {
+    const DemoPhoto demo = demo_photo(home_);
+    MainWindow window;
+    window.show();
+    QVERIFY(open_and_read(window, demo.photo, demo.reference));
+    PhotoPage& page = window.photo_page();
+    PhotoDocument& document = page.document();
+    const auto by_markers = document.readings().front().reading.lab;
+    action(page, QStringLiteral("Place sheet by its corners"))->setChecked(true);
+    const auto corner = document.sheet()->sheet.corners_px[0];
+    const QPoint at = page.view().widget_from_photo({corner.x, corner.y}).toPoint();
+    QTest::mousePress(&page.view(), Qt::LeftButton, {}, at);
+    QTest::mouseMove(&page.view(), at + QPoint(1, 1));
+    QTest::mouseRelease(&page.view(), Qt::LeftButton, {}, at + QPoint(1, 1));
+    QVERIFY(document.setup().corners.has_value());
+    QVERIFY(wait_until([&] { return document.readings_are_current() && document.sheet() && document.sheet()->sheet.markers_found == 0; }));
+    const auto by_hand = document.readings().front().reading.lab;
+    // Patch edges pull the sheet into place again: far closer than the uncertainty of about 1.
+    QVERIFY(std::abs(by_hand.l - by_markers.l) < 0.5 && std::abs(by_hand.a - by_markers.a) < 0.5 && std::abs(by_hand.b - by_markers.b) < 0.5);
+  }
+
+  void wrong_files_become_issues() {
+    MainWindow window;
+    window.show();
+    PhotoPage& page = window.photo_page();
+    QFile nonsense(home_.path(QStringLiteral("no photo.jpg")));
+    QVERIFY(nonsense.open(QIODevice::WriteOnly));
+    nonsense.write("this is no photo");
+    nonsense.close();
+    page.open(nonsense.fileName());
+    QVERIFY(wait_until([&] { return page.issue_model().rowCount() == 1; }, 10'000));
+    QVERIFY(page.issue_model().index(0, IssueModel::message).data().toString().contains(QStringLiteral("no photo.jpg")));
+    QVERIFY(QApplication::activeModalWidget() == nullptr);
+    QImage blank(400, 300, QImage::Format_RGB32);
+    blank.fill(Qt::gray);
+    const QString no_sheet = home_.path(QStringLiteral("blank.png"));
+    QVERIFY(blank.save(no_sheet));
+    page.open(no_sheet);
+    QVERIFY(wait_until([&] { return page.issue_model().rowCount() == 1 && page.document().photo(); }, 10'000));
+    QCOMPARE(page.document().issues().front().code, QStringLiteral("chart-not-found"));
+    QVERIFY(!page.document().issues().front().advice.isEmpty());
+  }
+
+  void saved_work_comes_back() {
+    const DemoPhoto demo = demo_photo(home_);
+    const QString file = home_.path(QStringLiteral("work.tintfall"));
+    {
+      MainWindow window;
+      window.show();
+      QVERIFY(open_and_read(window, demo.photo, demo.reference));
+      PhotoPage& page = window.photo_page();
+      page.view().setFocus();
+      QTest::keyClick(&page.view(), Qt::Key_F3);
+      QTest::keyClick(&page.view(), Qt::Key_Return);
+      QSignalSpy saved(&page.document(), &PhotoDocument::saved);
+      page.document().save_work(file);
+      QVERIFY(saved.wait(10'000));
+      QVERIFY(page.document().undo_stack().isClean());
+    }
+    MainWindow window;
+    window.show();
+    PhotoDocument& document = window.photo_page().document();
+    window.open(file);
+    QVERIFY(wait_until([&] { return document.readings_are_current() && document.readings().size() == 2; }));
+    QCOMPARE(document.setup().reference, demo.reference);
+    QCOMPARE(document.work_path(), file);
+  }
+};
+
+}  // namespace tintfall::viewer
+
+QTEST_MAIN(tintfall::viewer::PhotoFlowTest)
+#include "photo_flow_test.moc"

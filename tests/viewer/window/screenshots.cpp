@@ -1,0 +1,84 @@
+// Pictures of every screen, for the README and for looking at.
+//
+//   tintfall-screenshots FOLDER PHOTO REFERENCE light|dark [SUFFIX]
+//
+// QT_SCALE_FACTOR=2 makes them at 200 %.
+#include <QApplication>
+#include <QDir>
+#include <QStackedWidget>
+#include <QTabWidget>
+#include <cstdio>
+#include <tests/viewer/window/window_driver.hpp>
+#include <viewer/window/appearance.hpp>
+#include <viewer/window/color_plane.hpp>
+#include <viewer/window/magnifier.hpp>
+
+using namespace tintfall::viewer;
+
+namespace {
+
+class Camera {
+ public:
+  Camera(MainWindow& window, QString folder, QString suffix)
+      : window_(window), folder_(std::move(folder)), suffix_(std::move(suffix)) {}
+  void take(const QString& name) {
+    QTest::qWait(150);
+    PhotoPage& page = window_.photo_page();
+    wait_until([&] { return page.view().complete() && !page.view().tiles().working() && !page.color_plane().lane().busy() && !page.magnifier().lane().busy(); });
+    QTest::qWait(50);
+    const QString file = QDir(folder_).filePath(name + suffix_ + QStringLiteral(".png"));
+    if (!window_.grab().save(file)) std::fprintf(stderr, "%s could not be written\n", qPrintable(file));
+  }
+
+ private:
+  MainWindow& window_;
+  QString folder_, suffix_;
+};
+
+}  // namespace
+
+int main(int argc, char** argv) {
+  QApplication application(argc, argv);
+  if (argc < 5) {
+    std::fprintf(stderr, "usage: tintfall-screenshots FOLDER PHOTO REFERENCE light|dark [SUFFIX]\n");
+    return 2;
+  }
+  const QStringList arguments = QApplication::arguments();
+  const OwnHome home;
+  QDir().mkpath(arguments[1]);
+  apply_appearance(appearance_from(arguments[4]));
+  MainWindow window;
+  window.resize(1280, 720);
+  window.show();
+  Camera camera(window, arguments[1], QStringLiteral("-") + arguments[4] + (argc > 5 ? QStringLiteral("-") + arguments[5] : QString()));
+  camera.take(QStringLiteral("guide"));
+  if (!open_and_read(window, arguments[2], arguments[3])) {
+    std::fprintf(stderr, "the photo was not read\n");
+    return 1;
+  }
+  PhotoPage& page = window.photo_page();
+  PhotoView& view = page.view();
+  QTest::mouseMove(&view, QPoint(view.width() / 2, view.height() / 2));
+  view.setFocus();
+  QTest::qWait(300);
+  camera.take(QStringLiteral("photo"));
+  page.tabs().setCurrentIndex(1);
+  view.set_rendering(colorlib::PhotoRendering::calibrated);
+  camera.take(QStringLiteral("diagram"));
+  page.tabs().setCurrentIndex(2);
+  for (QAction* action : page.actions())
+    if (action->text() == QObject::tr("Difference from the reading") || action->shortcut() == QKeySequence(QStringLiteral("Ctrl+3"))) action->trigger();
+  camera.take(QStringLiteral("difference"));
+  page.tabs().setCurrentIndex(3);
+  view.set_corner_handles(true);
+  view.set_rendering(colorlib::PhotoRendering::as_taken);
+  view.zoom_by(1.6);
+  camera.take(QStringLiteral("corners"));
+  view.set_corner_handles(false);
+  for (const char* name : {"settings", "keys"}) {
+    window.show_page(QLatin1String(name));
+    camera.take(QLatin1String(name));
+  }
+  TaskLane::wait_for_all();
+  return 0;
+}

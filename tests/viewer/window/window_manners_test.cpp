@@ -1,0 +1,192 @@
+// Manners: names for screen readers, keys, models, threads, appearance.
+#include <QAbstractItemModelTester>
+#include <QAccessible>
+#include <QApplication>
+#include <QHeaderView>
+#include <QMenu>
+#include <QScrollBar>
+#include <QStackedWidget>
+#include <QTabBar>
+#include <QTabWidget>
+#include <QThread>
+#include <tests/viewer/window/window_driver.hpp>
+#include <viewer/document/document_commands.hpp>
+#include <viewer/window/appearance.hpp>
+#include <viewer/window/color_plane.hpp>
+#include <viewer/window/magnifier.hpp>
+
+namespace tintfall::viewer {
+
+class WindowMannersTest : public QObject {
+  Q_OBJECT
+
+ private:
+  /// Parts that Qt makes inside its own widgets: what is asked for is the name of the whole.
+  static bool inner_part(const QWidget* widget) {
+    const QString name = widget->objectName();
+    return name.startsWith(QLatin1String("qt_")) || name.startsWith(QLatin1String("ScrollLeft")) || name.startsWith(QLatin1String("ScrollRight")) ||
+           qobject_cast<const QHeaderView*>(widget) || qobject_cast<const QScrollBar*>(widget) || qobject_cast<const QTabBar*>(widget) ||
+           widget->inherits("QTableCornerButton") || widget->inherits("QSplitterHandle") || widget->inherits("QComboBoxPrivateContainer") ||
+           widget->inherits("QMenuBarExtension") || widget->inherits("QToolBarExtension");
+  }
+  static QString spoken_name(const QWidget* widget) {
+    if (!widget->accessibleName().isEmpty()) return widget->accessibleName();
+    if (QAccessibleInterface* face = QAccessible::queryAccessibleInterface(const_cast<QWidget*>(widget)))
+      return face->text(QAccessible::Name);
+    return {};
+  }
+  /// Plain holders (no focus, no paint of their own) need no name.
+  static bool plain_holder(const QWidget* widget) {
+    return widget->metaObject()->className() == QByteArray("QWidget") || widget->inherits("QStackedWidget");
+  }
+
+  OwnHome home_;
+
+ private slots:
+  void every_visible_widget_has_a_name() {
+    const DemoPhoto demo = demo_photo(home_);
+    MainWindow window;
+    window.show();
+    QVERIFY(open_and_read(window, demo.photo, demo.reference));
+    QStringList nameless;
+    int walked = 0;
+    const auto walk = [&] {
+      QTest::qWait(30);
+      for (const QWidget* widget : window.findChildren<QWidget*>()) {
+        if (!widget->isVisible() || inner_part(widget) || plain_holder(widget)) continue;
+        ++walked;
+        if (spoken_name(widget).isEmpty())
+          nameless.push_back(QStringLiteral("%1 in %2").arg(QLatin1String(widget->metaObject()->className()), QLatin1String(widget->parentWidget()->metaObject()->className())));
+      }
+    };
+    for (int page = 0; page < window.pages().count(); ++page) {
+      window.pages().setCurrentIndex(page);
+      if (window.pages().currentWidget() != &window.photo_page()) {
+        walk();
+        continue;
+      }
+      for (int tab = 0; tab < window.photo_page().tabs().count(); ++tab) {
+        window.photo_page().tabs().setCurrentIndex(tab);
+        walk();
+      }
+    }
+    nameless.removeDuplicates();
+    QVERIFY2(nameless.isEmpty(), qPrintable(nameless.join(QStringLiteral("\n"))));
+    QVERIFY(walked > 100);
+  }
+
+  void every_action_has_a_key_of_its_own() {
+    MainWindow window;
+    QStringList keys;
+    int actions = 0;
+    for (const ActionGroup& group : window.action_groups())
+      for (const QAction* each : group.actions) {
+        if (each == nullptr) continue;
+        ++actions;
+        QVERIFY2(!each->shortcut().isEmpty(), qPrintable(each->text()));
+        QVERIFY2(!keys.contains(each->shortcut().toString()), qPrintable(each->text() + each->shortcut().toString()));
+        keys.push_back(each->shortcut().toString());
+      }
+    QVERIFY(actions > 40);
+  }
+
+  void models_keep_the_rules() {
+    const DemoPhoto demo = demo_photo(home_);
+    MainWindow window;
+    PhotoPage& page = window.photo_page();
+    const auto mode = QAbstractItemModelTester::FailureReportingMode::QtTest;
+    const QAbstractItemModelTester regions(&page.region_model(), mode), issues(&page.issue_model(), mode);
+    CheckModel checks;
+    const QAbstractItemModelTester of_checks(&checks, mode);
+    window.show();
+    QVERIFY(open_and_read(window, demo.photo, demo.reference));
+    checks.set_checks(page.document().checks());
+    QCOMPARE(checks.rowCount(), 9);
+    duplicate_region(page.document(), page.view().selected());
+    QVERIFY(wait_until([&] { return page.document().readings_are_current(); }));
+    QCOMPARE(page.region_model().rowCount(), 2);
+    page.document().clear_issues();
+    QCOMPARE(page.issue_model().rowCount(), 0);
+  }
+
+  void no_job_runs_on_the_windows_thread_and_cancel_is_polled() {
+    const DemoPhoto demo = demo_photo(home_);
+    MainWindow window;
+    PhotoPage& page = window.photo_page();
+    QHash<QString, JobTrace> traces;
+    const auto note = [&](const JobTrace& trace) {
+      JobTrace& known = traces[trace.lane];
+      known.on_window_thread |= trace.on_window_thread;
+      known.cancel_polls += trace.cancel_polls;
+    };
+    for (TaskLane* lane : page.document().lanes()) connect(lane, &TaskLane::traced, this, note);
+    connect(&page.magnifier().lane(), &TaskLane::traced, this, note);
+    connect(&page.color_plane().lane(), &TaskLane::traced, this, note);
+    connect(&page.view().tiles(), &TileStore::traced, this, note);
+    window.show();
+    QVERIFY(open_and_read(window, demo.photo, demo.reference));
+    page.view().set_rendering(colorlib::PhotoRendering::calibrated);
+    QTest::mouseMove(&page.view(), page.view().rect().center());
+    const auto place = page.document().regions().regions.items.front().bounds();
+    page.document().grow_from({(place[0] + place[2]) / 2, place[1] + (place[3] - place[1]) / 4}, 12, colorlib::RegionKind::deposit);
+    QVERIFY(wait_until([&] { return traces.contains(QStringLiteral("grow")) && traces.contains(QStringLiteral("probe")) && traces.contains(QStringLiteral("names")); }));
+    for (const char* lane : {"open", "sheet", "read", "grow", "probe", "names", "tile"}) {
+      QVERIFY2(traces.contains(QLatin1String(lane)), lane);
+      QVERIFY2(!traces[QLatin1String(lane)].on_window_thread, lane);
+    }
+    for (const char* lane : {"open", "sheet", "read", "grow", "probe"}) QVERIFY2(traces[QLatin1String(lane)].cancel_polls > 0, lane);
+  }
+
+  void a_stopped_job_gives_no_answer() {
+    const DemoPhoto demo = demo_photo(home_);
+    MainWindow window;
+    window.show();
+    PhotoPage& page = window.photo_page();
+    page.open(demo.photo);
+    QVERIFY(wait_until([&] { return page.document().photo() != nullptr; }));
+    page.document().stop();
+    QTest::qWait(1500);
+    QVERIFY(page.document().sheet() == nullptr);
+    QVERIFY(page.document().readings().empty());
+  }
+
+  void late_answers_are_dropped() {
+    TaskLane lane(QStringLiteral("test"));
+    QList<int> answers;
+    std::atomic<bool> hold{true};
+    lane.start([&](colorlib::Progress&) { while (hold) QThread::msleep(1); return 1; }, [&](int answer) { answers.push_back(answer); });
+    lane.start([](colorlib::Progress&) { return 2; }, [&](int answer) { answers.push_back(answer); });
+    QVERIFY(wait_until([&] { return !answers.isEmpty(); }, 5000));
+    hold = false;
+    QTest::qWait(100);
+    QCOMPARE(answers, QList<int>{2});
+    // A job that outlives its lane answers nobody.
+    auto short_lived = std::make_unique<TaskLane>(QStringLiteral("short"));
+    hold = true;
+    short_lived->start([&](colorlib::Progress&) { while (hold) QThread::msleep(1); return 3; }, [&](int answer) { answers.push_back(answer); });
+    short_lived.reset();
+    hold = false;
+    TaskLane::wait_for_all();
+    QTest::qWait(20);
+    QCOMPARE(answers, QList<int>{2});
+  }
+
+  void fits_a_small_screen_in_both_appearances() {
+    for (const Appearance appearance : {Appearance::light, Appearance::dark}) {
+      apply_appearance(appearance);
+      MainWindow window;
+      window.show();
+      QVERIFY2(window.minimumSizeHint().width() <= 1280 && window.minimumSizeHint().height() <= 720,
+               qPrintable(QStringLiteral("%1 x %2").arg(window.minimumSizeHint().width()).arg(window.minimumSizeHint().height())));
+      // Greys only: colour belongs to specimens.
+      for (int role = 0; role < QPalette::NColorRoles; ++role)
+        if (role != QPalette::Link && role != QPalette::LinkVisited && role != QPalette::NoRole)
+          QCOMPARE(QApplication::palette().color(static_cast<QPalette::ColorRole>(role)).hsvSaturation(), 0);
+    }
+  }
+};
+
+}  // namespace tintfall::viewer
+
+QTEST_MAIN(tintfall::viewer::WindowMannersTest)
+#include "window_manners_test.moc"

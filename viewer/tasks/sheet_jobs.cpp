@@ -1,0 +1,34 @@
+#include <colorlib/base/file_access.hpp>
+#include <viewer/command/sheet_settings.hpp>
+#include <viewer/tasks/sheet_jobs.hpp>
+
+namespace tintfall::viewer {
+
+using namespace colorlib;
+
+SheetLists sheets_to_choose_from() {
+  SheetLists lists;
+  if (const auto charts = shipped_charts())
+    for (const ChartDefinition& chart : *charts)
+      lists.charts.push_back({QString::fromStdString(chart.name), QString::fromStdString(chart.title), {chart.width_mm, chart.height_mm}});
+  if (const auto file = sheet_settings_file())
+    if (const auto sheets = read_sheets(*file))
+      for (const PrintedSheet& sheet : *sheets) lists.labels.push_back(QString::fromStdString(sheet.label));
+  return lists;
+}
+
+Result<DrawnSheet> draw_sheet_of(const DrawSheetParameters& parameters) {
+  const auto chart = find_chart(parameters.chart.toStdString());
+  if (!chart) return fail(chart.error());
+  const auto bytes = draw_sheet(*chart, parameters.print);
+  if (!bytes) return fail(bytes.error());
+  return DrawnSheet{QByteArray::fromStdString(*bytes), {chart->width_mm, chart->height_mm}};
+}
+
+Result<std::monostate> write_sheet(const QString& file, const DrawSheetParameters& parameters) {
+  const auto drawn = draw_sheet_of(parameters);
+  if (!drawn) return fail(drawn.error());
+  return write_file_atomically(file.toStdString(), {drawn->bytes.constData(), static_cast<std::size_t>(drawn->bytes.size())});
+}
+
+}  // namespace tintfall::viewer

@@ -1,0 +1,37 @@
+#pragma once
+/// The sheets there are, and getting one on paper.
+
+#include <QByteArray>
+#include <QSizeF>
+#include <QString>
+#include <QStringList>
+#include <colorlib/base/result.hpp>
+#include <colorlib/chart/chart_drawing.hpp>
+#include <colorlib/chart/print_scale.hpp>
+#include <vector>
+
+namespace tintfall::viewer {
+
+struct ChartEntry {
+  QString name, title;
+  QSizeF size_mm;
+};
+struct SheetLists {
+  std::vector<ChartEntry> charts;  ///< shipped ones
+  QStringList labels;              ///< of the user's printed sheets
+};
+/// Empty lists where files cannot be read: choosing is an extra, not a need.
+SheetLists sheets_to_choose_from();
+
+struct DrawSheetParameters {
+  QString chart;
+  colorlib::SheetPrint print;
+};
+struct DrawnSheet {
+  QByteArray bytes;
+  QSizeF size_mm;
+};
+colorlib::Result<DrawnSheet> draw_sheet_of(const DrawSheetParameters& parameters);
+colorlib::Result<std::monostate> write_sheet(const QString& file, const DrawSheetParameters& parameters);
+
+}  // namespace tintfall::viewer

@@ -1,0 +1,45 @@
+#include <algorithm>
+#include <colorlib/calibration/error_budget.hpp>
+#include <colorlib/naming/name_sentence.hpp>
+#include <viewer/tasks/shown_reading.hpp>
+
+namespace tintfall::viewer {
+
+using namespace colorlib;
+
+namespace {
+
+QString words(const std::string& text) { return QString::fromStdString(text); }
+QString one_decimal(double value) { return QString::number(value, 'f', 1); }
+
+}  // namespace
+
+ShownReading shown(const Reading& reading, const Screen& screen) {
+  ShownReading result;
+  result.reading = reading;
+  if (reading.refused) return result;
+  result.swatch = swatch_of(reading.lab, screen);
+  const ColorDescription& said = reading.words;
+  result.name = words(said.name.name);
+  result.probability = words(percentage_from(said.name.probability));
+  for (const NameShare& other : said.alternatives)
+    result.alternatives.push_back(QStringLiteral("%1 (%2, ΔE00 %3)")
+                                      .arg(words(other.name), words(percentage_from(other.probability)), one_decimal(other.de00)));
+  result.munsell = words(said.munsell);
+  QStringList trade;
+  for (const std::string& term : said.trade_terms) trade.push_back(words(term));
+  result.trade = trade.join(QStringLiteral(" / "));
+  const Vector3 lab = vector_from(reading.lab);
+  for (std::size_t i = 0; i < 3; ++i) {
+    result.lab[i] = one_decimal(lab[i]);
+    result.expanded[i] = one_decimal(reading.lab_expanded[i]);
+  }
+  result.de00 = one_decimal(reading.de00_expanded);
+  for (const BudgetComponent& part : reading.budget)
+    result.budget.push_back({words(part.name), expanded_de00(reading.lab, part.covariance)});
+  std::stable_sort(result.budget.begin(), result.budget.end(), [](const auto& a, const auto& b) { return a.de00 > b.de00; });
+  result.ellipse = ellipse_ab(reading.lab_covariance);
+  return result;
+}
+
+}  // namespace tintfall::viewer

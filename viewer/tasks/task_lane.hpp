@@ -1,0 +1,66 @@
+#pragma once
+/// Long work off the window's thread, one job at a time for each purpose.
+
+#include <QMutex>
+#include <QObject>
+#include <QString>
+#include <QThreadPool>
+#include <atomic>
+#include <colorlib/base/progress.hpp>
+#include <functional>
+#include <memory>
+#include <utility>
+
+namespace tintfall::viewer {
+
+/// What became of one job; tests and benchmarks listen to it.
+struct JobTrace {
+  QString lane;
+  bool on_window_thread = false;
+  int cancel_polls = 0;
+  bool cancelled = false;
+};
+
+/// Runs jobs of one purpose ("read", "probe", ...). A new job cancels the one before; each has a token, and an answer with an
+/// old token is dropped. A job holds only what was handed to it, so it may outlive the lane: its answer then goes nowhere.
+class TaskLane : public QObject {
+  Q_OBJECT
+ public:
+  explicit TaskLane(QString name, QObject* parent = nullptr);
+  ~TaskLane() override;
+
+  /// `work(Progress&)` runs on a worker; `done(its result)` on the lane's thread, unless the job was superseded or cancelled.
+  template <class Work, class Done>
+  void start(Work work, Done done) {
+    launch([work = std::move(work), done = std::move(done)](colorlib::Progress& progress) mutable -> Delivery {
+      auto outcome = std::make_shared<decltype(work(progress))>(work(progress));
+      return [outcome, done = std::move(done)]() mutable { done(std::move(*outcome)); };
+    });
+  }
+  /// Asks the running job to stop; its answer is dropped.
+  void cancel();
+  bool busy() const { return control_ != nullptr; }
+  const QString& name() const { return name_; }
+  /// Waits for every job of every lane; for the program's end and for tests.
+  static void wait_for_all();
+
+ signals:
+  void began();
+  void progressed(double fraction, const QString& stage);
+  void ended();
+  void traced(const tintfall::viewer::JobTrace& trace);
+
+ private:
+  using Delivery = std::function<void()>;
+  struct Control;
+  struct Mailbox;
+  class JobProgress;
+  void launch(std::function<Delivery(colorlib::Progress&)> job);
+  void receive(const std::shared_ptr<Control>& control, const Delivery& delivery, const JobTrace& trace);
+
+  QString name_;
+  std::shared_ptr<Control> control_;  ///< of the current job
+  std::shared_ptr<Mailbox> mailbox_;
+};
+
+}  // namespace tintfall::viewer

@@ -1,0 +1,196 @@
+#include <QCoreApplication>
+#include <QCloseEvent>
+#include <QFileInfo>
+#include <QHBoxLayout>
+#include <QLabel>
+#include <QMenuBar>
+#include <QProgressBar>
+#include <QStackedWidget>
+#include <QToolButton>
+#include <QVBoxLayout>
+#include <viewer/window/guide_page.hpp>
+#include <viewer/window/main_window.hpp>
+#include <viewer/window/photo_page.hpp>
+#include <viewer/window/settings_page.hpp>
+#include <viewer/window/shortcut_page.hpp>
+
+namespace tintfall::viewer {
+
+MainWindow::MainWindow() : screen_lane_(QStringLiteral("screen")) {
+  setWindowTitle(QStringLiteral("Tintfall"));
+  resize(1280, 720);
+  auto* centre = new QWidget;
+  auto* column = new QVBoxLayout(centre);
+  column->setContentsMargins(6, 4, 6, 6);
+  column->setSpacing(4);
+  page_row_ = new QWidget;
+  auto* row = new QHBoxLayout(page_row_);
+  row->setContentsMargins(0, 0, 0, 0);
+  row->addStretch(1);
+  stage_ = new QLabel;
+  stage_->setAccessibleName(tr("What runs in the background"));
+  progress_ = new QProgressBar;
+  progress_->setRange(0, 100);
+  progress_->setTextVisible(false);
+  progress_->setFixedWidth(140);
+  progress_->setAccessibleName(tr("Progress"));
+  stop_ = new QToolButton;
+  stop_->setText(tr("Stop"));
+  stop_->setToolTip(tr("Stop working (Ctrl+.)"));
+  stop_->setAccessibleName(tr("Stop working"));
+  for (QWidget* part : {static_cast<QWidget*>(stage_), static_cast<QWidget*>(progress_), static_cast<QWidget*>(stop_)}) {
+    row->addWidget(part);
+    part->hide();
+  }
+  pages_ = new QStackedWidget;
+  pages_->setAccessibleName(tr("Pages"));
+  column->addWidget(page_row_);
+  column->addWidget(pages_, 1);
+  setCentralWidget(centre);
+
+  page_actions_.title = tr("Pages");
+  photo_ = new PhotoPage;
+  guide_ = new GuidePage;
+  auto* settings = new SettingsPage;
+  auto* shortcuts = new ShortcutPage;
+  add_page(photo_, QStringLiteral("photo"), tr("One photo"), tr("Ctrl+Alt+1"));
+  add_page(guide_, QStringLiteral("guide"), tr("Guide"), tr("F1"));
+  add_page(settings, QStringLiteral("settings"), tr("Settings"), tr("Ctrl+,"));
+  add_page(shortcuts, QStringLiteral("keys"), tr("Keys"), tr("Ctrl+/"));
+  make_menus();
+  shortcuts->set_groups(action_groups());
+
+  PhotoDocument& document = photo_->document();
+  connect(&document, &PhotoDocument::progressed, this, &MainWindow::show_progress);
+  connect(&document, &PhotoDocument::busy_changed, this, [this](bool busy) {
+    for (QWidget* part : {static_cast<QWidget*>(stage_), static_cast<QWidget*>(progress_), static_cast<QWidget*>(stop_)})
+      part->setVisible(busy);
+  });
+  connect(stop_, &QToolButton::clicked, &document, &PhotoDocument::stop);
+  connect(&document, &PhotoDocument::photo_changed, this, &MainWindow::renew_title);
+  connect(&document.undo_stack(), &QUndoStack::cleanChanged, this, &MainWindow::renew_title);
+  connect(photo_, &PhotoPage::opened, this, [this](const QString& file) {
+    session_.remember(file);
+    session_.open_file.set(file);
+    show_page(QStringLiteral("photo"));
+  });
+  connect(&document, &PhotoDocument::saved, this, [this](const QString& file) {
+    session_.remember(file);
+    session_.open_file.set(file);
+  });
+  connect(guide_, &GuidePage::photo_wanted, this, [this] {
+    show_page(QStringLiteral("photo"));
+    photo_->action_groups().front().actions.front()->trigger();
+  });
+  connect(settings, &SettingsPage::screen_changed, this, &MainWindow::load_screen);
+  restoreGeometry(session_.geometry.get());
+  show_page(session_.guide_seen.get() ? QStringLiteral("photo") : QStringLiteral("guide"));
+  session_.guide_seen.set(true);
+  load_screen();
+}
+
+void MainWindow::add_page(QWidget* page, const QString& name, const QString& title, const QString& shortcut) {
+  page->setObjectName(name);
+  pages_->addWidget(page);
+  auto* go = new QAction(title, this);
+  go->setShortcut(QKeySequence(shortcut));
+  go->setCheckable(true);
+  go->setToolTip(QStringLiteral("%1 (%2)").arg(title, QKeySequence(shortcut).toString(QKeySequence::NativeText)));
+  connect(go, &QAction::triggered, this, [this, name] { show_page(name); });
+  connect(pages_, &QStackedWidget::currentChanged, go, [this, go, page] { go->setChecked(pages_->currentWidget() == page); });
+  page_actions_.actions.push_back(go);
+  auto* button = new QToolButton;
+  button->setDefaultAction(go);
+  button->setAccessibleName(tr("Page: %1").arg(title));
+  auto* row = static_cast<QHBoxLayout*>(page_row_->layout());
+  row->insertWidget(static_cast<int>(page_actions_.actions.size()) - 1, button);
+}
+
+void MainWindow::show_page(const QString& name) {
+  for (int i = 0; i < pages_->count(); ++i)
+    if (pages_->widget(i)->objectName() == name) {
+      pages_->setCurrentIndex(i);
+      page_actions_.actions[i]->setChecked(true);
+    }
+}
+
+std::vector<ActionGroup> MainWindow::action_groups() const {
+  std::vector<ActionGroup> groups = photo_->action_groups();
+  groups.push_back(page_actions_);
+  return groups;
+}
+
+void MainWindow::make_menus() {
+  for (const ActionGroup& group : action_groups()) {
+    QMenu* menu = menuBar()->addMenu(group.title);
+    menu->setAccessibleName(group.title);
+    for (QAction* each : group.actions) each == nullptr ? void(menu->addSeparator()) : menu->addAction(each);
+    if (menuBar()->actions().size() != 1) continue;
+    QMenu* recent = menu->addMenu(tr("Recent"));
+    recent->setAccessibleName(tr("Recent files"));
+    connect(recent, &QMenu::aboutToShow, this, [this, recent] { show_recent(recent); });
+    menu->addSeparator();
+    auto* quit = new QAction(tr("Quit"), this);
+    quit->setShortcut(QKeySequence(tr("Ctrl+Q")));
+    connect(quit, &QAction::triggered, this, &QWidget::close);
+    menu->addAction(quit);
+    page_actions_.actions.push_back(quit);
+  }
+  menuBar()->setAccessibleName(tr("Menus"));
+}
+
+void MainWindow::show_recent(QMenu* menu) {
+  menu->clear();
+  for (const QString& file : session_.recent.get())
+    connect(menu->addAction(QFileInfo(file).fileName()), &QAction::triggered, this, [this, file] { open(file); });
+  if (menu->isEmpty()) menu->addAction(tr("none yet"))->setEnabled(false);
+}
+
+void MainWindow::open(const QString& file) {
+  photo_->open(file);
+  show_page(QStringLiteral("photo"));
+}
+
+void MainWindow::restore_session() {
+  const QStringList abandoned = Recovery::abandoned(Recovery::default_folder());
+  if (!abandoned.isEmpty()) {
+    photo_->document().open_work(abandoned.front(), true);
+    connect(&photo_->document(), &PhotoDocument::photo_changed, this, [file = abandoned.front()] { Recovery::forget(file); },
+            Qt::SingleShotConnection);
+    show_page(QStringLiteral("photo"));
+    return;
+  }
+  const QString last = session_.open_file.get();
+  if (!last.isEmpty() && QFileInfo::exists(last)) open(last);
+}
+
+void MainWindow::show_progress(double fraction, const QString& stage) {
+  progress_->setValue(static_cast<int>(100 * fraction));
+  stage_->setText(QCoreApplication::translate("colorlib", stage.toUtf8().constData()));
+}
+
+void MainWindow::load_screen() {
+  screen_lane_.start([file = preferences_.screen_profile.get()](colorlib::Progress&) { return screen_from(file); },
+                     [this](colorlib::Result<Screen> screen) {
+                       if (screen) return photo_->set_screen(*screen);
+                       photo_->document().add_issue({IssueWeight::problem, QStringLiteral("screen"),
+                                                     QString::fromStdString(screen.error().message),
+                                                     QString::fromStdString(screen.error().advice), {}, {}, 1});
+                       preferences_.screen_profile.set({});
+                       load_screen();
+                     });
+}
+
+void MainWindow::renew_title() {
+  const QString title = photo_->document().title();
+  setWindowTitle(title.isEmpty() ? QStringLiteral("Tintfall") : QStringLiteral("%1[*] – Tintfall").arg(title));
+  setWindowModified(!photo_->document().undo_stack().isClean());
+}
+
+void MainWindow::closeEvent(QCloseEvent* event) {
+  session_.geometry.set(saveGeometry());
+  photo_->document().stop();
+  event->accept();
+}
+
+}  // namespace tintfall::viewer

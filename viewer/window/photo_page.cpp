@@ -1,0 +1,205 @@
+#include <QApplication>
+#include <QBuffer>
+#include <QClipboard>
+#include <QComboBox>
+#include <QDragEnterEvent>
+#include <QFileDialog>
+#include <QFileInfo>
+#include <QImage>
+#include <QMimeData>
+#include <QTabWidget>
+#include <viewer/document/document_commands.hpp>
+#include <viewer/tasks/record_jobs.hpp>
+#include <viewer/window/color_plane.hpp>
+#include <viewer/window/magnifier.hpp>
+#include <viewer/window/photo_page.hpp>
+#include <viewer/window/reading_panel.hpp>
+
+namespace tintfall::viewer {
+
+using namespace colorlib;
+
+namespace {
+
+const QString work_ending = QStringLiteral(".tintfall");
+
+}  // namespace
+
+PhotoPage::PhotoPage(QWidget* parent)
+    : QWidget(parent),
+      recovery_(document_, Recovery::default_folder()),
+      clipboard_lane_(QStringLiteral("clipboard")),
+      records_lane_(QStringLiteral("records")) {
+  setAcceptDrops(true);
+  setAccessibleName(tr("Photo page"));
+  view_ = new PhotoView(document_);
+  magnifier_ = new Magnifier(document_, *view_);
+  reading_ = new ReadingPanel;
+  plane_ = new ColorPlane;
+  make_actions();
+  make_drawing_actions();
+  make_view_actions();
+  lay_out();
+
+  connect(&document_, &PhotoDocument::readings_changed, this, &PhotoPage::show_readings);
+  connect(&document_, &PhotoDocument::regions_changed, this, &PhotoPage::show_readings);
+  connect(&document_, &PhotoDocument::issues_changed, this, [this] { issues_.set_issues(document_.issues()); });
+  connect(view_, &PhotoView::selected_changed, this, &PhotoPage::show_selected);
+  connect(view_, &PhotoView::grow_asked, this, [this](const QPointF& place) {
+    if (!document_.sheet()) return;
+    document_.grow_from(document_.sheet()->sheet.placement.mm_from_px({place.x(), place.y()}), preferences_.grow_tolerance.get(),
+                        static_cast<RegionKind>(kind_->currentData().toInt()));
+  });
+  connect(&regions_, &RegionModel::rename_asked, this, [this](const QString& id, const QString& name) {
+    rename_region(document_, id, name);
+    if (view_->selected() == id) view_->select(name.trimmed());
+  });
+  show_readings();
+}
+
+void PhotoPage::open(const QString& file) {
+  if (file.endsWith(work_ending))
+    document_.open_work(file, false);
+  else
+    document_.open_photo(file, new_setup());
+  emit opened(QFileInfo(file).absoluteFilePath());
+}
+
+PhotoSetup PhotoPage::new_setup() const {
+  PhotoSetup setup;
+  setup.chart = preferences_.chart.get();
+  setup.reference = preferences_.reference.get();
+  setup.sheet = preferences_.sheet.get();
+  setup.subject.collector = preferences_.collector.get().toStdString();
+  return setup;
+}
+
+void PhotoPage::set_screen(const Screen& screen) {
+  screen_ = screen;
+  document_.set_screen(screen);
+  magnifier_->set_screen(screen);
+  view_->set_screen(screen, true);
+}
+
+void PhotoPage::show_readings() {
+  std::vector<RegionRow> rows;
+  for (const Region& region : document_.regions().regions.items) {
+    RegionRow row{QString::fromStdString(region.id), region.kind, {}, false};
+    if (const ShownReading* shown = document_.reading_of(row.id)) {
+      row.shown = *shown;
+      row.read = true;
+    }
+    rows.push_back(std::move(row));
+  }
+  regions_.set_rows(std::move(rows));
+  checks_.set_checks(document_.checks());
+  show_selected(view_->selected());
+}
+
+void PhotoPage::show_selected(const QString& region) {
+  const ShownReading* shown = document_.reading_of(region);
+  if (shown == nullptr && document_.readings().size() == 1) shown = &document_.readings().front();
+  reading_->set_reading(shown);
+  std::vector<ShownReading> standing;
+  int main = 0;
+  for (const ShownReading& each : document_.readings()) {
+    if (each.reading.refused) continue;
+    if (shown != nullptr && each.reading.id == shown->reading.id) main = static_cast<int>(standing.size());
+    standing.push_back(each);
+  }
+  plane_->set_readings(std::move(standing), main);
+  const int row = regions_.row_of(region);
+  if (row >= 0) {
+    const auto* entry = regions_.row(row);
+    kind_->setCurrentIndex(kind_->findData(static_cast<int>(entry->kind)));
+  }
+}
+
+void PhotoPage::dragEnterEvent(QDragEnterEvent* event) {
+  if (event->mimeData()->hasUrls() || event->mimeData()->hasImage()) event->acceptProposedAction();
+}
+
+void PhotoPage::dropEvent(QDropEvent* event) {
+  for (const QUrl& url : event->mimeData()->urls())
+    if (url.isLocalFile()) {
+      event->acceptProposedAction();
+      return open(url.toLocalFile());
+    }
+}
+
+void PhotoPage::paste() {
+  const QMimeData* data = QApplication::clipboard()->mimeData();
+  if (data != nullptr)
+    for (const QUrl& url : data->urls())
+      if (url.isLocalFile()) return open(url.toLocalFile());
+  const QImage image = data != nullptr && data->hasImage() ? qvariant_cast<QImage>(data->imageData()) : QImage();
+  if (image.isNull())
+    return document_.add_issue({IssueWeight::problem, QStringLiteral("paste"), tr("The clipboard holds neither a photo nor a file."),
+                                tr("Copy a photo or its file first."), {}, {}, 1});
+  QByteArray bytes;
+  QBuffer buffer(&bytes);
+  buffer.open(QIODevice::WriteOnly);
+  image.save(&buffer, "PNG", 100);
+  document_.open_pasted(bytes, tr("pasted picture"), new_setup());
+}
+
+void PhotoPage::copy(ExportKind kind) {
+  if (!document_.sheet() || document_.readings().empty()) return;
+  clipboard_lane_.start(
+      [parameters = document_.export_parameters(), kind](Progress&) { return exported(kind, parameters); },
+      [this, kind](Result<std::string> bytes) {
+        if (!bytes)
+          return document_.add_issue({IssueWeight::problem, QStringLiteral("copy"), QString::fromStdString(bytes.error().message),
+                                      QString::fromStdString(bytes.error().advice), {}, {}, 1});
+        if (kind == ExportKind::picture)
+          QApplication::clipboard()->setImage(QImage::fromData(QByteArray::fromStdString(*bytes)));
+        else
+          QApplication::clipboard()->setText(QString::fromStdString(*bytes));
+      });
+}
+
+void PhotoPage::write(ExportKind kind) {
+  const QString ending = kind == ExportKind::record ? QStringLiteral(".reading.json")
+                         : kind == ExportKind::text ? QStringLiteral(".reading.txt")
+                                                    : QStringLiteral(".reading.png");
+  const QString file = QFileDialog::getSaveFileName(this, tr("Write reading"), document_.photo_path() + ending);
+  if (!file.isEmpty()) document_.export_to(file, kind);
+}
+
+void PhotoPage::ask_open() {
+  const QString file = QFileDialog::getOpenFileName(this, tr("Open a photo or saved work"), {},
+                                                    tr("Photos and saved work (*);;Saved work (*.tintfall)"));
+  if (!file.isEmpty()) open(file);
+}
+
+void PhotoPage::ask_save(bool as) {
+  QString file = document_.work_path();
+  if (as || file.isEmpty())
+    file = QFileDialog::getSaveFileName(this, tr("Save work"), document_.photo_path() + work_ending, tr("Saved work (*.tintfall)"));
+  if (!file.isEmpty()) document_.save_work(file);
+}
+
+void PhotoPage::overlay_other_records() {
+  const QStringList files = QFileDialog::getOpenFileNames(this, tr("Readings to show beside these"), {}, tr("Records (*.json)"));
+  if (files.isEmpty()) return;
+  records_lane_.start([files, screen = screen_](Progress& progress) { return read_records(files, screen, progress); },
+                      [this](const std::vector<RecordOutcome>& outcomes) {
+                        std::vector<ShownReading> others;
+                        for (const RecordOutcome& outcome : outcomes) {
+                          if (!outcome.problem.isEmpty())
+                            document_.add_issue({IssueWeight::problem, QStringLiteral("unreadable-record"), outcome.problem, outcome.advice, {}, {}, 1});
+                          others.insert(others.end(), outcome.readings.begin(), outcome.readings.end());
+                        }
+                        plane_->set_others(std::move(others));
+                        tabs_->setCurrentIndex(1);
+                      });
+}
+
+void PhotoPage::jump_to_issue(int row) {
+  const Issue* issue = issues_.issue(row);
+  if (issue == nullptr) return;
+  if (!issue->region.isEmpty()) view_->select(issue->region);
+  if (issue->place_px) view_->show_place(*issue->place_px);
+}
+
+}  // namespace tintfall::viewer
