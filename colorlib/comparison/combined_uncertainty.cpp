@@ -1,6 +1,6 @@
 #include <cmath>
-#include <colorlib/comparison/combined_uncertainty.hpp>
 #include <colorlib/base/distribution_quantiles.hpp>
+#include <colorlib/comparison/combined_uncertainty.hpp>
 
 namespace colorlib {
 

@@ -1,8 +1,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <colorlib/colorimetry/color_difference.hpp>
 #include <colorlib/base/distribution_quantiles.hpp>
+#include <colorlib/colorimetry/color_difference.hpp>
 #include <colorlib/comparison/groups.hpp>
 #include <map>
 #include <numeric>

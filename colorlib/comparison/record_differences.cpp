@@ -40,15 +40,16 @@ double mean_of(const std::vector<double>& values) {
   return values.empty() ? 0 : sum / static_cast<double>(values.size());
 }
 
-/// `own` where it is half as much again as the largest of the others, in words.
-void add_if_worse(const char* phrase, double own, const std::vector<double>& others,
+/// `own` where it is half as much again as the median of the others, in words.
+void add_if_worse(const char* phrase, double own, std::vector<double> others,
                   std::vector<std::string>& found) {
   constexpr double least_worth_saying_de00 = 0.5;
   if (others.empty() || own < least_worth_saying_de00) return;
-  const auto [least, most] = std::minmax_element(others.begin(), others.end());
-  if (own <= 1.5 * *most) return;
-  const std::string range =
-      others.size() == 1 ? fmt::format("{:.1f}", *most) : fmt::format("{:.1f} to {:.1f}", *least, *most);
+  std::sort(others.begin(), others.end());
+  if (own <= 1.5 * others[others.size() / 2]) return;
+  const std::string range = others.size() == 1
+                                ? fmt::format("{:.1f}", others.front())
+                                : fmt::format("{:.1f} to {:.1f}", others.front(), others.back());
   found.push_back(fmt::format("{} ΔE00 {:.1f} (others: {})", phrase, own, range));
 }
 

@@ -1,0 +1,27 @@
+#pragma once
+/// `tintfall round report`: what a round of several collectors on the same items has shown.
+
+#include <optional>
+#include <string>
+#include <viewer/command/command.hpp>
+#include <viewer/command/json_output.hpp>
+
+namespace tintfall {
+
+class RoundCommand : public Command {
+ public:
+  std::string_view name() const override { return "round"; }
+  std::string_view summary() const override {
+    return "A round: several collectors read the same items; who agrees, who is off, and which way";
+  }
+  void declare(CLI::App& app) override;
+  int run(Streams& streams) override;
+
+ private:
+  std::string round_;
+  std::optional<double> tolerance_de00_;
+  bool quiet_ = false, verbose_ = false;
+  JsonTarget json_;
+};
+
+}  // namespace tintfall
