@@ -141,6 +141,12 @@ std::string Comparison::item_name(std::size_t item) const {
 
 Result<Comparison> compare(ChosenReadings chosen, const std::vector<ReferenceColor>& references,
                            const ComparisonOptions& options, Progress& progress) {
+  const auto& tolerance = options.rule.tolerance_de00;
+  if (tolerance && !(*tolerance > 0 && *tolerance <= most_tolerance_de00))
+    return fail(ErrorCode::bad_call,
+                fmt::format("A tolerance of ΔE00 {} was asked for; it lies above 0 and at most at {}.",
+                            *tolerance, most_tolerance_de00),
+                "Say for example 2, or leave it out.");
   leave_out_copies(chosen);
   const std::size_t needed = references.empty() ? 2 : 1;
   if (chosen.readings.size() < needed)

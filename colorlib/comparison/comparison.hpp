@@ -28,6 +28,8 @@ struct ComparisonOptions {
   double group_risk = default_group_risk;
 };
 
+/// The largest tolerance that can be meant, dE00.
+inline constexpr double most_tolerance_de00 = 50;
 /// At most this many pairs are compared.
 inline constexpr std::size_t most_pairs = 200'000;
 
@@ -74,8 +76,8 @@ struct Comparison {
   std::string item_name(std::size_t item) const;
 };
 
-/// Errors: untrustworthy with fewer than two readings; bad_call for a reference of an item that nobody read,
-/// two references of one item, too many pairs; cancelled.
+/// Errors: untrustworthy with fewer than two readings; bad_call for a tolerance outside (0, 50], a reference
+/// of an item that nobody read, two references of one item, too many pairs; cancelled.
 Result<Comparison> compare(ChosenReadings chosen, const std::vector<ReferenceColor>& references,
                            const ComparisonOptions& options, Progress& progress);
 

@@ -41,6 +41,8 @@ TEST(ReferencePages, TheManualHasEveryCommandAndOption) {
   const std::vector<std::vector<std::string>> commands{{},
                                                        {"read"},
                                                        {"name"},
+                                                       {"compare"},
+                                                       {"round", "report"},
                                                        {"scale", "check"},
                                                        {"chart", "list"},
                                                        {"chart", "print"},
