@@ -108,6 +108,11 @@ struct Kinetics {
   std::vector<std::size_t> bad_frames;  ///< left out of the fit, with their names in `remarks`
   std::vector<std::string> remarks;     ///< sentences: what was left out, assumed, or could not be told
 
+  /// The curve: onset in s, then the rates in 1/s, and the untreated colour followed by the changes it mixes
+  /// in. `fitted_path` draws it.
+  std::vector<double> curve_times;
+  std::vector<Vector3> curve_colors;
+
   /// The path that was fitted: spot minus controls, every frame, with covariance.
   std::vector<double> seconds;
   std::vector<ColorState> path;

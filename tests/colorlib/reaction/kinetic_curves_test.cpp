@@ -1,7 +1,9 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
+#include <colorlib/colorimetry/color_difference.hpp>
 #include <colorlib/reaction/kinetic_curves.hpp>
+#include <tests/colorlib/reaction/invented_courses.hpp>
 #include <vector>
 
 namespace colorlib {
@@ -66,6 +68,40 @@ TEST(Consecutive, SharesStayShares) {
         EXPECT_TRUE(s.a >= 0 && s.b >= 0 && s.c >= 0 && s.a <= 1 && s.b <= 1 && s.c <= 1);
         EXPECT_NEAR(s.a + s.b + s.c, 1, 1e-12);
       }
+}
+
+TEST(InventedCourses, ColoursAndDifferencesToTheDigitsGiven) {
+  for (const InventedCourse& course : invented_courses()) {
+    for (std::size_t i = 0; i < course.points.size(); ++i) {
+      const auto& [t, given] = course.points[i];
+      const double u = t - course.onset_s, k1 = rate_from_half_time(course.half_time_s);
+      ConsecutiveShares share;
+      if (course.second_half_time_s > 0) {
+        share = consecutive_shares(u, k1, rate_from_half_time(course.second_half_time_s));
+      } else {
+        share.c = first_order_progress(u, k1);
+        share.a = 1 - share.c;
+      }
+      const auto mixed = [&](double a, double b, double c) {
+        return share.a * a + share.b * b + share.c * c;
+      };
+      const Lab lab{mixed(course.untreated.l, course.middle.l, course.end.l),
+                    mixed(course.untreated.a, course.middle.a, course.end.a),
+                    mixed(course.untreated.b, course.middle.b, course.end.b)};
+      SCOPED_TRACE(course.name + " at " + std::to_string(t) + " s");
+      expect_to_digits(lab.l, given.l, 1);
+      expect_to_digits(lab.a, given.a, 1);
+      expect_to_digits(lab.b, given.b, 1);
+      if (i > 0) expect_to_digits(difference_ciede2000(lab, course.untreated), course.de00[i - 1], 1);
+    }
+  }
+  // Blueing and blackening: when the middle colour is at its most.
+  const ConsecutivePeak blueing = consecutive_peak(rate_from_half_time(6), rate_from_half_time(400));
+  expect_to_digits(2 + blueing.since_onset_s, 38.9, 1);
+  expect_to_digits(blueing.share, 0.938, 3);
+  const ConsecutivePeak blackening = consecutive_peak(rate_from_half_time(45), rate_from_half_time(300));
+  expect_to_digits(10 + blackening.since_onset_s, 154.9, 1);
+  expect_to_digits(blackening.share, 0.7155, 4);
 }
 
 }  // namespace

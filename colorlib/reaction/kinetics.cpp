@@ -1,0 +1,402 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <colorlib/base/distribution_quantiles.hpp>
+#include <colorlib/colorimetry/color_difference.hpp>
+#include <colorlib/reaction/kinetic_curves.hpp>
+#include <colorlib/reaction/kinetics.hpp>
+#include <colorlib/reaction/model_choice_internal.hpp>
+#include <colorlib/reaction/time_intervals_internal.hpp>
+
+namespace colorlib {
+namespace {
+
+using Eigen::Index;
+using Eigen::Matrix3d;
+using Eigen::MatrixXd;
+using Eigen::Vector3d;
+
+/// Less change than this is no reaction, whatever the repeatability: the first sign of the trade's scale
+/// begins here.
+constexpr double least_reaction_de00 = 2;
+/// Two readings of one colour differ by less than 2.8 standard deviations in 95 % [ISO5725].
+constexpr double repeatability_limit = 2.8;
+/// A second step that loses this share of the change is a fading.
+constexpr double least_faded_share = 0.15;
+/// Wetting and light do not reach spot and controls in one common proportion: this share of what the controls
+/// did stays as an uncertainty (k = 1) of a change. The project's own figure, from simulated courses.
+constexpr double uneven_control_share = 0.15;
+/// The colour a step leads to counts as seen when this much of the step lies within the series.
+constexpr double seen_share = 0.9;
+
+Lab lab_from_eigen(const Vector3d& v) { return {v[0], v[1], v[2]}; }
+Matrix3 matrix_from_eigen(const Matrix3d& m) {
+  Matrix3 result;
+  for (int r = 0; r < 3; ++r)
+    for (int c = 0; c < 3; ++c) result(r, c) = m(r, c);
+  return result;
+}
+
+std::string named(const ReactionSeries& series, std::size_t frame) {
+  if (!series.frame_names.empty()) return series.frame_names[frame];
+  return fmt::format("the frame at {:.4g} s", series.seconds[frame]);
+}
+
+Result<std::monostate> check(const ReactionSeries& series) {
+  const auto misused = [](std::string what) {
+    return fail(ErrorCode::bad_call, "Fitting a reaction's time course: " + what + ".",
+                "Give each frame a time and a colour, in the order in which they were taken.");
+  };
+  const std::size_t frames = series.seconds.size();
+  if (series.spot.size() != frames || (!series.frame_names.empty() && series.frame_names.size() != frames))
+    return misused(fmt::format("{} times but {} colours", frames, series.spot.size()));
+  for (const ControlPath& control : series.controls)
+    if (control.frames.size() != frames)
+      return misused(
+          fmt::format("control '{}' has {} frames, the spot {}", control.id, control.frames.size(), frames));
+  for (std::size_t i = 0; i < frames; ++i) {
+    if (!std::isfinite(series.seconds[i]) || (i > 0 && series.seconds[i] <= series.seconds[i - 1]))
+      return misused(fmt::format("the times do not ascend at {}", named(series, i)));
+    const auto sound = [](const ColorState& color) {
+      for (const double v : vector_from(color.lab))
+        if (!std::isfinite(v)) return false;
+      for (const double v : color.covariance.m)
+        if (!std::isfinite(v)) return false;
+      return color.covariance(0, 0) >= 0 && color.covariance(1, 1) >= 0 && color.covariance(2, 2) >= 0;
+    };
+    bool all = sound(series.spot[i]);
+    for (const ControlPath& control : series.controls)
+      all = all && (!control.frames[i] || sound(*control.frames[i]));
+    if (!all)
+      return misused(fmt::format("{} has a colour or covariance that is no number", named(series, i)));
+  }
+  if (frames < 2)
+    return fail(ErrorCode::untrustworthy,
+                fmt::format("Following a reaction over time: {} can be used, at least two are needed.",
+                            frames == 0 ? "no frame" : "one frame"),
+                "Take one photo before the drop and several after it.");
+  return std::monostate{};
+}
+
+/// The fitted curve with what is known of its colours.
+class Curve {
+ public:
+  Curve(const PathRegression& regression, const ModelChoice& choice, const Matrix3& shared)
+      : regression_(regression),
+        fit_(choice.tried[choice.best].fit),
+        colours_(regression.solve(fit_.shape, fit_.times.data()).colours),
+        shared_(shared) {
+    // Wider than the normal's by Student's factor, since the scale is found from the residuals.
+    const double t = student_quantile(0.975, choice.degrees_of_freedom) / normal_quantile(0.975);
+    covariance_ = t * t * choice.scale_squared * regression.covariance(fit_.shape, fit_.times);
+  }
+
+  Vector3d at(double seconds) const {
+    return regression_.colour_on_curve(fit_.shape, fit_.times.data(), colours_, seconds);
+  }
+  ColorState state(double seconds) const {
+    const MatrixXd s = slopes(seconds);
+    const Matrix3d own = s * covariance_ * s.transpose();
+    return {lab_from_eigen(at(seconds)), matrix_from_eigen(own) + shared_};
+  }
+  double change_de00(double seconds) const {
+    return difference_ciede2000(lab_from_eigen(at(seconds)), lab_from_eigen(colours_.col(0)));
+  }
+  /// k = 2, of the change; what all frames share cancels to first order and stays out.
+  double change_expanded(double seconds) const {
+    const Vector3d there = at(seconds), before = colours_.col(0);
+    MatrixXd s = slopes(seconds);
+    Vector3d by_there, by_before;
+    for (int axis = 0; axis < 3; ++axis) {
+      const Vector3d step = 0.01 * Vector3d::Unit(axis);
+      const auto de00 = [](const Vector3d& a, const Vector3d& b) {
+        return difference_ciede2000(lab_from_eigen(a), lab_from_eigen(b));
+      };
+      by_there[axis] = (de00(there + step, before) - de00(there - step, before)) / 0.02;
+      by_before[axis] = (de00(there, before + step) - de00(there, before - step)) / 0.02;
+    }
+    Eigen::RowVectorXd slope = by_there.transpose() * s;
+    slope.head<3>() += by_before.transpose();
+    return 2 * std::sqrt(std::max(0.0, (slope * covariance_ * slope.transpose())(0, 0)));
+  }
+
+  const ShapeFit& fit() const { return fit_; }
+  const Colours& colours() const { return colours_; }
+
+ private:
+  /// d colour / d (colours, times).
+  MatrixXd slopes(double seconds) const {
+    const Index of_colours = 3 * colours_.cols();
+    MatrixXd s = MatrixXd::Zero(3, of_colours + static_cast<Index>(fit_.times.size()));
+    const Eigen::Array3d share = shares_at(fit_.shape, fit_.times.data(), seconds, regression_.span_s());
+    for (Index c = 0; c < colours_.cols(); ++c) s.block<3, 3>(0, 3 * c) = share[c] * Matrix3d::Identity();
+    s.rightCols(static_cast<Index>(fit_.times.size())) =
+        regression_.slopes_by_times(fit_.shape, fit_.times, colours_, seconds);
+    return s;
+  }
+
+  const PathRegression& regression_;
+  ShapeFit fit_;
+  Colours colours_;
+  Matrix3 shared_;
+  MatrixXd covariance_;
+};
+
+TimeEstimate estimate_from(const OpenInterval& interval, double best) {
+  TimeEstimate estimate;
+  if (interval.open_low && interval.open_high) return estimate;
+  if (interval.open_low) {
+    estimate.less_than_s = interval.high;
+  } else if (interval.open_high) {
+    estimate.greater_than_s = interval.low;
+  } else {
+    estimate.value_s = best;
+    estimate.low_s = interval.low;
+    estimate.high_s = interval.high;
+  }
+  return estimate;
+}
+
+/// Onset, half times and times to 90 and 95 % of a path with one or two steps.
+void take_times(const PathRegression& regression, const ModelChoice& choice, const TimesRange& range,
+                const ReactionSeries& series, Kinetics& result) {
+  const ShapeFit& fit = choice.tried[choice.best].fit;
+  TimeIntervals intervals = time_intervals(regression, fit, range, interval_limit(choice));
+  const double k1 = std::exp(fit.times[1]);
+  // The application bounds the onset from below, so an interval down to it says all there is to say. Without
+  // a frame before the onset it does not: then the untreated colour is a guess of the curve's.
+  const bool seen_before = series.seconds.front() <= intervals.onset.low || series.seconds.front() <= 0;
+  intervals.onset.open_low = intervals.onset.open_low && !(series.zero_is_application && seen_before);
+  result.onset = estimate_from(intervals.onset, fit.times[0]);
+  result.half_time = estimate_from(intervals.half_time, half_time_s(k1));
+  result.to_90 = estimate_from(intervals.to_90, fit.times[0] + time_to_share_s(k1, 0.90));
+  result.to_95 = estimate_from(intervals.to_95, fit.times[0] + time_to_share_s(k1, 0.95));
+  if (fit.shape == PathShape::two_steps)
+    result.second_half_time = estimate_from(intervals.second_half_time, half_time_s(std::exp(fit.times[2])));
+}
+
+void add_phase(Kinetics& result, PhaseKind kind, const Curve& curve, double seconds) {
+  result.phases.push_back({kind, seconds, curve.state(seconds), curve.change_de00(seconds)});
+}
+
+/// The pure middle colour if the slow step came first.
+std::optional<Lab> swapped_middle(const Curve& curve) {
+  const double k1 = std::exp(curve.fit().times[1]), k2 = std::exp(curve.fit().times[2]);
+  if (k1 - k2 < 1e-3 * k1) return std::nullopt;
+  // As changes against the untreated colour, the path is E + f1 exp(-k1 u) + f2 exp(-k2 u) with
+  // f2 = k1 / (k1 - k2) (M - E) and f1 = -E - f2; exchanged rates have to give the same f1 and f2.
+  const Vector3d middle = curve.colours().col(1), last = curve.colours().col(2);
+  const double r = k1 / (k1 - k2), r_swapped = -k2 / (k1 - k2);
+  const Vector3d swapped = last + (-last - r * (middle - last)) / r_swapped;
+  const Vector3d colour = curve.colours().col(0) + swapped;
+  if (colour[0] < 0 || colour[0] > 100 || std::hypot(colour[1], colour[2]) > 120) return std::nullopt;
+  return lab_from_eigen(colour);
+}
+
+/// What a fitted path says in colours.
+void take_colours(const Curve& curve, const ReactionSeries& series, Kinetics& result) {
+  const double first_s = series.seconds.front(), last_s = series.seconds.back();
+  const ShapeFit& fit = curve.fit();
+  add_phase(result, PhaseKind::untreated, curve,
+            std::min(first_s, fit.times.empty() ? first_s : fit.times[0]));
+  double stated_s = last_s;
+  if (fit.shape == PathShape::one_step) {
+    const double done = first_order_progress(last_s - fit.times[0], std::exp(fit.times[1]));
+    const bool seen = done >= seen_share && !result.half_time.greater_than_s;
+    const double reached_s = fit.times[0] + time_to_share_s(std::exp(fit.times[1]), 0.95);
+    if (seen) stated_s = fit.times[0] + 60 / std::exp(fit.times[1]);  // the end itself, not 95 % of it
+    add_phase(result, seen ? PhaseKind::plateau : PhaseKind::last_seen, curve, stated_s);
+    result.phases.back().seconds = seen ? reached_s : last_s;
+    if (seen) result.plateau = curve.state(stated_s);
+  } else if (fit.shape == PathShape::two_steps) {
+    const double k1 = std::exp(fit.times[1]), k2 = std::exp(fit.times[2]);
+    // The fullest change as it was to be seen: where the curve is farthest from the untreated colour, for a
+    // fading, and where the middle substance is at its most, else.
+    stated_s = std::min(last_s, fit.times[0] + consecutive_peak(k1, k2).since_onset_s);
+    const double peak = curve.change_de00(stated_s), end = curve.change_de00(last_s);
+    result.faded_share = peak > 0 ? std::clamp(1 - end / peak, 0.0, 1.0) : 0;
+    result.model = result.faded_share >= least_faded_share ? KineticModel::fading : KineticModel::consecutive;
+    if (result.model == KineticModel::consecutive) result.faded_share = 0;
+    add_phase(result, PhaseKind::peak, curve, stated_s);
+    result.plateau = curve.state(stated_s);
+    const bool ended = first_order_progress(last_s - fit.times[0], k2) >= seen_share;
+    add_phase(result, ended ? PhaseKind::plateau : PhaseKind::last_seen, curve, last_s);
+    result.swapped_middle = swapped_middle(curve);
+  } else {
+    add_phase(result, PhaseKind::last_seen, curve, last_s);
+  }
+  result.change_de00 = curve.change_de00(stated_s);
+  result.change_de00_expanded = curve.change_expanded(stated_s);
+  // Two steps: the larger of middle and end is what the reaction amounts to.
+  if (fit.shape == PathShape::two_steps && curve.change_de00(last_s) > result.change_de00) {
+    result.change_de00 = curve.change_de00(last_s);
+    result.change_de00_expanded = curve.change_expanded(last_s);
+  }
+}
+
+/// Root mean square distance in dE00 of the frames in use from the curve.
+double residual_de00(const PathRegression& regression, const CorrectedPath& path, const ModelChoice& choice,
+                     const ShapeFit& fit) {
+  const PathSolution solution = regression.solve(fit.shape, fit.times.data());
+  double squares = 0, frames = 0;
+  for (std::size_t i = 0; i < path.frames.size(); ++i) {
+    if (choice.left_out[i]) continue;
+    const Vector3d on_curve =
+        regression.colour_on_curve(fit.shape, fit.times.data(), solution.colours, path.seconds[i]);
+    const Vector3d off_curve = on_curve + regression.residual(fit.shape, fit.times.data(), solution, i);
+    squares += std::pow(difference_ciede2000(lab_from_eigen(on_curve), lab_from_eigen(off_curve)), 2);
+    ++frames;
+  }
+  return std::sqrt(squares / frames);
+}
+
+KineticModel model_of(PathShape shape) {
+  switch (shape) {
+    case PathShape::constant:
+      return KineticModel::none;
+    case PathShape::straight:
+      return KineticModel::drift;
+    case PathShape::one_step:
+      return KineticModel::first_order;
+    case PathShape::two_steps:
+      return KineticModel::consecutive;
+  }
+  return KineticModel::none;
+}
+
+/// Three frames or fewer: the first and the last colour, and no more.
+void describe_only(const CorrectedPath& path, const Matrix3& shared, Kinetics& result) {
+  result.state = KineticsState::described;
+  const auto state = [&](std::size_t i) {
+    return ColorState{path.frames[i].lab, path.frames[i].covariance + shared};
+  };
+  const std::size_t last = path.frames.size() - 1;
+  result.phases.push_back({PhaseKind::untreated, path.seconds[0], state(0), 0});
+  for (std::size_t i = 1; i <= last; ++i)
+    result.phases.push_back({PhaseKind::last_seen, path.seconds[i], state(i),
+                             difference_ciede2000(path.frames[0].lab, path.frames[i].lab)});
+  result.change_de00 = result.phases.back().change_de00;
+  const Matrix3 w = ciede2000_metric_root(lab_from({(path.frames[0].lab.l + path.frames[last].lab.l) / 2,
+                                                    (path.frames[0].lab.a + path.frames[last].lab.a) / 2,
+                                                    (path.frames[0].lab.b + path.frames[last].lab.b) / 2}));
+  const Matrix3 spread = w * (path.frames[0].covariance + path.frames[last].covariance) * transpose(w);
+  // k = 2 along the mean direction.
+  result.change_de00_expanded = 2 * std::sqrt((spread(0, 0) + spread(1, 1) + spread(2, 2)) / 3);
+  result.remarks.push_back(
+      fmt::format("{} frames are described, not fitted: a curve through so few would fit "
+                  "whatever happened.",
+                  path.frames.size() == 2 ? "Two" : "Three"));
+}
+
+void take_threshold(const CorrectedPath& path, Kinetics& result) {
+  result.change_de00_expanded =
+      std::hypot(result.change_de00_expanded, 2 * uneven_control_share * path.control_change_de00);
+  result.has_water = path.has_water;
+  result.has_untreated = path.has_untreated;
+  result.has_bruise_control = path.has_bruise_control;
+  result.control_change_de00 = path.control_change_de00;
+  result.threshold_de00 =
+      std::max({least_reaction_de00, path.control_change_de00,
+                repeatability_limit * std::max(path.control_scatter_de00, result.repeatability_de00)});
+  // 95 %, one-sided: 1.645 of the 2 standard deviations of the expanded uncertainty.
+  result.above_threshold = result.change_de00 - 0.82 * result.change_de00_expanded >= result.threshold_de00;
+}
+
+}  // namespace
+
+std::string_view kinetic_model_name(KineticModel model) {
+  switch (model) {
+    case KineticModel::none:
+      return "none";
+    case KineticModel::drift:
+      return "drift";
+    case KineticModel::first_order:
+      return "first-order";
+    case KineticModel::consecutive:
+      return "consecutive";
+    case KineticModel::fading:
+      return "fading";
+  }
+  return "";
+}
+
+std::string_view phase_kind_name(PhaseKind kind) {
+  switch (kind) {
+    case PhaseKind::untreated:
+      return "untreated";
+    case PhaseKind::peak:
+      return "peak";
+    case PhaseKind::plateau:
+      return "plateau";
+    case PhaseKind::last_seen:
+      return "last-seen";
+  }
+  return "";
+}
+
+bool is_reaction(const Kinetics& kinetics) {
+  return kinetics.model != KineticModel::none && kinetics.model != KineticModel::drift &&
+         kinetics.above_threshold;
+}
+
+Result<Kinetics> fit_kinetics(const ReactionSeries& series) {
+  if (const auto sound = check(series); !sound) return fail(sound.error());
+  const CorrectedPath path = corrected_path(series);
+  Kinetics result;
+  result.seconds = path.seconds;
+  result.path = path.frames;
+  result.remarks = path.remarks;
+  if (path.frames.size() <= 3) {
+    describe_only(path, series.shared_covariance, result);
+    take_threshold(path, result);
+    return result;
+  }
+  result.state = KineticsState::fitted;
+  const TimesRange range = times_range(path.seconds, series.zero_is_application);
+  const ModelChoice choice = choose_model(path, range);
+  const PathRegression regression(path, choice.left_out);
+  const ShapeFit& fit = choice.tried[choice.best].fit;
+  result.model = model_of(fit.shape);
+  result.bad_frames = choice.bad_frames;
+  for (const std::size_t frame : choice.bad_frames)
+    result.remarks.push_back(
+        fmt::format("{} stands out from all others and was left out.", named(series, frame)));
+  for (const ScoredFit& scored : choice.tried)
+    if (std::isfinite(scored.aicc))
+      result.scores.push_back({model_of(scored.fit.shape), parameters_of(scored.fit.shape), scored.aicc,
+                               residual_de00(regression, path, choice, scored.fit)});
+  result.repeatability_de00 = residual_de00(regression, path, choice, fit);
+  if (!fit.times.empty()) take_times(regression, choice, range, series, result);
+  const Curve curve(regression, choice, series.shared_covariance);
+  take_colours(curve, series, result);
+  for (std::size_t i = 0; i < fit.times.size(); ++i)
+    result.curve_times.push_back(i == 0 ? fit.times[0] : std::exp(fit.times[i]));
+  for (Index c = 0; c < curve.colours().cols(); ++c)
+    result.curve_colors.push_back({curve.colours()(0, c), curve.colours()(1, c), curve.colours()(2, c)});
+  take_threshold(path, result);
+  return result;
+}
+
+std::vector<Lab> fitted_path(const Kinetics& kinetics, const std::vector<double>& seconds) {
+  std::vector<Lab> path;
+  if (kinetics.curve_colors.empty()) return path;
+  const double span = std::max(kinetics.seconds.back() - kinetics.seconds.front(), 1e-9);
+  std::vector<double> times = kinetics.curve_times;
+  for (std::size_t i = 1; i < times.size(); ++i) times[i] = std::log(times[i]);
+  const PathShape shape = kinetics.curve_colors.size() == 1   ? PathShape::constant
+                          : times.empty()                     ? PathShape::straight
+                          : kinetics.curve_colors.size() == 2 ? PathShape::one_step
+                                                              : PathShape::two_steps;
+  for (const double t : seconds) {
+    const Eigen::Array3d share = shares_at(shape, times.data(), t, span);
+    Vector3 lab{};
+    for (std::size_t c = 0; c < kinetics.curve_colors.size(); ++c)
+      for (std::size_t axis = 0; axis < 3; ++axis)
+        lab[axis] += share[static_cast<Index>(c)] * kinetics.curve_colors[c][axis];
+    path.push_back(lab_from(lab));
+  }
+  return path;
+}
+
+}  // namespace colorlib

@@ -1,0 +1,31 @@
+#pragma once
+/// Which shape a path has, and which frames are not to be believed.
+
+#include <colorlib/reaction/shape_fit_internal.hpp>
+
+namespace colorlib {
+
+/// One shape with its score, AICc [Hurvich1989]: lower is better; infinite when the frames are too few for
+/// it.
+struct ScoredFit {
+  ShapeFit fit;
+  double aicc = 0;
+};
+
+struct ModelChoice {
+  std::vector<ScoredFit> tried;  ///< one each shape, in the order of PathShape
+  std::size_t best = 0;          ///< into `tried`
+  std::vector<std::size_t> bad_frames;
+  std::vector<bool> left_out;  ///< one a frame
+  /// Scale of the stated covariances and the residuals to spare that it stands on, for the best shape.
+  double scale_squared = 1, degrees_of_freedom = 1;
+};
+
+/// Fits every shape. A frame is bad when leaving it out, at the price of three parameters and of having
+/// picked it among all, makes the best shape better beyond doubt: one in a dozen frames may be.
+ModelChoice choose_model(const CorrectedPath& path, const TimesRange& range);
+
+/// Sum of squares up to which times belong to their 95 % interval.
+double interval_limit(const ModelChoice& choice);
+
+}  // namespace colorlib
