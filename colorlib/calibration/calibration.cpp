@@ -64,6 +64,10 @@ struct Calibration::State {
 
   void split_light();
   double lighting_spread(const ChartDefinition& chart) const;
+  Lab paper_lab() const;
+  Eigen::Vector3d corrected(const std::array<double, 3>& z) const;
+  double plain_paper_limit() const { return budget.plain_paper_b - budget.plain_paper_spread; }
+  Matrix3 glow_component(const Lab& lab, double glow_b) const;
   std::vector<BudgetComponent> budget_of(const Lab& lab, const RegionMean& mean) const;
 };
 
@@ -73,6 +77,24 @@ void Calibration::State::split_light() {
   const auto columns = covariance.middleCols(at.brightness(), 3 * at.field);
   const auto block = covariance.block(at.brightness(), at.brightness(), 3 * at.field, 3 * at.field);
   light_covariance = columns * block.ldlt().solve(columns.transpose());
+}
+
+/// The colour correction without the mix of lights.
+Eigen::Vector3d Calibration::State::corrected(const std::array<double, 3>& z) const {
+  const RootTerms terms = root_terms(z);
+  Eigen::Vector3d xyz = Eigen::Vector3d::Zero();
+  for (int r = 0; r < 3; ++r)
+    for (int t = 0; t < root_term_count; ++t)
+      xyz[r] += model.parameters[model.layout.correction() + r * root_term_count + t] * terms[static_cast<std::size_t>(t)];
+  return xyz;
+}
+
+/// The paper under the light of the sheet's centre.
+Lab Calibration::State::paper_lab() const {
+  const auto& at = model.layout;
+  std::array<double, 3> z;
+  for (int c = 0; c < 3; ++c) z[static_cast<std::size_t>(c)] = std::exp(model.parameters[at.paper() + c]);
+  return lab_of(corrected(z));
 }
 
 double Calibration::State::lighting_spread(const ChartDefinition& chart) const {
@@ -86,15 +108,22 @@ double Calibration::State::lighting_spread(const ChartDefinition& chart) const {
       // The paper seen under this place's light by a camera corrected for the centre's.
       std::array<double, 3> z;
       for (int c = 0; c < 3; ++c) z[static_cast<std::size_t>(c)] = std::exp(model.parameters[at.paper() + c] + field[c]);
-      const RootTerms terms = root_terms(z);
-      Eigen::Vector3d xyz = Eigen::Vector3d::Zero();
-      for (int r = 0; r < 3; ++r)
-        for (int t = 0; t < root_term_count; ++t)
-          xyz[r] += model.parameters[at.correction() + r * root_term_count + t] * terms[static_cast<std::size_t>(t)];
+      const Eigen::Vector3d xyz = corrected(z);
       if (xyz[1] > brightest) brightest = xyz[1], lightest = lab_of(xyz);
       if (xyz[1] < dimmest) dimmest = xyz[1], darkest = lab_of(xyz);
     }
   return difference_ciede2000(lightest, darkest);
+}
+
+/// Covariance of a reading by not knowing how strongly the paper glowed in the photo against the reference: the paper's
+/// blueness of `glow_b` (b* beyond the limit) as a proportional change of Z.
+Matrix3 Calibration::State::glow_component(const Lab& lab, double glow_b) const {
+  const Xyz plain = xyz_from_lab({summary.paper.l, summary.paper.a, budget.plain_paper_b}, white_d50);
+  const Xyz glowing = xyz_from_lab({summary.paper.l, summary.paper.a, budget.plain_paper_b - budget.plain_paper_spread - glow_b},
+                                   white_d50);
+  const double share = glowing.z / plain.z - 1;
+  const Xyz xyz = xyz_from_lab(lab, white_d50);
+  return outer(lab_jacobian(xyz, white_d50) * Vector3{0, 0, budget.glow_ratio * share * xyz.z});
 }
 
 std::vector<BudgetComponent> Calibration::State::budget_of(const Lab& lab, const RegionMean& mean) const {
@@ -135,6 +164,8 @@ std::vector<BudgetComponent> Calibration::State::budget_of(const Lab& lab, const
                                      {"glint", Matrix3::diagonal(glint * glint * mean.glint_share, 0, 0)},
                                      {"black-level", matrix_from(black)},
                                      {"noise", matrix_from(noise)}};
+  if (const double glow = plain_paper_limit() - summary.paper.b; glow > 0 && summary.paper_used > 0)
+    parts.push_back({"paper-glow", glow_component(lab, glow)});
   if (nominal) {
     const double cast = budget.nominal_cast * budget.nominal_cast;
     parts.push_back({"reference", Matrix3::diagonal(cast, cast, cast)});
@@ -195,6 +226,8 @@ Result<Calibration> calibrate(const ChartDefinition& chart, const ReferenceValue
   }
   for (const auto& paper : samples.paper) input.paper.push_back({paper.place, paper.encoded});
 
+  input.surroundings = samples.surroundings;
+
   const int used = static_cast<int>(input.patches.size());
   if (used < least_patches)
     return fail(ErrorCode::untrustworthy,
@@ -250,6 +283,9 @@ Result<Calibration> calibrate(const ChartDefinition& chart, const ReferenceValue
   std::sort(checks.begin(), checks.end());
   summary.check_de00_p95 = checks[static_cast<std::size_t>(0.95 * (used - 1) + 0.5)];
   summary.lighting_spread_de00 = state.lighting_spread(chart);
+  summary.paper = state.paper_lab();
+  for (int i = 0; i < state.model.layout.local; ++i)
+    summary.local_tone -= state.model.parameters[state.model.layout.local_tone() + i];
 
   const double worst = state.nominal ? worst_check_nominal : worst_check_measured;
   if (!std::isfinite(summary.check_de00_mean) || summary.check_de00_mean > worst)

@@ -36,6 +36,11 @@ struct CalibrationSummary {
   double check_de00_mean = 0, check_de00_p95 = 0;  ///< leave-one-out over the patches
   /// dE00 between bare paper as it would read under the brightest and under the dimmest light on the sheet, uncorrected.
   double lighting_spread_de00 = 0;
+  /// Bare paper as the patches' reference values would have it; meaningless when no paper was used.
+  Lab paper;
+  /// How far dark neighbourhoods were lifted: ln gain for each ln that the neighbourhood is darker. Near 0 without local
+  /// tone mapping.
+  double local_tone = 0;
   int iterations = 0;
   bool converged = false;
 };

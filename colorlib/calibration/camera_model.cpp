@@ -49,6 +49,10 @@ Eigen::Vector3d CameraModel::log_field(const PointMm& place) const {
     f[1] += parameters[layout.red_blue() + j] * basis[j];
     f[2] += parameters[layout.green() + j] * basis[j];
   }
+  if (layout.local > 0) {
+    const auto around = surroundings.at(place);
+    for (int s = 0; s < layout.local; ++s) f[0] += parameters[layout.local_tone() + s] * around[static_cast<std::size_t>(s)];
+  }
   Eigen::Vector3d g;
   for (int c = 0; c < 3; ++c) g[c] = f[0] + red_blue_weight[c] * f[1] + green_weight[c] * f[2];
   return g;
@@ -91,6 +95,7 @@ Eigen::Vector3d CameraModel::xyz(const SheetPixel& pixel, ParameterJacobian& jac
   double basis[64];
   lighting.values(pixel.place, basis);
   const Eigen::Vector3d field = log_field(pixel.place);
+  const auto around = layout.local > 0 ? surroundings.at(pixel.place) : std::array<double, 2>{};
   const Eigen::Vector3d u = uncoupled(pixel.encoded);
   const double mix = field[0] - field[2];
   const std::array<double, 3> z = surface_light({log_light(u[0]), log_light(u[1]), log_light(u[2])}, field);
@@ -122,6 +127,7 @@ Eigen::Vector3d CameraModel::xyz(const SheetPixel& pixel, ParameterJacobian& jac
       jacobian.col(layout.red_blue() + j) -= column * (red_blue_weight[c] * basis[j]);
       jacobian.col(layout.green() + j) -= column * (green_weight[c] * basis[j]);
     }
+    for (int s = 0; s < layout.local; ++s) jacobian.col(layout.local_tone() + s) -= column * around[static_cast<std::size_t>(s)];
     const double flare_share = std::exp(-field[c]) / z[static_cast<std::size_t>(c)];  // -d ln z / d flare
     jacobian.col(layout.flare() + c) -= column * flare_share;
     if (!layout.tone) continue;

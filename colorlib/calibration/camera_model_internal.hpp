@@ -13,6 +13,7 @@ namespace colorlib {
 struct ParameterLayout {
   bool tone = true;
   int field = 0;  ///< monomials
+  int local = 0;  ///< scales of local tone mapping; none for linear photos
   int saturation() const { return 0; }                                  ///< ln s
   int tone_curve() const { return 1; }                                  ///< p, the same for every channel
   int brightness() const { return tone ? 1 + tone_basis_size : 0; }     ///< f0
@@ -22,7 +23,8 @@ struct ParameterLayout {
   int mix() const { return correction() + 3 * root_term_count; }        ///< C1, 3 x 3 row-major
   int paper() const { return mix() + 9; }                               ///< ln of the paper's camera colour
   int flare() const { return paper() + 3; }                             ///< o, share of white, one a channel
-  int size() const { return flare() + 3; }
+  int local_tone() const { return flare() + 3; }                        ///< strength at each scale of the surroundings
+  int size() const { return local_tone() + local; }
 };
 
 /// Rows L, a, b or X, Y, Z; one column a parameter.
@@ -31,6 +33,7 @@ using ParameterJacobian = Eigen::Matrix<double, 3, Eigen::Dynamic>;
 struct CameraModel {
   ParameterLayout layout;
   LightingBasis lighting;
+  Surroundings surroundings;  ///< empty without local tone mapping
   Eigen::Vector3d scale = Eigen::Vector3d::Ones();  ///< k_c: camera signal of a white of Y = 1 at the sheet's centre
   Eigen::VectorXd parameters;
 
@@ -39,7 +42,7 @@ struct CameraModel {
   /// Tone: ln y at u, and its slope in u.
   double log_light(double u) const;
   double log_light_slope(double u) const;
-  /// ln g of the three channels at a place.
+  /// ln g of the three channels at a place: the light and what local tone mapping made of it.
   Eigen::Vector3d log_field(const PointMm& place) const;
   /// The local mix of lights, ln g_R - ln g_B.
   double mix_at(const PointMm& place) const;

@@ -9,7 +9,7 @@ namespace colorlib {
 
 /// One part of the error budget (JCGM 100: a component of the combined standard uncertainty, here 3x3).
 struct BudgetComponent {
-  std::string name;      ///< "lack-of-fit", "light", "coefficients", "reference", "glint", "black-level", "noise", "off-plane"
+  std::string name;      ///< "lack-of-fit", "light", "coefficients", "reference", "glint", "black-level", "noise", "paper-glow", "off-plane"
   Matrix3 covariance{};  ///< of (L*, a*, b*)
 };
 
@@ -28,6 +28,11 @@ struct BudgetConstants {
   double coefficients = 0.42;           ///< of the coefficients' standard uncertainty
   double glint_de00 = 2.8;              ///< L* error, in S_L, at a glint share of 1
   double black_level = 3.0e-4;          ///< relative to white
+  /// Bare paper that reads bluer than `plain_paper_b` less `plain_paper_spread` holds optical brightener: its glow, and that of the
+  /// ink-covered paper, stands in the reference values as strong as the instrument's ultraviolet made it, in the photo
+  /// as strong as the light's. `glow_ratio` is the standard deviation of one against the other: specimens do not glow.
+  double plain_paper_b = 0.9, plain_paper_spread = 1.0;
+  double glow_ratio = 0.4;
   double nominal_cast = 1.0;            ///< Lab units: a printer's common cast, when no patch was measured
 };
 

@@ -92,7 +92,7 @@ class Problem {
     double basis[64];
     // The columns one paper row touches are few and, per channel, always the same: sum in a small dense block.
     const int tone_columns = at.tone ? 1 + tone_basis_size : 0;  // saturation, tone curve
-    const int small = tone_columns + 3 * at.field + 2;
+    const int small = tone_columns + 3 * at.field + 2 + at.local;
     MatrixXd blocks[3];
     VectorXd sides[3];
     for (int c = 0; c < 3 && normal; ++c) {
@@ -104,6 +104,7 @@ class Problem {
       const SheetPixel& sample = input_.paper[i];
       model.lighting.values(sample.place, basis);
       const Vector3d field = model.log_field(sample.place);
+      const auto around = at.local > 0 ? model.surroundings.at(sample.place) : std::array<double, 2>{};
       const Vector3d u = model.uncoupled(sample.encoded);
       Vector3d slopes = Vector3d::Ones(), predicted, lit_shares, by_flare;
       for (int c = 0; c < 3; ++c) {
@@ -142,7 +143,8 @@ class Problem {
         for (int j = 0; j < at.field; ++j) row[column++] = by_lit * red_blue_weight[c] * basis[j];
         for (int j = 0; j < at.field; ++j) row[column++] = by_lit * green_weight[c] * basis[j];
         row[column++] = by_lit;
-        row[column] = by_target * by_flare[c];
+        row[column++] = by_target * by_flare[c];
+        for (int s = 0; s < at.local; ++s) row[column++] = by_lit * around[static_cast<std::size_t>(s)];
         blocks[c].selfadjointView<Eigen::Lower>().rankUpdate(row, w);
         sides[c] += w * paper_residuals[i][c] * row;
       }
@@ -162,6 +164,7 @@ class Problem {
     for (int j = 0; j < 3 * at.field; ++j) where.push_back(at.brightness() + j);
     where.push_back(at.paper() + channel);
     where.push_back(at.flare() + channel);
+    for (int s = 0; s < at.local; ++s) where.push_back(at.local_tone() + s);
     for (std::size_t i = 0; i < where.size(); ++i) {
       const auto r = static_cast<Eigen::Index>(i);
       gradient[where[i]] += side[r];

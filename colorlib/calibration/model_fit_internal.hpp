@@ -16,6 +16,7 @@ struct FitConstants {
   double brightness_sd = 1, red_blue_sd = 0.3, green_sd = 0.15;
   double linear_term_sd = 3, root_term_sd = 0.2, mix_sd = 0.1;
   double flare_sd = 0.001;             ///< share of white: veiling glare of a clean lens, black level
+  double local_tone_sd = 0.15;         ///< ln gain for each ln of the neighbourhood's light
   double huber_limit = 2.5, expected_median = 0.8;
   int robust_from_iteration = 3;
   int most_iterations = 40;
@@ -31,6 +32,7 @@ struct PatchRow {
 struct FitInput {
   std::vector<PatchRow> patches;
   std::vector<SheetPixel> paper;
+  Surroundings surroundings;  ///< empty: no local tone mapping is looked for
 };
 
 struct FitOutcome {

@@ -180,6 +180,7 @@ SheetSamples sample_sheet(const Photo& photo, const ChartDefinition& chart, cons
   PaperSamples paper = sample_paper(photo, chart, placement, options);
   samples.paper = std::move(paper.blocks);
   samples.paper_dropped = paper.dropped;
+  if (photo.encoding().kind == EncodingKind::display_referred) samples.surroundings = Surroundings(photo, chart, placement);
   return samples;
 }
 

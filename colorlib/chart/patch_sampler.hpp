@@ -3,6 +3,7 @@
 
 #include <colorlib/chart/chart_definition.hpp>
 #include <colorlib/chart/placement.hpp>
+#include <colorlib/chart/surroundings.hpp>
 #include <colorlib/image/photo.hpp>
 #include <optional>
 #include <string>
@@ -33,6 +34,7 @@ struct SheetSamples {
   std::vector<PatchSample> patches;  ///< one per definition patch, same order
   std::vector<PaperSample> paper;    ///< evenly spread, at most SampleOptions::most_paper
   int paper_dropped = 0;             ///< blocks left out as clipped, rough or soiled
+  Surroundings surroundings;         ///< display-referred photos only: linear ones know no local tone mapping
 };
 
 /// Figures of docs/explanation/calibration.md; thresholds differ for linear photos.

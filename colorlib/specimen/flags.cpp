@@ -23,6 +23,9 @@ constexpr Known known[] = {
     {"uneven-light", "The light changes a lot over the sheet; move it further away or use two sides, and avoid shadow edges."},
     {"curled-sheet", "The sheet does not lie flat; weigh down its corners or tape it to a board."},
     {"few-patches", "Many patches could not be used; clean the sheet and keep glare and shadow off it."},
+    {"bright-paper", "The sheet's paper holds optical brightener and glows bluish in daylight; print on uncoated paper without it."},
+    {"local-tone", "The camera brightened dark parts of the picture more than light ones; this was undone as far as the paper shows "
+                   "it. Switch off HDR and scene modes."},
     {"assumed-profile", "The file names no colour profile; sRGB was assumed."},
 };
 

@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <colorlib/specimen/deposit_finder.hpp>
 #include <colorlib/specimen/photo_reading.hpp>
 #include <colorlib/specimen/region_reading.hpp>
@@ -10,6 +11,8 @@ namespace {
 
 constexpr double uneven_light_de00 = 12;
 constexpr double few_patches_share = 0.7;
+constexpr double bright_paper_b = -1;        // no plain white paper is bluer against its own patches
+constexpr double local_tone_strength = 0.07;  // ln gain for each ln of the neighbourhood; without it, within 0.05
 
 tl::unexpected<Error> stopped() {
   return fail(ErrorCode::cancelled, "Reading was stopped before it was done.", "Start it again when you like.");
@@ -47,6 +50,8 @@ void flag_photo(const Photo& photo, PhotoReading& reading) {
   const auto& summary = reading.calibration.summary();
   when(reading.reference.kind == ReferenceKind::nominal, "nominal-reference");
   when(summary.lighting_spread_de00 > uneven_light_de00, "uneven-light");
+  when(summary.paper_used > 0 && summary.paper.b < bright_paper_b, "bright-paper");
+  when(std::abs(summary.local_tone) > local_tone_strength, "local-tone");
   when(reading.sheet.curled, "curled-sheet");
   when(summary.patches_used < few_patches_share * static_cast<double>(reading.chart.patches.size()), "few-patches");
   when(photo.encoding().kind == EncodingKind::display_referred && photo.encoding().profile_assumed, "assumed-profile");

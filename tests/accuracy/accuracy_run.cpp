@@ -35,7 +35,9 @@ double placement_rms(const scenes::Scene& scene, const ChartDefinition& chart, c
   return std::sqrt(sum / count);
 }
 
-Outcome outcome_of(const Reading& reading, const scenes::SpecimenTruth& truth, std::uint64_t seed) {
+Outcome outcome_of(const Reading& reading, const scenes::SpecimenTruth& truth_in, std::uint64_t seed, bool foil) {
+  auto truth = truth_in;
+  if (foil) truth.as_seen = truth.covered_mean;
   Outcome outcome;
   outcome.de00 = difference_ciede2000(truth.as_seen, reading.lab);
   outcome.de00_expanded = reading.de00_expanded;
@@ -100,8 +102,8 @@ ConditionRun run_condition(scenes::Condition condition, const RunSettings& setti
           run.refusals.push_back(fmt::format("{} seed {}: {}", run.condition, seed, one.refused->message));
           continue;
         }
-        run.outcomes.push_back(outcome_of(one, scene.specimens[i], seed));
-        run.outcomes.back().check_de00_mean = reading->calibration.summary().check_de00_mean;
+        run.outcomes.push_back(outcome_of(one, scene.specimens[i], seed, scene_settings.substrate == scenes::Substrate::foil));
+        run.outcomes.back().calibration = reading->calibration.summary();
       }
     }
   };

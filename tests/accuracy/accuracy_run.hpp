@@ -2,7 +2,7 @@
 /// Reads many simulated photographs through the whole path and holds the readings against the truth.
 
 #include <array>
-#include <colorlib/calibration/error_budget.hpp>
+#include <colorlib/calibration/calibration.hpp>
 #include <string>
 #include <vector>
 
@@ -25,7 +25,7 @@ struct Outcome {
   Lab reading;                     ///< what was said
   double glint_share = 0;
   std::vector<BudgetComponent> budget;
-  double check_de00_mean = 0;      ///< of the photo's patches
+  CalibrationSummary calibration;  ///< of the photo
 };
 
 struct ConditionRun {

@@ -44,7 +44,9 @@ int main(int count, char** words) {
       for (const auto& o : run.outcomes) {
         fmt::print("BUDGET {} {} {} {:.4f} {:.4f} {:.4f} {:.4f} {:.4f} {:.4f} {:.4f} {:.4f}", run.condition, o.seed,
                    region_kind_name(o.kind), o.reading.l, o.reading.a, o.reading.b, o.error[0], o.error[1], o.error[2],
-                   o.glint_share, o.check_de00_mean);
+                   o.glint_share, o.calibration.check_de00_mean);
+        fmt::print(" {:.3f} {:.3f} {:.3f} {:.3f} {:.3f}", o.calibration.paper.l, o.calibration.paper.a, o.calibration.paper.b,
+                   o.calibration.local_tone, o.calibration.lighting_spread_de00);
         for (const auto& part : o.budget) {
           fmt::print(" {}", part.name);
           for (const int k : {0, 1, 2, 4, 5, 8}) fmt::print(" {:.6g}", part.covariance.m[static_cast<std::size_t>(k)]);

@@ -50,8 +50,9 @@ void box_blur(CoarseMap& map, int radius) {
   }
 }
 
-/// Gain of local tone mapping: bright neighbourhoods held back, dark ones lifted; 1 at the mean.
-CoarseMap local_gain(const ImageF& linear, double strength, double blur_share) {
+/// Gain of local tone mapping: bright neighbourhoods held back, dark ones lifted; 1 at the mean. With `edge_share` above 0
+/// the neighbourhood follows strong edges instead of smearing over them, as the better phones do.
+CoarseMap local_gain(const ImageF& linear, double strength, double blur_share, double edge_share) {
   CoarseMap map;
   map.step = 16;
   map.rows = std::max(1, linear.rows / map.step);
@@ -72,8 +73,13 @@ CoarseMap local_gain(const ImageF& linear, double strength, double blur_share) {
       mean += log_level;
     }
   mean /= static_cast<double>(map.value.size());
+  const std::vector<float> sharp = map.value;
   box_blur(map, std::max(1, static_cast<int>(blur_share * linear.columns / map.step)));
-  for (float& v : map.value) v = static_cast<float>(std::exp(-strength * (v - mean)));
+  for (std::size_t i = 0; i < map.value.size(); ++i) {
+    const double detail = sharp[i] - map.value[i], edge = detail * detail / (detail * detail + 0.25);
+    const double level = map.value[i] + edge_share * edge * detail;
+    map.value[i] = static_cast<float>(std::exp(-strength * (level - mean)));
+  }
   return map;
 }
 
@@ -123,7 +129,7 @@ Image8 develop(ImageF& picture, const Vector3& gains, const Matrix3& to_srgb,
 
   CoarseMap gain;
   const bool local = settings.local_strength > 0;
-  if (local) gain = local_gain(picture, settings.local_strength, settings.local_blur_share);
+  if (local) gain = local_gain(picture, settings.local_strength, settings.local_blur_share, settings.local_edge_share);
 
   constexpr int last = 8191;
   std::array<std::vector<float>, 3> table;

@@ -181,6 +181,8 @@ DevelopmentSettings random_development(Random& random, Pool pool, Condition cond
   if (condition == Condition::local_tone) {
     d.local_strength = random.uniform(0.08, 0.35);
     d.local_blur_share = random.uniform(0.03, 0.12);
+    // Held out: some follow edges.
+    if (pool == Pool::held_out && random.chance(0.5)) d.local_edge_share = random.uniform(0.2, 0.7);
   }
   return d;
 }

@@ -12,7 +12,7 @@ namespace {
 CameraModel bent_model(bool tone) {
   CameraModel model;
   model.lighting = LightingBasis(210, 148, 3);
-  model.layout = {tone, model.lighting.size()};
+  model.layout = {tone, model.lighting.size(), 0};
   model.scale = {0.9, 1.1, 0.7};
   std::mt19937_64 random(20261125);
   model.parameters.resize(model.layout.size());

@@ -1,0 +1,111 @@
+#include <algorithm>
+#include <cmath>
+#include <colorlib/chart/surroundings.hpp>
+
+namespace colorlib {
+namespace {
+
+constexpr int cells_along = 128;        // of the longer side
+constexpr int samples_a_side = 3;       // of a cell
+constexpr double darkest_light = 2e-3;  // below that 8-bit photos hold no information
+
+/// A coarse picture of the log light, cell by cell.
+struct CoarsePicture {
+  int rows = 0, columns = 0;
+  double cell_px = 1;
+  std::vector<float> value;
+
+  float at(double row, double column) const {
+    const double r = std::clamp(row, 0.0, rows - 1.0), c = std::clamp(column, 0.0, columns - 1.0);
+    const int r0 = std::min(static_cast<int>(r), std::max(0, rows - 2)), c0 = std::min(static_cast<int>(c), std::max(0, columns - 2));
+    const int r1 = std::min(r0 + 1, rows - 1), c1 = std::min(c0 + 1, columns - 1);
+    const auto tr = static_cast<float>(r - r0), tc = static_cast<float>(c - c0);
+    const auto v = [&](int i, int j) { return value[static_cast<std::size_t>(i) * static_cast<std::size_t>(columns) + static_cast<std::size_t>(j)]; };
+    return (1 - tr) * ((1 - tc) * v(r0, c0) + tc * v(r0, c1)) + tr * ((1 - tc) * v(r1, c0) + tc * v(r1, c1));
+  }
+};
+
+double linear_from(double encoded, bool display_referred) {
+  if (!display_referred) return encoded;
+  return encoded <= 0.04045 ? encoded / 12.92 : std::pow((encoded + 0.055) / 1.055, 2.4);
+}
+
+CoarsePicture coarse_log_light(const Photo& photo) {
+  CoarsePicture coarse;
+  coarse.cell_px = std::max(1.0, std::max(photo.width_px(), photo.height_px()) / static_cast<double>(cells_along));
+  coarse.rows = std::max(1, static_cast<int>(photo.height_px() / coarse.cell_px));
+  coarse.columns = std::max(1, static_cast<int>(photo.width_px() / coarse.cell_px));
+  const bool display = photo.encoding().kind == EncodingKind::display_referred;
+  for (int r = 0; r < coarse.rows; ++r)
+    for (int c = 0; c < coarse.columns; ++c) {
+      double sum = 0;
+      for (int i = 0; i < samples_a_side; ++i)
+        for (int j = 0; j < samples_a_side; ++j) {
+          const int row = static_cast<int>((r + (i + 0.5) / samples_a_side) * coarse.cell_px);
+          const int column = static_cast<int>((c + (j + 0.5) / samples_a_side) * coarse.cell_px);
+          const Vector3 v = photo.encoded_at(std::min(column, photo.width_px() - 1), std::min(row, photo.height_px() - 1));
+          sum += 0.25 * linear_from(v[0], display) + 0.5 * linear_from(v[1], display) + 0.25 * linear_from(v[2], display);
+        }
+      coarse.value.push_back(static_cast<float>(std::log(std::max(sum / (samples_a_side * samples_a_side), darkest_light))));
+    }
+  return coarse;
+}
+
+/// Three running means make a Gaussian of the standard deviation sqrt((width^2 - 1) / 4).
+CoarsePicture smoothed(CoarsePicture picture, double sd_cells) {
+  const int radius = std::max(1, static_cast<int>(std::lround((std::sqrt(4 * sd_cells * sd_cells + 1) - 1) / 2)));
+  std::vector<float> line;
+  const auto pass = [&](int count, int lines, std::size_t stride, std::size_t line_stride) {
+    line.resize(static_cast<std::size_t>(count));
+    for (int l = 0; l < lines; ++l) {
+      float* p = picture.value.data() + static_cast<std::size_t>(l) * line_stride;
+      for (int i = 0; i < count; ++i) line[static_cast<std::size_t>(i)] = p[static_cast<std::size_t>(i) * stride];
+      for (int i = 0; i < count; ++i) {
+        float sum = 0;
+        for (int j = -radius; j <= radius; ++j) sum += line[static_cast<std::size_t>(std::clamp(i + j, 0, count - 1))];
+        p[static_cast<std::size_t>(i) * stride] = sum / static_cast<float>(2 * radius + 1);
+      }
+    }
+  };
+  for (int round = 0; round < 3; ++round) {
+    pass(picture.columns, picture.rows, 1, static_cast<std::size_t>(picture.columns));
+    pass(picture.rows, picture.columns, static_cast<std::size_t>(picture.columns), 1);
+  }
+  return picture;
+}
+
+}  // namespace
+
+Surroundings::Surroundings(const Photo& photo, const ChartDefinition& chart, const Placement& placement) {
+  const CoarsePicture coarse = coarse_log_light(photo);
+  rows_ = static_cast<int>(chart.height_mm / cell_mm_) + 2;
+  columns_ = static_cast<int>(chart.width_mm / cell_mm_) + 2;
+  values_.resize(static_cast<std::size_t>(rows_) * static_cast<std::size_t>(columns_));
+  for (std::size_t scale = 0; scale < scales.size(); ++scale) {
+    const CoarsePicture smooth = smoothed(coarse, scales[scale] * cells_along);
+    double mean = 0;
+    for (int r = 0; r < rows_; ++r)
+      for (int c = 0; c < columns_; ++c) {
+        const PointPx px = placement.px_from_mm({c * cell_mm_, r * cell_mm_});
+        const float value = smooth.at((px.y + 0.5) / coarse.cell_px - 0.5, (px.x + 0.5) / coarse.cell_px - 0.5);
+        values_[static_cast<std::size_t>(r * columns_ + c)][scale] = value;
+        mean += value;
+      }
+    mean /= static_cast<double>(values_.size());
+    for (auto& value : values_) value[scale] -= static_cast<float>(mean);
+  }
+}
+
+std::array<double, 2> Surroundings::at(const PointMm& place) const {
+  const double c = std::clamp(place.x / cell_mm_, 0.0, columns_ - 1.0), r = std::clamp(place.y / cell_mm_, 0.0, rows_ - 1.0);
+  const int c0 = std::min(static_cast<int>(c), columns_ - 2), r0 = std::min(static_cast<int>(r), rows_ - 2);
+  const double tc = c - c0, tr = r - r0;
+  const auto* top = &values_[static_cast<std::size_t>(r0 * columns_ + c0)];
+  const auto* low = top + columns_;
+  std::array<double, 2> value;
+  for (std::size_t s = 0; s < 2; ++s)
+    value[s] = (1 - tr) * ((1 - tc) * top[0][s] + tc * top[1][s]) + tr * ((1 - tc) * low[0][s] + tc * low[1][s]);
+  return value;
+}
+
+}  // namespace colorlib
