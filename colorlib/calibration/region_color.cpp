@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <cmath>
 #include <colorlib/calibration/region_color_internal.hpp>
+#include <colorlib/calibration/specular_pixels_internal.hpp>
 
 namespace colorlib {
 
@@ -43,32 +44,20 @@ Eigen::Vector3d FastModel::xyz(const CameraModel& model, const SheetPixel& pixel
 }
 
 RegionMean region_mean(const CameraModel& model, const FastModel& fast, std::span<const SheetPixel> pixels) {
-  constexpr double glint_factor = 10, least_distance = 0.01;
   constexpr std::size_t jacobian_samples = 32;
 
   std::vector<Eigen::Vector3d> xyz(pixels.size());
-  std::vector<std::size_t> used(pixels.size());
-  for (std::size_t i = 0; i < pixels.size(); ++i) {
-    xyz[i] = fast.xyz(model, pixels[i]);
-    used[i] = i;
-  }
-  std::vector<double> luminance;
-  for (int round = 0; round < 3; ++round) {
-    luminance.clear();
-    for (const auto i : used) luminance.push_back(xyz[i][1]);
-    const auto quantile = [&](double share) {
-      const auto place = luminance.begin() + static_cast<std::ptrdiff_t>(share * static_cast<double>(luminance.size() - 1));
-      std::nth_element(luminance.begin(), place, luminance.end());
-      return *place;
-    };
-    const double median = quantile(0.5), low = quantile(0.05);
-    const double limit = median + glint_factor * std::max(median - low, least_distance * std::abs(median));
-    std::erase_if(used, [&](std::size_t i) { return xyz[i][1] > limit; });
-  }
+  for (std::size_t i = 0; i < pixels.size(); ++i) xyz[i] = fast.xyz(model, pixels[i]);
+  const std::vector<bool> specular = specular_pixels(xyz);
+  std::vector<std::size_t> used;
+  for (std::size_t i = 0; i < pixels.size(); ++i)
+    if (!specular[i]) used.push_back(i);
+  if (used.empty())  // nothing but mirror: the share of 1 has the reading refused
+    for (std::size_t i = 0; i < pixels.size(); ++i) used.push_back(i);
 
   RegionMean mean;
   mean.pixels = used.size();
-  mean.glint_share = 1 - static_cast<double>(used.size()) / static_cast<double>(pixels.size());
+  mean.glint_share = static_cast<double>(std::count(specular.begin(), specular.end(), true)) / static_cast<double>(pixels.size());
   mean.xyz.setZero();
   for (const auto i : used) mean.xyz += xyz[i];
   mean.xyz /= static_cast<double>(used.size());

@@ -27,8 +27,7 @@ struct RegionMean {
   Eigen::Matrix3d scatter;          ///< covariance of the used pixels' XYZ
 };
 
-/// A glint is a pixel whose Y stands above the median by more than ten times the median's distance to the 5 % quantile
-/// (at least 1 % of the median); found three times over. There is no lower cut: gaps and gill lines are real.
+/// Mirrored light is left out as `specular_pixels` finds it.
 RegionMean region_mean(const CameraModel& model, const FastModel& fast, std::span<const SheetPixel> pixels);
 
 }  // namespace colorlib

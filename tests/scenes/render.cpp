@@ -24,7 +24,7 @@ class Renderer {
   void fill_palettes();
   Rgb flat_color(float x, float y, const float (&derivative)[4], const float* light,
                  std::uint16_t& material) const;
-  void paint_row(int row, ImageF& picture, ImageF* glints) const;
+  void paint_row(int row, ImageF& picture, ImageF* matt) const;
   Rgb under(const LitColor& colors, const float* light) const {
     Rgb sum;
     for (std::size_t l = 0; l < lights_.size(); ++l) sum.add(light[l], colors[l]);
@@ -32,7 +32,7 @@ class Renderer {
   }
   bool has_glints() const;
   std::size_t zone_of(std::uint16_t material) const;
-  Image8 glint_mask(const ImageF& picture, const ImageF& glints) const;
+  Image8 glint_mask(const ImageF& picture, const ImageF& matt) const;
   void fill_paper_light(Scene& scene) const;
 
   const SceneSettings& settings_;
@@ -205,12 +205,14 @@ Rgb Renderer::flat_color(float x, float y, const float (&derivative)[4], const f
   return under(planes_[0].material[Material::table], light);
 }
 
-void Renderer::paint_row(int row, ImageF& picture, ImageF* glints) const {
+/// `matt`, when asked for, becomes the same picture without any specular light: no gloss, no glints, and no mirror of foil in
+/// a deposit's gaps.
+void Renderer::paint_row(int row, ImageF& picture, ImageF* matt) const {
   constexpr int step = NodeGrid::step;
   const int node_row = row / step;
   const float ty = static_cast<float>(row % step) / step;
   float* out = picture.at(row, 0);
-  float* glint_out = glints ? glints->at(row, 0) : nullptr;
+  float* matt_out = matt ? matt->at(row, 0) : nullptr;
   const std::size_t light_count = lights_.size();
   for (int column = 0; column < picture.columns; ++column, out += 3) {
     const int node_column = column / step;
@@ -233,6 +235,7 @@ void Renderer::paint_row(int row, ImageF& picture, ImageF* glints) const {
     Rgb color = flat_color(x, y, derivative, light, material);
     const int specimen = planes_[0].map.specimen_at(x, y);
     float glint = 0;
+    Rgb without = color;
     if (material == Material::table) {
       // Grain of wood: stretched noise.
       const float grain = 0.22f * smooth_noise().at(table_grain_.x + 0.35 * x, table_grain_.y + 3.2 * y) +
@@ -247,6 +250,7 @@ void Renderer::paint_row(int row, ImageF& picture, ImageF* glints) const {
         const FoilPoint f = foil_.at(x, y);
         for (float& v : color.v) v *= f.base;
         glint = f.glint;
+        without = color;
       } else {
         const float grain = 1 + 0.012f * paper_grain_.of(fine_noise(), x, y, 4.0);
         for (float& v : color.v) v *= grain;
@@ -267,7 +271,7 @@ void Renderer::paint_row(int row, ImageF& picture, ImageF* glints) const {
     if (specimen >= 0) {
       const SpecimenSurface& s = specimens_[static_cast<std::size_t>(specimen)];
       const SurfacePoint p = s.at(x, y);
-      if (p.cover > 0) {
+      if (p.outline > 0) {
         float on_top[2] = {light[0], light[1]};
         const SpecimenSettings& set = s.settings();
         if (set.height_mm != 0 || set.slope_deg != 0) {
@@ -289,17 +293,20 @@ void Renderer::paint_row(int row, ImageF& picture, ImageF* glints) const {
           const Vector3 c = s.camera_rgb(zone, l, p.state);
           body.add(on_top[l] * p.grain * static_cast<float>(gain_), rgb_from(c, 1));
         }
-        for (int k = 0; k < 3; ++k) color.v[k] += p.cover * (body.v[k] - color.v[k]);
+        for (int k = 0; k < 3; ++k) {
+          without.v[k] = color.v[k] + p.outline * (body.v[k] - color.v[k]);
+          color.v[k] += p.cover * (body.v[k] - color.v[k]);
+        }
         glint = glint * p.clear + p.specular * p.cover;
       }
     }
     if (glint > 0) color.add(glint, under(white_, light));
-    if (glint_out) glint_out[column] = glint;
     for (int k = 0; k < 3; ++k) out[k] = color.v[k];
+    if (matt_out) std::copy(without.v, without.v + 3, matt_out + 3 * column);
   }
 }
 
-Image8 Renderer::glint_mask(const ImageF& picture, const ImageF& glints) const {
+Image8 Renderer::glint_mask(const ImageF& picture, const ImageF& matt) const {
   Image8 mask(picture.rows, picture.columns, 1);
   // Camera RGB relative to a white at the place -> Lab: accurate enough to say what 2 dE00 are.
   const Matrix3 matrix = maker_matrix(settings_.camera, lights_[0]);
@@ -312,17 +319,16 @@ Image8 Renderer::glint_mask(const ImageF& picture, const ImageF& glints) const {
   };
   for (int row = 0; row < picture.rows; ++row)
     for (int column = 0; column < picture.columns; ++column) {
-      const float glint = *glints.at(row, column);
-      if (glint < 0.001f) continue;
+      const float *p = picture.at(row, column), *m = matt.at(row, column);
+      if (p[0] == m[0] && p[1] == m[1] && p[2] == m[2]) continue;
       const auto& node = nodes_.node(std::min(row / NodeGrid::step, nodes_.rows() - 1),
                                      std::min(column / NodeGrid::step, nodes_.columns() - 1));
       const Rgb white = under(white_, node.light);
       Vector3 with, without;
-      const float* p = picture.at(row, column);
       for (int k = 0; k < 3; ++k) {
         const auto i = static_cast<std::size_t>(k);
         with[i] = p[k] / white.v[k];
-        without[i] = std::max(0.0, with[i] - static_cast<double>(glint));
+        without[i] = m[k] / white.v[k];
       }
       if (de00(lab_of_camera(with), lab_of_camera(without)) > 2) *mask.at(row, column) = 255;
     }
@@ -341,15 +347,15 @@ void Renderer::fill_paper_light(Scene& scene) const {
 Scene Renderer::run() {
   const ViewSettings& v = settings_.view;
   ImageF picture(v.height_px, v.width_px, 3);
-  ImageF glints;
-  if (has_glints()) glints = ImageF(v.height_px, v.width_px, 1);
-  for (int row = 0; row < picture.rows; ++row) paint_row(row, picture, glints.empty() ? nullptr : &glints);
+  ImageF matt;
+  if (has_glints()) matt = ImageF(v.height_px, v.width_px, 3);
+  for (int row = 0; row < picture.rows; ++row) paint_row(row, picture, matt.empty() ? nullptr : &matt);
 
   blur(picture, settings_.sensor.blur_px);
   Scene scene;
-  if (!glints.empty()) {
-    blur(glints, settings_.sensor.blur_px);
-    scene.glint_mask = glint_mask(picture, glints);
+  if (!matt.empty()) {
+    blur(matt, settings_.sensor.blur_px);
+    scene.glint_mask = glint_mask(picture, matt);
   }
   if (settings_.sensor.flare > 0 || settings_.sensor.black_offset != 0) {
     // Light scattered in the lens: a share of the picture's mean everywhere.

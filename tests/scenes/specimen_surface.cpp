@@ -97,6 +97,7 @@ SurfacePoint SpecimenSurface::at(double x_mm, double y_mm) const {
   }
   point.state = static_cast<float>(std::clamp((state / state_reach + 1) / 2, 0.0, 1.0) * (states - 1));
   point.grain = std::max(0.3f, 1 + static_cast<float>(settings_.grain) * fine);
+  point.outline = point.cover;
   if (settings_.gap_share > 0) {
     const double g = gap_place_.of(fine_noise(), dx, dy, 5.0) + 0.5 * gill;
     const double scale = std::sqrt(1 + 0.5 * 0.25 * (settings_.gill_depth > 0 ? 1 : 0));

@@ -17,6 +17,7 @@ struct Ground {
 /// One point of a specimen or of the ground beside it.
 struct SurfacePoint {
   float cover = 0;     ///< 1 inside, 0 outside, between at its edge and in gaps
+  float outline = 0;   ///< the same without the gaps
   float state = 0;     ///< position in the table of thickness or strength
   float grain = 1;     ///< factor of small shadows
   float specular = 0;  ///< gloss, in units of a white's radiance
