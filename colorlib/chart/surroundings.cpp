@@ -87,6 +87,7 @@ Surroundings::Surroundings(const Photo& photo, const ChartDefinition& chart, con
     for (int r = 0; r < rows_; ++r)
       for (int c = 0; c < columns_; ++c) {
         const PointPx px = placement.px_from_mm({c * cell_mm_, r * cell_mm_});
+        if (!std::isfinite(px.x) || !std::isfinite(px.y)) continue;  // no placement worth the name
         const float value = smooth.at((px.y + 0.5) / coarse.cell_px - 0.5, (px.x + 0.5) / coarse.cell_px - 0.5);
         values_[static_cast<std::size_t>(r * columns_ + c)][scale] = value;
         mean += value;
