@@ -261,7 +261,7 @@ void PhotoDocument::save_regions(const QString& file) {
 }
 
 void PhotoDocument::load_regions(const QString& file) {
-  file_lane_.start([file](Progress&) { return read_regions(std::filesystem::path(file.toStdString())); },
+  file_lane_.start([file](Progress&) { return viewer::load_regions(file); },
                    [this](Result<Regions> regions) {
                      if (!regions) return tell(regions.error());
                      undo_.push(new RegionsCommand(*this, tr("Load regions"), {true, std::move(*regions)}));

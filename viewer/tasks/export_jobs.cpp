@@ -58,4 +58,6 @@ Result<std::monostate> save_regions(const QString& file, const Regions& regions)
   return write_file_atomically(file.toStdString(), regions_json(regions) + "\n");
 }
 
+Result<Regions> load_regions(const QString& file) { return read_regions(std::filesystem::path(file.toStdString())); }
+
 }  // namespace tintfall::viewer

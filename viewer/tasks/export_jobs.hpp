@@ -27,5 +27,7 @@ colorlib::Result<std::monostate> export_to(const QString& file, ExportKind kind,
 
 /// Regions file of the contract. Errors: cannot_write.
 colorlib::Result<std::monostate> save_regions(const QString& file, const colorlib::Regions& regions);
+/// Errors: unreadable_regions.
+colorlib::Result<colorlib::Regions> load_regions(const QString& file);
 
 }  // namespace tintfall::viewer

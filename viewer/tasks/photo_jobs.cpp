@@ -2,9 +2,9 @@
 #include <colorlib/exports/photo_tiles.hpp>
 #include <colorlib/image/decode.hpp>
 #include <colorlib/specimen/region_reading.hpp>
-#include <viewer/command/sheet_settings.hpp>
 #include <viewer/tasks/naming_tables.hpp>
 #include <viewer/tasks/photo_jobs.hpp>
+#include <viewer/tasks/request_from_setup.hpp>
 
 namespace tintfall::viewer {
 
@@ -16,35 +16,6 @@ constexpr int smallest_level_px = 700;
 
 tl::unexpected<Error> stopped() {
   return fail(ErrorCode::cancelled, "The work was stopped before it was done.", "Start it again when you like.");
-}
-
-Result<ReadRequest> request_from(PhotoSetup setup, SheetOutcome& outcome) {
-  ReadRequest request;
-  if (!setup.sheet.isEmpty()) {
-    const auto file = sheet_settings_file();
-    if (!file) return fail(file.error());
-    const auto sheets = read_sheets(*file);
-    if (!sheets) return fail(sheets.error());
-    const auto sheet = find_sheet(*sheets, setup.sheet.toStdString());
-    if (!sheet) return fail(sheet.error());
-    setup.chart = QString::fromStdString(sheet->chart);
-    setup.reference = QString::fromStdString(sheet->reference);
-    outcome.label = setup.sheet;
-    outcome.printed = QString::fromStdString(sheet->printed);
-  }
-  if (setup.chart.isEmpty()) {
-    auto charts = shipped_charts();
-    if (!charts) return fail(charts.error());
-    request.candidates = std::move(*charts);
-  } else {
-    auto chart = find_chart(setup.chart.toStdString());
-    if (!chart) return fail(chart.error());
-    request.candidates = {std::move(*chart)};
-  }
-  if (!setup.reference.isEmpty()) request.reference_file = setup.reference.toStdString();
-  request.corners = setup.corners;
-  request.height_mm = setup.height_mm;
-  return request;
 }
 
 }  // namespace
@@ -67,7 +38,7 @@ OpenOutcome open_photo(const OpenParameters& parameters, Progress& progress) {
 
 Result<SheetOutcome> find_sheet_in(const SheetParameters& parameters, Progress& progress) {
   SheetOutcome outcome;
-  const auto request = request_from(parameters.setup, outcome);
+  const auto request = request_from_setup(parameters.setup, outcome);
   if (!request) return fail(request.error());
   auto sheet = calibrate_photo(parameters.photo->pyramid.photo(), *request, progress);
   if (!sheet) return fail(sheet.error());

@@ -31,4 +31,6 @@ Result<std::monostate> write_sheet(const QString& file, const DrawSheetParameter
   return write_file_atomically(file.toStdString(), {drawn->bytes.constData(), static_cast<std::size_t>(drawn->bytes.size())});
 }
 
+PrintScale printed_scale(double measured_mm) { return print_scale_from(measured_mm); }
+
 }  // namespace tintfall::viewer

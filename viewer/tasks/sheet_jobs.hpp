@@ -33,5 +33,7 @@ struct DrawnSheet {
 };
 colorlib::Result<DrawnSheet> draw_sheet_of(const DrawSheetParameters& parameters);
 colorlib::Result<std::monostate> write_sheet(const QString& file, const DrawSheetParameters& parameters);
+/// Whether the printed ruler has its length.
+colorlib::PrintScale printed_scale(double measured_mm);
 
 }  // namespace tintfall::viewer

@@ -2,7 +2,7 @@
 #include <QPainterPath>
 #include <algorithm>
 #include <cmath>
-#include <viewer/tasks/naming_tables.hpp>
+#include <viewer/tasks/diagram_jobs.hpp>
 #include <viewer/window/color_plane.hpp>
 #include <viewer/window/neutral_ground.hpp>
 
@@ -58,10 +58,7 @@ void ColorPlane::renew() {
   setAccessibleDescription(tr("%1 readings; the chosen one at L* %2, a* %3, b* %4, %5.")
                                .arg(all.size()).arg(main.lab[0], main.lab[1], main.lab[2], main.name));
   lane_.start(
-      [centre = centre_, half = half_width_](Progress&) -> NameMap {
-        const auto& namer = naming_tables();
-        return namer ? name_map(*namer, centre, half, 2 * half / nodes, NameLevel::full) : NameMap{};
-      },
+      [centre = centre_, half = half_width_](Progress&) { return names_round(centre, half, nodes); },
       [this](NameMap map) {
         map_ = std::move(map);
         update();

@@ -2,6 +2,7 @@
 #include <QHBoxLayout>
 #include <QPainter>
 #include <viewer/settings/preferences.hpp>
+#include <viewer/tasks/diagram_jobs.hpp>
 #include <viewer/window/difference_scale.hpp>
 #include <viewer/window/neutral_ground.hpp>
 #include <viewer/window/photo_view.hpp>
@@ -35,16 +36,7 @@ DifferenceScale::DifferenceScale(PhotoView& view, QWidget* parent)
   row->setContentsMargins(4, 2, 6, 2);
   row->addStretch(1);
   row->addWidget(full);
-  lane_.start(
-      [](colorlib::Progress&) {
-        QList<QRgb> ramp;
-        for (int i = 0; i < shades; ++i) {
-          float srgb[3];
-          colorlib::difference_scale_color(static_cast<double>(i) / (shades - 1), srgb);
-          ramp.push_back(qRgb(qRound(255 * srgb[0]), qRound(255 * srgb[1]), qRound(255 * srgb[2])));
-        }
-        return ramp;
-      },
+  lane_.start([](colorlib::Progress&) { return difference_shades(shades); },
       [this](const QList<QRgb>& ramp) {
         shades_ = ramp;
         update();

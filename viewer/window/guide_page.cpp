@@ -172,7 +172,7 @@ QWidget* GuidePage::scale_check() {
                                  "patches with a spectrophotometer, the readings gain more than from anything else.")));
   column->addStretch(1);
   connect(ruler_, &QDoubleSpinBox::valueChanged, this, [this](double measured) {
-    check_lane_.start([measured](Progress&) { return print_scale_from(measured); },
+    check_lane_.start([measured](Progress&) { return printed_scale(measured); },
                       [this](const PrintScale& found) {
                         scale_answer_->setText(
                             found.true_to_size

@@ -8,9 +8,11 @@
 #include <QStackedWidget>
 #include <QToolButton>
 #include <QVBoxLayout>
+#include <viewer/window/compare_page.hpp>
 #include <viewer/window/guide_page.hpp>
 #include <viewer/window/main_window.hpp>
 #include <viewer/window/photo_page.hpp>
+#include <viewer/window/series_page.hpp>
 #include <viewer/window/settings_page.hpp>
 #include <viewer/window/shortcut_page.hpp>
 
@@ -50,10 +52,14 @@ MainWindow::MainWindow() : screen_lane_(QStringLiteral("screen")) {
 
   page_actions_.title = tr("Pages");
   photo_ = new PhotoPage;
+  series_ = new SeriesPage(photo_->document());
+  compare_ = new ComparePage;
   guide_ = new GuidePage;
   auto* settings = new SettingsPage;
   auto* shortcuts = new ShortcutPage;
   add_page(photo_, QStringLiteral("photo"), tr("One photo"), tr("Ctrl+Alt+1"));
+  add_page(series_, QStringLiteral("reaction"), tr("Reaction"), tr("Ctrl+Alt+2"));
+  add_page(compare_, QStringLiteral("compare"), tr("Side by side"), tr("Ctrl+Alt+3"));
   add_page(guide_, QStringLiteral("guide"), tr("Guide"), tr("F1"));
   add_page(settings, QStringLiteral("settings"), tr("Settings"), tr("Ctrl+,"));
   add_page(shortcuts, QStringLiteral("keys"), tr("Keys"), tr("Ctrl+/"));
@@ -116,6 +122,8 @@ void MainWindow::show_page(const QString& name) {
 
 std::vector<ActionGroup> MainWindow::action_groups() const {
   std::vector<ActionGroup> groups = photo_->action_groups();
+  groups.push_back(series_->action_group());
+  groups.push_back(compare_->action_group());
   groups.push_back(page_actions_);
   return groups;
 }
@@ -172,7 +180,11 @@ void MainWindow::show_progress(double fraction, const QString& stage) {
 void MainWindow::load_screen() {
   screen_lane_.start([file = preferences_.screen_profile.get()](colorlib::Progress&) { return screen_from(file); },
                      [this](colorlib::Result<Screen> screen) {
-                       if (screen) return photo_->set_screen(*screen);
+                       if (screen) {
+                         photo_->set_screen(*screen);
+                         series_->set_screen(*screen);
+                         return compare_->set_screen(*screen);
+                       }
                        photo_->document().add_issue({IssueWeight::problem, QStringLiteral("screen"),
                                                      QString::fromStdString(screen.error().message),
                                                      QString::fromStdString(screen.error().advice), {}, {}, 1});

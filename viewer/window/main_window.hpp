@@ -15,7 +15,9 @@ class QToolButton;
 namespace tintfall::viewer {
 
 class PhotoPage;
+class ComparePage;
 class GuidePage;
+class SeriesPage;
 class SettingsPage;
 
 class MainWindow : public QMainWindow {
@@ -23,6 +25,8 @@ class MainWindow : public QMainWindow {
  public:
   MainWindow();
   PhotoPage& photo_page() { return *photo_; }
+  SeriesPage& series_page() { return *series_; }
+  ComparePage& compare_page() { return *compare_; }
   QStackedWidget& pages() { return *pages_; }
   /// Shows the page of this object name ("photo", "guide", ...).
   void show_page(const QString& name);
@@ -48,6 +52,8 @@ class MainWindow : public QMainWindow {
   QStackedWidget* pages_;
   QWidget* page_row_;
   PhotoPage* photo_;
+  SeriesPage* series_;
+  ComparePage* compare_;
   GuidePage* guide_;
   QLabel* stage_;
   QProgressBar* progress_;

@@ -1,6 +1,6 @@
 // Pictures of every screen, for the README and for looking at.
 //
-//   tintfall-screenshots FOLDER PHOTO REFERENCE light|dark [SUFFIX]
+//   tintfall-screenshots FOLDER PHOTO REFERENCE light|dark [SUFFIX [RECORDS [SERIES]]]
 //
 // QT_SCALE_FACTOR=2 makes them at 200 %.
 #include <QApplication>
@@ -11,7 +11,9 @@
 #include <tests/viewer/window/window_driver.hpp>
 #include <viewer/window/appearance.hpp>
 #include <viewer/window/color_plane.hpp>
+#include <viewer/window/compare_page.hpp>
 #include <viewer/window/magnifier.hpp>
+#include <viewer/window/series_page.hpp>
 
 using namespace tintfall::viewer;
 
@@ -40,7 +42,7 @@ class Camera {
 int main(int argc, char** argv) {
   QApplication application(argc, argv);
   if (argc < 5) {
-    std::fprintf(stderr, "usage: tintfall-screenshots FOLDER PHOTO REFERENCE light|dark [SUFFIX]\n");
+    std::fprintf(stderr, "usage: tintfall-screenshots FOLDER PHOTO REFERENCE light|dark [SUFFIX [RECORDS [SERIES]]]\n");
     return 2;
   }
   const QStringList arguments = QApplication::arguments();
@@ -50,7 +52,7 @@ int main(int argc, char** argv) {
   MainWindow window;
   window.resize(1280, 720);
   window.show();
-  Camera camera(window, arguments[1], QStringLiteral("-") + arguments[4] + (argc > 5 ? QStringLiteral("-") + arguments[5] : QString()));
+  Camera camera(window, arguments[1], QStringLiteral("-") + arguments[4] + (argc > 5 && !arguments[5].isEmpty() ? QStringLiteral("-") + arguments[5] : QString()));
   camera.take(QStringLiteral("guide"));
   if (!open_and_read(window, arguments[2], arguments[3])) {
     std::fprintf(stderr, "the photo was not read\n");
@@ -75,6 +77,31 @@ int main(int argc, char** argv) {
   view.zoom_by(1.6);
   camera.take(QStringLiteral("corners"));
   view.set_corner_handles(false);
+  if (argc > 6) {
+    ComparePage& compare = window.compare_page();
+    window.show_page(QStringLiteral("compare"));
+    const QDir records(arguments[6]);
+    QStringList files;
+    for (const QString& name : records.entryList({QStringLiteral("*.reading.json")})) files.push_back(records.filePath(name));
+    compare.add_files(files);
+    wait_until([&] { return compare.outcome() && compare.outcome()->readings.size() >= 2; });
+    camera.take(QStringLiteral("compare"));
+    compare.tabs().setCurrentIndex(2);
+    camera.take(QStringLiteral("bias"));
+  }
+  if (argc > 7) {
+    SeriesPage& series = window.series_page();
+    window.show_page(QStringLiteral("reaction"));
+    const QDir photos(arguments[7]);
+    QStringList files;
+    for (const QString& name : photos.entryList({QStringLiteral("*.jpg")})) files.push_back(photos.filePath(name));
+    const auto regions = colorlib::read_regions(std::filesystem::path(photos.filePath(QStringLiteral("regions.json")).toStdString()));
+    series.add_photos(files);
+    if (regions) series.use_regions(*regions, QStringLiteral("regions.json"));
+    series.read();
+    wait_until([&] { return series.outcome() != nullptr && !series.lane().busy(); }, 300'000);
+    camera.take(QStringLiteral("reaction"));
+  }
   for (const char* name : {"settings", "keys"}) {
     window.show_page(QLatin1String(name));
     camera.take(QLatin1String(name));

@@ -1,0 +1,64 @@
+#pragma once
+/// A reaction over time: its photos read, its pictures under one white, its course.
+
+#include <QImage>
+#include <QStringList>
+#include <colorlib/records/series_record.hpp>
+#include <memory>
+#include <optional>
+#include <vector>
+#include <viewer/tasks/photo_jobs.hpp>
+
+namespace tintfall::viewer {
+
+/// One point of a spot's course with everything that is drawn of it.
+struct CourseMark {
+  double seconds = 0, change_de00 = 0, change_expanded = 0;
+  std::size_t frame = 0;  ///< into SeriesOutcome::frames
+  QString words;          ///< "pale yellow to strong yellow; ..."
+  ScreenSwatch swatch;
+};
+struct CourseLine {
+  QString id;
+  colorlib::Lab before;
+  std::vector<CourseMark> marks;
+  std::vector<std::size_t> key_frames;  ///< into SeriesOutcome::frames
+  QStringList remarks;
+};
+
+struct SeriesFrame {
+  QString name, captured;
+  double seconds = 0;
+  QString dropped;  ///< why it has no readings
+  QImage picture;   ///< the opening, calibrated, seen from straight above; null for dropped frames
+};
+
+struct SeriesOutcome {
+  std::shared_ptr<const colorlib::SeriesRecord> record;
+  std::vector<SeriesFrame> frames;  ///< by time
+  std::vector<CourseLine> lines;
+  QStringList remarks;
+};
+
+struct SeriesParameters {
+  QStringList photos;
+  PhotoSetup setup;
+  colorlib::Regions regions;
+  colorlib::Protocol protocol;
+  QString applied;                  ///< as `tintfall series --applied` takes it; empty: not said
+  std::optional<double> interval_s;
+  Screen screen;
+};
+
+/// Reads every photo. Errors: of the sheet and its files; bad_call without regions or times; cancelled.
+colorlib::Result<SeriesOutcome> read_series(const SeriesParameters& parameters, colorlib::Progress& progress);
+
+/// The same frames with another time zero: nothing is read again. `zero_s` on the present scale.
+colorlib::Result<SeriesOutcome> with_zero(const SeriesOutcome& outcome, double zero_s, const Screen& screen);
+
+/// Writes the series record. Errors: cannot_write.
+colorlib::Result<std::monostate> write_series(const QString& file, const SeriesOutcome& outcome);
+/// The pictures of the key moments in a row with their times, as PNG. Errors: bad_call (nothing to show), cannot_write.
+colorlib::Result<std::monostate> write_strip(const QString& file, const SeriesOutcome& outcome, std::size_t line);
+
+}  // namespace tintfall::viewer

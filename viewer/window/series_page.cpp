@@ -1,0 +1,279 @@
+#include <QCheckBox>
+#include <QCoreApplication>
+#include <QDir>
+#include <QDoubleSpinBox>
+#include <QDragEnterEvent>
+#include <QFileDialog>
+#include <QFileInfo>
+#include <QHBoxLayout>
+#include <QLabel>
+#include <QLineEdit>
+#include <QMimeData>
+#include <QProgressBar>
+#include <QSplitter>
+#include <QToolButton>
+#include <QVBoxLayout>
+#include <colorlib/base/cautions.hpp>
+#include <viewer/document/photo_document.hpp>
+#include <viewer/tasks/export_jobs.hpp>
+#include <viewer/window/before_after.hpp>
+#include <viewer/window/change_curve.hpp>
+#include <viewer/window/series_page.hpp>
+#include <viewer/window/time_line.hpp>
+
+namespace tintfall::viewer {
+
+using namespace colorlib;
+
+SeriesPage::SeriesPage(PhotoDocument& one_photo, QWidget* parent)
+    : QWidget(parent), one_photo_(one_photo), lane_(QStringLiteral("series")), file_lane_(QStringLiteral("series file")) {
+  setAcceptDrops(true);
+  setAccessibleName(tr("Reaction"));
+  actions_.title = tr("Reaction");
+  auto* bar = new QHBoxLayout;
+  const auto button = [&](QAction* made) {
+    auto* shown = new QToolButton;
+    shown->setDefaultAction(made);
+    shown->setAccessibleName(made->text());
+    bar->addWidget(shown);
+    return made;
+  };
+  button(action(tr("Add photos …"), tr("Ctrl+Alt+O"), tr("Add the photos of one reaction"), [this] {
+    add_photos(QFileDialog::getOpenFileNames(this, tr("Photos of one reaction")));
+  }));
+  button(action(tr("Regions of the open photo"), tr("Ctrl+Alt+R"), tr("Look where regions are drawn on the page 'One photo'"), [this] {
+    use_regions(one_photo_.regions().regions, one_photo_.title());
+  }));
+  action(tr("Regions from a file …"), tr("Ctrl+Alt+Shift+R"), tr("Take regions from a regions file"), [this] {
+    const QString file = QFileDialog::getOpenFileName(this, tr("Regions"), {}, tr("Regions (*.json)"));
+    if (file.isEmpty()) return;
+    file_lane_.start([file](Progress&) { return load_regions(file); },
+                     [this, file](Result<Regions> regions) {
+                       if (regions) return use_regions(*regions, QFileInfo(file).fileName());
+                       say(QString::fromStdString(regions.error().message + " " + regions.error().advice));
+                     });
+  });
+  button(action(tr("Read series"), tr("Ctrl+Return"), tr("Read every photo of the series"), [this] { read(); }));
+  action(tr("Stop reading the series"), tr("Ctrl+Alt+."), tr("Cancel; nothing is lost"), [this] { lane_.cancel(); });
+  action(tr("Zero at this frame"), tr("Ctrl+T"), tr("The drop fell, or the cut was made, at the frame shown"), [this] {
+    if (outcome_ && line_->frame() >= 0) move_zero(outcome_->frames[static_cast<std::size_t>(line_->frame())].seconds);
+  });
+  QAction* turns = action(tr("Before and after by turns"), tr("Ctrl+Alt+T"), tr("Show both in one place, one after the other"), [] {});
+  turns->setCheckable(true);
+  button(turns);
+  action(tr("Write strip of key moments …"), tr("Ctrl+Alt+K"), tr("Write the telling pictures in a row, as PNG"), [this] {
+    const QString file = QFileDialog::getSaveFileName(this, tr("Strip of key moments"), QStringLiteral("moments.png"), tr("PNG (*.png)"));
+    if (!file.isEmpty()) write_strip_to(file);
+  });
+  action(tr("Write series record …"), tr("Ctrl+Alt+J"), tr("Write the series as JSON"), [this] {
+    const QString file = QFileDialog::getSaveFileName(this, tr("Series record"), QStringLiteral("series.json"), tr("JSON (*.json)"));
+    if (!file.isEmpty()) write_record_to(file);
+  });
+  action(tr("Take all photos away"), tr("Ctrl+Alt+X"), tr("Begin another series"), [this] {
+    photos_.clear();
+    outcome_.reset();
+    add_photos({});
+    take(SeriesOutcome{});
+  });
+
+  reagent_ = new QLineEdit;
+  reagent_->setAccessibleName(tr("Reagent with its strength"));
+  reagent_->setPlaceholderText(tr("reagent, or none"));
+  reagent_->setMaximumWidth(150);
+  applied_ = new QLineEdit;
+  applied_->setAccessibleName(tr("When it was applied"));
+  applied_->setPlaceholderText(tr("+12 (s), 11:07:13, a photo, found"));
+  applied_->setToolTip(tr("When the drop fell or the cut was made: seconds after the first photo (+12), a time of the camera's clock, "
+                          "the name of a photo, or 'found' to look for it. It can also be dragged on the line below."));
+  even_ = new QCheckBox(tr("every"));
+  even_->setAccessibleName(tr("Photos were taken at even intervals"));
+  interval_ = new QDoubleSpinBox;
+  interval_->setRange(0.01, 86400);
+  interval_->setValue(5);
+  interval_->setSuffix(tr(" s"));
+  interval_->setAccessibleName(tr("Interval between photos"));
+  interval_->setEnabled(false);
+  connect(even_, &QCheckBox::toggled, interval_, &QWidget::setEnabled);
+  const auto labelled = [&](const QString& text, QWidget* widget) {
+    auto* label = new QLabel(text);
+    label->setBuddy(widget);
+    bar->addWidget(label);
+    bar->addWidget(widget);
+  };
+  labelled(tr("Reagent"), reagent_);
+  labelled(tr("Applied"), applied_);
+  bar->addWidget(even_);
+  bar->addWidget(interval_);
+  bar->addStretch(1);
+
+  inputs_ = new QLabel;
+  inputs_->setAccessibleName(tr("What will be read"));
+  progress_ = new QProgressBar;
+  progress_->setRange(0, 1000);
+  progress_->setAccessibleName(tr("Progress of the series"));
+  progress_->hide();
+  pictures_ = new BeforeAfter;
+  curve_ = new ChangeCurve;
+  line_ = new TimeLine;
+  words_ = new QLabel;
+  words_->setWordWrap(true);
+  words_->setAccessibleName(tr("The change in words"));
+  words_->setTextInteractionFlags(Qt::TextSelectableByMouse | Qt::TextSelectableByKeyboard);
+  auto* across = new QSplitter(Qt::Horizontal);
+  across->setAccessibleName(tr("Pictures and curve"));
+  across->addWidget(pictures_);
+  across->addWidget(curve_);
+  across->setSizes({720, 520});
+  auto* caution = new QLabel(tr("Reagents burn, and some are poisonous through the skin: goggles, gloves, the safety data sheet. %1")
+                                 .arg(QCoreApplication::translate("colorlib", std::string(caution_safety).c_str())));
+  caution->setWordWrap(true);
+  caution->setAccessibleName(tr("Caution"));
+  auto* column = new QVBoxLayout(this);
+  column->setContentsMargins(0, 0, 0, 0);
+  column->addLayout(bar);
+  column->addWidget(inputs_);
+  column->addWidget(progress_);
+  column->addWidget(across, 1);
+  column->addWidget(line_);
+  column->addWidget(words_);
+  column->addWidget(caution);
+
+  connect(turns, &QAction::toggled, pictures_, &BeforeAfter::set_by_turns);
+  connect(line_, &TimeLine::frame_changed, this, &SeriesPage::show_frame);
+  connect(line_, &TimeLine::zero_dragged, this, &SeriesPage::move_zero);
+  connect(curve_, &ChangeCurve::moment_picked, this, [this](double seconds) {
+    int nearest = -1;
+    for (int i = 0; outcome_ && i < static_cast<int>(outcome_->frames.size()); ++i)
+      if (nearest < 0 || std::abs(outcome_->frames[static_cast<std::size_t>(i)].seconds - seconds) <
+                             std::abs(outcome_->frames[static_cast<std::size_t>(nearest)].seconds - seconds))
+        nearest = i;
+    if (nearest >= 0) line_->set_frame(nearest);
+  });
+  connect(&lane_, &TaskLane::began, progress_, &QWidget::show);
+  connect(&lane_, &TaskLane::ended, progress_, &QWidget::hide);
+  connect(&lane_, &TaskLane::progressed, this, [this](double fraction, const QString& stage) {
+    progress_->setValue(static_cast<int>(1000 * fraction));
+    progress_->setFormat(QCoreApplication::translate("colorlib", stage.toUtf8().constData()) + QStringLiteral("  %p %"));
+  });
+  add_photos({});
+}
+
+QAction* SeriesPage::action(const QString& text, const QString& key, const QString& hint, std::function<void()> what) {
+  auto* made = new QAction(text, this);
+  made->setShortcut(QKeySequence(key));
+  made->setShortcutContext(Qt::WidgetWithChildrenShortcut);
+  made->setToolTip(QStringLiteral("%1 (%2)").arg(hint, made->shortcut().toString(QKeySequence::NativeText)));
+  connect(made, &QAction::triggered, this, std::move(what));
+  addAction(made);
+  actions_.actions.push_back(made);
+  return made;
+}
+
+void SeriesPage::add_photos(const QStringList& photos) {
+  for (const QString& photo : photos)
+    if (!photos_.contains(photo)) photos_.push_back(photo);
+  QStringList names;
+  for (const Region& region : regions_.items) names.push_back(QString::fromStdString(region.id));
+  inputs_->setText(tr("%n photo(s)", "", static_cast<int>(photos_.size())) + QStringLiteral(" · ") +
+                   (names.isEmpty() ? tr("no regions yet") : tr("regions %1").arg(names.join(QStringLiteral(", ")))));
+}
+
+void SeriesPage::use_regions(const Regions& regions, const QString& from) {
+  regions_ = regions;
+  add_photos({});
+  say(regions_.items.empty() ? tr("'%1' has no regions: draw the spot, a water drop and untreated tissue first.").arg(from) : QString());
+}
+
+void SeriesPage::read() {
+  if (regions_.items.empty()) regions_ = one_photo_.regions().regions;
+  add_photos({});
+  if (photos_.isEmpty()) return say(tr("Add the photos of the series first."));
+  SeriesParameters parameters;
+  parameters.photos = photos_;
+  parameters.setup = one_photo_.setup();
+  parameters.regions = regions_;
+  parameters.applied = applied_->text().trimmed();
+  parameters.screen = screen_;
+  parameters.setup.corners.reset();  // each photo is placed for itself
+  parameters.protocol.reagent = reagent_->text().trimmed().toStdString();
+  if (even_->isChecked()) parameters.interval_s = interval_->value();
+  say({});
+  lane_.start([parameters](Progress& progress) { return read_series(parameters, progress); },
+              [this](Result<SeriesOutcome> outcome) { take(std::move(outcome)); });
+}
+
+void SeriesPage::take(Result<SeriesOutcome> outcome) {
+  if (!outcome) return say(QString::fromStdString(outcome.error().message + " " + outcome.error().advice));
+  outcome_ = std::make_shared<const SeriesOutcome>(std::move(*outcome));
+  pictures_->set_outcome(outcome_);
+  curve_->set_outcome(outcome_);
+  line_->set_outcome(outcome_);
+  if (!outcome_->lines.empty() && !outcome_->lines.front().key_frames.empty())
+    line_->set_frame(static_cast<int>(outcome_->lines.front().key_frames.back()));
+  show_frame(line_->frame());
+  emit outcome_changed();
+}
+
+void SeriesPage::show_frame(int frame) {
+  if (!outcome_ || frame < 0 || frame >= static_cast<int>(outcome_->frames.size())) return;
+  const auto place = static_cast<std::size_t>(frame);
+  const bool has_line = !outcome_->lines.empty() && !outcome_->lines.front().key_frames.empty();
+  pictures_->set_frames(has_line ? static_cast<int>(outcome_->lines.front().key_frames.front()) : 0, frame);
+  curve_->set_moment(outcome_->frames[place].seconds);
+  QStringList said;
+  for (const CourseLine& line : outcome_->lines)
+    for (const CourseMark& mark : line.marks)
+      if (mark.frame == place)
+        said.push_back(tr("%1 at %2 s: %3").arg(line.id).arg(mark.seconds, 0, 'f', 1).arg(mark.words));
+  if (!outcome_->frames[place].dropped.isEmpty()) said.push_back(outcome_->frames[place].dropped);
+  said += outcome_->remarks;
+  say(said.join(QStringLiteral("\n")));
+}
+
+void SeriesPage::move_zero(double seconds) {
+  if (!outcome_) return;
+  lane_.start([outcome = outcome_, seconds, screen = screen_](Progress&) { return with_zero(*outcome, seconds, screen); },
+              [this](Result<SeriesOutcome> moved) { take(std::move(moved)); });
+}
+
+void SeriesPage::write_strip_to(const QString& file) {
+  if (!outcome_) return say(tr("Read a series first."));
+  file_lane_.start([outcome = outcome_, file](Progress&) { return write_strip(file, *outcome, 0); },
+                   [this, file](Result<std::monostate> done) {
+                     if (!done) return say(QString::fromStdString(done.error().message + " " + done.error().advice));
+                     emit written(file);
+                   });
+}
+
+void SeriesPage::write_record_to(const QString& file) {
+  if (!outcome_ || !outcome_->record) return say(tr("Read a series first."));
+  file_lane_.start([outcome = outcome_, file](Progress&) { return write_series(file, *outcome); },
+                   [this, file](Result<std::monostate> done) {
+                     if (!done) return say(QString::fromStdString(done.error().message + " " + done.error().advice));
+                     emit written(file);
+                   });
+}
+
+void SeriesPage::say(const QString& text) {
+  words_->setText(text);
+  words_->setVisible(!text.isEmpty());
+}
+
+void SeriesPage::dragEnterEvent(QDragEnterEvent* event) {
+  if (event->mimeData()->hasUrls()) event->acceptProposedAction();
+}
+
+void SeriesPage::dropEvent(QDropEvent* event) {
+  QStringList photos;
+  for (const QUrl& url : event->mimeData()->urls()) {
+    const QFileInfo info(url.toLocalFile());
+    if (!info.isDir()) {
+      photos.push_back(info.filePath());
+      continue;
+    }
+    for (const QFileInfo& each : QDir(info.filePath()).entryInfoList(QDir::Files, QDir::Name)) photos.push_back(each.filePath());
+  }
+  add_photos(photos);
+}
+
+}  // namespace tintfall::viewer

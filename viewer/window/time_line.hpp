@@ -1,0 +1,44 @@
+#pragma once
+/// The frames of a series along time: thumbnails over a line with their moments, the moment of application, and where one looks.
+
+#include <QWidget>
+#include <memory>
+#include <viewer/tasks/series_jobs.hpp>
+
+namespace tintfall::viewer {
+
+class TimeLine : public QWidget {
+  Q_OBJECT
+ public:
+  explicit TimeLine(QWidget* parent = nullptr);
+  void set_outcome(std::shared_ptr<const SeriesOutcome> outcome);
+  void set_frame(int frame);
+  int frame() const { return frame_; }
+  double x_of(double seconds) const;  ///< for tests
+  QSize sizeHint() const override { return {600, 128}; }
+
+ signals:
+  void frame_changed(int frame);
+  void zero_dragged(double seconds);  ///< let go at this time of the present scale
+
+ protected:
+  void paintEvent(QPaintEvent* event) override;
+  void mousePressEvent(QMouseEvent* event) override;
+  void mouseMoveEvent(QMouseEvent* event) override;
+  void mouseReleaseEvent(QMouseEvent* event) override;
+  void keyPressEvent(QKeyEvent* event) override;
+
+ private:
+  double seconds_at(double x) const;
+  double first_s() const;
+  double last_s() const;
+  int frame_near(double x) const;
+
+  std::shared_ptr<const SeriesOutcome> outcome_;
+  std::vector<QImage> thumbnails_;
+  int frame_ = -1;
+  bool dragging_zero_ = false;
+  double dragged_zero_s_ = 0;
+};
+
+}  // namespace tintfall::viewer
