@@ -172,6 +172,11 @@ void take_times(const PathRegression& regression, const ModelChoice& choice, con
   result.half_time = estimate_from(intervals.half_time, half_time_s(k1));
   result.to_90 = estimate_from(intervals.to_90, fit.times[0] + time_to_share_s(k1, 0.90));
   result.to_95 = estimate_from(intervals.to_95, fit.times[0] + time_to_share_s(k1, 0.95));
+  // A change that is over between two frames leaves its beginning open in the same way.
+  if (result.half_time.less_than_s && result.onset.value_s) {
+    result.onset.value_s.reset();
+    result.onset.less_than_s = result.onset.high_s;
+  }
   if (fit.shape == PathShape::two_steps)
     result.second_half_time = estimate_from(intervals.second_half_time, half_time_s(std::exp(fit.times[2])));
 }

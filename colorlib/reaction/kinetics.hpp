@@ -43,11 +43,11 @@ std::string_view kinetic_model_name(KineticModel model);
 /// A time in seconds with its 95 % interval, or the bound that is all the series can tell.
 struct TimeEstimate {
   std::optional<double> value_s;                      ///< absent when censored or not asked for
-  std::optional<double> low_s, high_s;                ///< 95 %
+  std::optional<double> low_s, high_s;                ///< 95 %; beside a bound: as far as it is known
   std::optional<double> less_than_s, greater_than_s;  ///< instead of a value; 97.5 % one-sided
   /// Half the interval's width: an expanded uncertainty (k = 2) for those who want one number.
   std::optional<double> expanded_s() const {
-    if (!low_s || !high_s) return std::nullopt;
+    if (!value_s || !low_s || !high_s) return std::nullopt;
     return (*high_s - *low_s) / 2;
   }
 };

@@ -2,13 +2,16 @@
 /// The invented demo scenario's time courses: Lab mixed linearly by the stated model. Worked out
 /// independently of this code (Python, numpy, scikit-image); colours are invented.
 
-#include <colorlib/colorimetry/color_types.hpp>
+#include <colorlib/reaction/kinetic_curves.hpp>
+#include <colorlib/reaction/kinetics.hpp>
+#include <stdexcept>
 #include <string>
+#include <tests/scenes/random.hpp>
 #include <vector>
 
 namespace colorlib {
 
-struct CoursePoint {
+struct GivenPoint {
   double seconds;
   Lab lab;  ///< to one decimal
 };
@@ -16,7 +19,7 @@ struct InventedCourse {
   std::string name;
   double onset_s, half_time_s, second_half_time_s;  ///< second 0: one step
   Lab untreated, middle, end;                       ///< one step: `middle` is not used
-  std::vector<CoursePoint> points;
+  std::vector<GivenPoint> points;
   std::vector<double> de00;  ///< of the points after the first against the untreated colour, to one decimal
 };
 
@@ -115,6 +118,43 @@ inline std::vector<InventedCourse> invented_courses() {
         {1200, {26.6, 4.3, 3.4}}},
        {6.6, 11.5, 20.6, 29.6, 40.7, 49.5, 57.7}},
   };
+}
+
+inline const std::vector<double> geometric_s = {-20, -5, 0,  2,   5,   10,  15,  20,  30,
+                                                45,  60, 90, 120, 180, 300, 600, 1200};
+
+inline Matrix3 variance(double sd) { return Matrix3::diagonal(sd * sd, sd * sd, sd * sd); }
+
+/// An invented course with scatter of `sd` in each coordinate.
+inline ReactionSeries series_of(const InventedCourse& course, const std::vector<double>& seconds, double sd,
+                                std::uint64_t seed) {
+  scenes::Random random(seed);
+  ReactionSeries series;
+  series.seconds = seconds;
+  for (const double t : seconds) {
+    const double k1 = rate_from_half_time(course.half_time_s);
+    ConsecutiveShares share;
+    if (course.second_half_time_s > 0) {
+      share = consecutive_shares(t - course.onset_s, k1, rate_from_half_time(course.second_half_time_s));
+    } else {
+      share.c = first_order_progress(t - course.onset_s, k1);
+      share.a = 1 - share.c;
+    }
+    const auto mixed = [&](double a, double b, double c) {
+      return share.a * a + share.b * b + share.c * c + sd * random.normal();
+    };
+    const double l = mixed(course.untreated.l, course.middle.l, course.end.l);
+    const double a = mixed(course.untreated.a, course.middle.a, course.end.a);
+    const double b = mixed(course.untreated.b, course.middle.b, course.end.b);
+    series.spot.push_back({{l, a, b}, variance(sd)});
+  }
+  return series;
+}
+
+inline InventedCourse course_named(const std::string& name) {
+  for (auto& course : invented_courses())
+    if (course.name == name) return course;
+  throw std::invalid_argument(name);
 }
 
 }  // namespace colorlib

@@ -16,44 +16,6 @@ namespace {
 using scenes::Random;
 using testing::HasSubstr;
 
-const std::vector<double> geometric_s = {-20, -5, 0,  2,   5,   10,  15,  20,  30,
-                                         45,  60, 90, 120, 180, 300, 600, 1200};
-
-Matrix3 variance(double sd) { return Matrix3::diagonal(sd * sd, sd * sd, sd * sd); }
-
-/// An invented course with scatter of `sd` in each coordinate.
-ReactionSeries series_of(const InventedCourse& course, const std::vector<double>& seconds, double sd,
-                         std::uint64_t seed) {
-  Random random(seed);
-  ReactionSeries series;
-  series.seconds = seconds;
-  for (const double t : seconds) {
-    const double k1 = rate_from_half_time(course.half_time_s);
-    ConsecutiveShares share;
-    if (course.second_half_time_s > 0) {
-      share = consecutive_shares(t - course.onset_s, k1, rate_from_half_time(course.second_half_time_s));
-    } else {
-      share.c = first_order_progress(t - course.onset_s, k1);
-      share.a = 1 - share.c;
-    }
-    const auto mixed = [&](double a, double b, double c) {
-      return share.a * a + share.b * b + share.c * c + sd * random.normal();
-    };
-    const double l = mixed(course.untreated.l, course.middle.l, course.end.l);
-    const double a = mixed(course.untreated.a, course.middle.a, course.end.a);
-    const double b = mixed(course.untreated.b, course.middle.b, course.end.b);
-    series.spot.push_back({{l, a, b}, variance(sd)});
-  }
-  return series;
-}
-
-InventedCourse course_named(const std::string& name) {
-  for (auto& course : invented_courses())
-    if (course.name == name) return course;
-  ADD_FAILURE() << name;
-  return {};
-}
-
 ControlPath steady(const std::string& id, RegionKind kind, const Lab& lab, std::size_t frames) {
   return {id, kind, std::vector<std::optional<ColorState>>(frames, ColorState{lab, variance(0.3)})};
 }

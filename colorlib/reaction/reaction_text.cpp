@@ -1,0 +1,319 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <cctype>
+#include <cmath>
+#include <colorlib/base/strict_text.hpp>
+#include <colorlib/reaction/reaction_text.hpp>
+
+namespace colorlib {
+namespace {
+
+/// A change of the controls below this is called none: the least that is called a difference by two careful
+/// readings.
+constexpr double unchanged_de00 = 1.5;
+/// Water that changes by this much wets visibly.
+constexpr double wetting_de00 = 1.5;
+
+struct Unit {
+  double seconds;
+  const char* name;
+};
+Unit unit_for(double seconds) {
+  if (std::abs(seconds) < 120) return {1, "s"};
+  if (std::abs(seconds) < 7200) return {60, "min"};
+  return {3600, "h"};
+}
+
+std::string number_in(double seconds, const Unit& unit) {
+  const double value = seconds / unit.seconds;
+  std::string text = std::abs(value) < 9.95 ? fmt::format("{:.1f}", value) : fmt::format("{:.0f}", value);
+  if (text.ends_with(".0")) text.resize(text.size() - 2);
+  return text == "-0" ? "0" : text;
+}
+
+/// "2 s (1–3)", with as many decimals as the interval's width calls for.
+std::string with_interval(const TimeEstimate& time, std::string_view after_value = "") {
+  const Unit unit = unit_for(*time.value_s);
+  const double width = (*time.high_s - *time.low_s) / unit.seconds;
+  const int decimals = width >= 3 ? 0 : width >= 0.3 ? 1 : 2;
+  const auto number = [&](double seconds) {
+    return fmt::format("{:.{}f}", seconds / unit.seconds, decimals);
+  };
+  return fmt::format("{} {}{} ({}\u2013{})", number(*time.value_s), unit.name, after_value,
+                     number(*time.low_s), number(*time.high_s));
+}
+
+std::string lower(std::string_view text) {
+  std::string result(text);
+  for (char& c : result) c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
+  return result;
+}
+
+bool mentions_injury(const Protocol& protocol) {
+  for (const std::string* field : {&protocol.tissue, &protocol.zone, &protocol.state, &protocol.remarks})
+    for (const char* word : {"bruise", "bruised", "cut", "wound", "scratch", "injur", "damage"})
+      if (lower(*field).find(word) != std::string::npos) return true;
+  return false;
+}
+
+bool check_failed(const Protocol& protocol) {
+  const std::string said = lower(trimmed(protocol.known_positive));
+  for (const char* word : {"negative", "fail", "none", "no ", "dead"})
+    if (said.starts_with(word)) return true;
+  return said == "-" || said == "no";
+}
+
+class Sentence {
+ public:
+  Sentence(const Kinetics& kinetics, const ReactionSubject& subject, const Namer& namer,
+           const Wording& wording, const ReactionBins& bins)
+      : k_(kinetics),
+        subject_(subject),
+        namer_(namer),
+        wording_(wording),
+        bins_(bins),
+        bruise_(subject.kind == RegionKind::bruise) {}
+
+  ReactionWords words() {
+    ReactionWords result;
+    judge(result);
+    warn(result);
+    result.verdict_text = verdict_text(result);
+    result.sentence = fmt::format("{}: {}.", head(), body(result));
+    return result;
+  }
+
+ private:
+  std::string name_of(const ColorState& color) const {
+    return wording_.said(namer_.describe(color.lab, color.covariance).name.name);
+  }
+  std::string moment() const {
+    if (!subject_.zero_is_application) return "the start of the series";
+    if (!bruise_) return "the drop";
+    const std::string method = lower(subject_.protocol.method);
+    for (const char* known : {"cut", "press", "scratch", "rub", "break"})
+      if (method.find(known) != std::string::npos) return fmt::format("the {}", known);
+    return "the injury";
+  }
+  std::string place() const {
+    const Protocol& p = subject_.protocol;
+    std::string place = p.tissue;
+    if (!p.zone.empty()) place += fmt::format("{}{}", place.empty() ? "" : ", ", p.zone);
+    return place.empty() ? "tissue not said" : place;
+  }
+  std::string head() const {
+    const Protocol& p = subject_.protocol;
+    if (bruise_) return fmt::format("Bruise on {}", place());
+    const std::string reagent = p.reagent.empty() ? "Reagent not said" : p.reagent;
+    return fmt::format("{}{}{} on {}", reagent, p.strength.empty() ? "" : " ", p.strength, place());
+  }
+  std::string control_word() const {
+    if (k_.has_bruise_control) return "the untreated bruise";
+    if (k_.has_water) return "water";
+    if (k_.has_untreated) return "untreated tissue";
+    return "";
+  }
+
+  void judge(ReactionWords& words) const {
+    if (k_.state == KineticsState::described) {
+      words.verdict = ReactionVerdict::described_only;
+      return;
+    }
+    const bool may_reach = k_.change_de00 + 0.82 * k_.change_de00_expanded >= k_.threshold_de00;
+    if (is_reaction(k_))
+      words.verdict = ReactionVerdict::positive;
+    else if (k_.model != KineticModel::none && may_reach)
+      words.verdict = ReactionVerdict::undecided;
+    else
+      words.verdict = !bruise_ && check_failed(subject_.protocol) ? ReactionVerdict::void_reagent
+                                                                  : ReactionVerdict::negative;
+    if (words.verdict == ReactionVerdict::negative || words.verdict == ReactionVerdict::void_reagent) {
+      words.sign = bins_.signs().front().sign;
+      return;
+    }
+    const SignBin& sign = bins_.sign(k_.change_de00);
+    words.sign = sign.sign;
+    words.strength = sign.strength;
+    if (words.verdict == ReactionVerdict::positive) {
+      words.speed = speed();
+      words.color = color();
+    }
+  }
+
+  /// By the values, or by the bounds that there are: then "or faster", "or slower".
+  std::string speed() const {
+    const auto most = [](const TimeEstimate& e) { return e.value_s ? e.value_s : e.less_than_s; };
+    const auto onset = most(k_.onset), half = most(k_.half_time);
+    if (onset && half) {
+      const bool bound = !k_.onset.value_s || !k_.half_time.value_s;
+      const std::string word = bins_.speed(*onset, *half).word;
+      return bound && word != bins_.speeds().front().word ? word + " or faster" : word;
+    }
+    if (onset && k_.half_time.greater_than_s)
+      return bins_.speed(*onset, *k_.half_time.greater_than_s).word + " or slower";
+    return "";
+  }
+
+  const ReactionPhase& fullest() const {
+    for (const ReactionPhase& phase : k_.phases)
+      if (phase.kind == PhaseKind::peak || phase.kind == PhaseKind::plateau) return phase;
+    return k_.phases.back();
+  }
+
+  std::string color() const {
+    NamingOptions options;
+    options.terms = bruise_ ? TermKind::bruise : TermKind::reaction;
+    const ColorState& state = fullest().color;
+    const ColorDescription description = namer_.describe(state.lab, state.covariance, options);
+    return wording_.said(description.trade_terms.empty() ? description.name.name
+                                                         : description.trade_terms.front());
+  }
+
+  void warn(ReactionWords& words) const {
+    const bool positive =
+        words.verdict == ReactionVerdict::positive || words.verdict == ReactionVerdict::undecided;
+    if (!bruise_) {
+      if (mentions_injury(subject_.protocol) && !k_.has_bruise_control)
+        words.warnings.push_back("bruise control missing: bruising under the drop imitates a reaction");
+      if (!k_.has_water) words.warnings.push_back("water control missing: wetting alone darkens tissue");
+      if (positive && check_failed(subject_.protocol))
+        words.warnings.push_back("the reagent failed its known-positive check: doubt the reaction, too");
+    }
+    if (!k_.has_water && !k_.has_untreated && !k_.has_bruise_control)
+      words.warnings.push_back("no control at all: light that changed stands in the course as change");
+  }
+
+  std::string verdict_text(const ReactionWords& words) const {
+    switch (words.verdict) {
+      case ReactionVerdict::positive: {
+        std::string text = fmt::format("positive, {}", words.color);
+        if (!words.speed.empty()) text += ", " + words.speed;
+        text += fmt::format(", {} ({})", words.strength, words.sign);
+        return text;
+      }
+      case ReactionVerdict::negative: {
+        const std::string against = control_word();
+        std::string text =
+            against.empty() ? "negative, without a control" : fmt::format("negative against {}", against);
+        if (k_.has_water && !k_.has_bruise_control && k_.control_change_de00 >= wetting_de00)
+          text += ", wetting only";
+        return text;
+      }
+      case ReactionVerdict::undecided:
+        if (k_.model == KineticModel::drift)
+          return fmt::format(
+              "undecided: a steady change of \u0394E00 {:.1f} over the series, too even for a reaction to be "
+              "told",
+              k_.change_de00);
+        return fmt::format(
+            "undecided: a change of \u0394E00 {:.1f} \u00b1 {:.1f}, at least {:.1f} can be told from its "
+            "control",
+            k_.change_de00, k_.change_de00_expanded, k_.threshold_de00);
+      case ReactionVerdict::void_reagent:
+        return "void: reagent failed its known-positive check";
+      case ReactionVerdict::described_only:
+        return "described only, too few frames for a verdict";
+    }
+    return "";
+  }
+
+  /// "pale yellow → strong blue", or with one name only what changed about it.
+  std::string change(const ReactionPhase& from, const ReactionPhase& to) const {
+    const std::string a = name_of(from.color), b = name_of(to.color);
+    if (a != b) return fmt::format("{} \u2192 {}", a, b);
+    const ColorChange change = color_change(from.color, to.color, namer_);
+    if (change.directions.empty()) return fmt::format("stays {}", a);
+    return fmt::format("stays {}, {}", a, fmt::join(change.directions, " and "));
+  }
+
+  std::string onset_part() const {
+    const std::string since = moment();
+    if (k_.onset.value_s) return "begins " + with_interval(k_.onset, fmt::format(" after {}", since));
+    if (k_.onset.less_than_s)
+      return fmt::format("begins within {} of {}", duration_text(*k_.onset.less_than_s), since);
+    return "its beginning cannot be told";
+  }
+  std::string half_part() const {
+    if (k_.half_time.value_s) return "halfway " + with_interval(k_.half_time, " later");
+    if (k_.half_time.less_than_s)
+      return fmt::format("halfway less than {} later", duration_text(*k_.half_time.less_than_s));
+    if (k_.half_time.greater_than_s)
+      return fmt::format("halfway more than {} later", duration_text(*k_.half_time.greater_than_s));
+    return "its half time cannot be told";
+  }
+  std::string end_part() const {
+    const ReactionPhase& last = k_.phases.back();
+    const std::string when = duration_text(last.seconds);
+    const std::string open = last.kind == PhaseKind::last_seen ? " and still changing" : "";
+    if (k_.model == KineticModel::fading)
+      return fmt::format("fades to {} by {}{}", name_of(last.color), when, open);
+    if (k_.model == KineticModel::consecutive)
+      return fmt::format("turns to {} by {}{}", name_of(last.color), when, open);
+    if (last.kind == PhaseKind::last_seen) return fmt::format("still changing at {}", when);
+    // A bound on the half time leaves the end as open as the beginning.
+    if (!k_.to_95.value_s) return "";
+    return fmt::format("complete by {}", when);
+  }
+  std::string control_part() const {
+    const std::string control = k_.has_bruise_control ? "untreated bruise"
+                                : k_.has_water        ? "water control"
+                                : k_.has_untreated    ? "untreated tissue"
+                                                      : "";
+    if (control.empty()) return "no control";
+    if (k_.control_change_de00 < unchanged_de00) return control + " unchanged";
+    return fmt::format("{} changed by \u0394E00 {:.1f}, taken out", control, k_.control_change_de00);
+  }
+
+  std::string body(const ReactionWords& words) const {
+    const ReactionPhase& first = k_.phases.front();
+    if (words.verdict == ReactionVerdict::described_only)
+      return fmt::format("{} after {}, \u0394E00 {:.1f}; too few frames to say when and how fast; {}",
+                         change(first, k_.phases.back()),
+                         duration_text(k_.phases.back().seconds - first.seconds), k_.change_de00,
+                         control_part());
+    if (words.verdict != ReactionVerdict::positive)
+      return fmt::format("{} ({}); {}", verdict_text(words), name_of(first.color), control_part());
+    std::string text = fmt::format("{}; {}, {}", change(first, fullest()), onset_part(), half_part());
+    if (const std::string end = end_part(); !end.empty()) text += ", " + end;
+    return fmt::format("{}; {}", text, control_part());
+  }
+
+  const Kinetics& k_;
+  const ReactionSubject& subject_;
+  const Namer& namer_;
+  const Wording& wording_;
+  const ReactionBins& bins_;
+  bool bruise_;
+};
+
+}  // namespace
+
+std::string_view verdict_name(ReactionVerdict verdict) {
+  switch (verdict) {
+    case ReactionVerdict::positive:
+      return "positive";
+    case ReactionVerdict::negative:
+      return "negative";
+    case ReactionVerdict::undecided:
+      return "undecided";
+    case ReactionVerdict::void_reagent:
+      return "void";
+    case ReactionVerdict::described_only:
+      return "described";
+  }
+  return "";
+}
+
+std::string duration_text(double seconds) {
+  const Unit unit = unit_for(seconds);
+  return fmt::format("{} {}", number_in(seconds, unit), unit.name);
+}
+
+ReactionWords reaction_words(const Kinetics& kinetics, const ReactionSubject& subject, const Namer& namer,
+                             const Wording& wording, const ReactionBins& bins) {
+  return Sentence(kinetics, subject, namer, wording, bins).words();
+}
+
+}  // namespace colorlib
