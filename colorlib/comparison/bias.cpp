@@ -47,7 +47,7 @@ std::vector<Offset> offsets_of(const RoundTable& table, std::size_t participant,
     }
     offset.value = difference(cell.mean.lab, offset.assigned.lab);
     offset.de00 = difference_ciede2000(cell.mean.lab, offset.assigned.lab);
-    offsets.push_back(std::move(offset));
+    offsets.push_back(offset);
   }
   return offsets;
 }

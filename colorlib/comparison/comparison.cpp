@@ -107,7 +107,7 @@ std::optional<ItemEllipsoid> ellipsoid_of_item(const RoundTable& table, std::siz
   }
   auto found = ellipsoid_of(colors);
   if (!found) return std::nullopt;
-  result.ellipsoid = std::move(*found);
+  result.ellipsoid = *found;
   return result;
 }
 
@@ -173,7 +173,7 @@ Result<Comparison> compare(ChosenReadings chosen, const std::vector<ReferenceCol
     if (auto precision = precision_of_item(result.table, item))
       result.precision.push_back(std::move(*precision));
     if (auto ellipsoid = ellipsoid_of_item(result.table, item))
-      result.ellipsoids.push_back(std::move(*ellipsoid));
+      result.ellipsoids.push_back(*ellipsoid);
   }
   result.biases = biases_of(result.table, *placed);
   for (const CollectorBias& bias : result.biases)

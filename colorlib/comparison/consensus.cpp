@@ -54,7 +54,7 @@ ItemConsensus consensus_of(const RoundTable& table, std::size_t item,
       others.erase(others.begin() + static_cast<std::ptrdiff_t>(i));
       distance.agreement = agreement_between(means[i], consensus_value(others), rule);
     }
-    result.participants.push_back(std::move(distance));
+    result.participants.push_back(distance);
     for (const std::size_t reading : cells[i]->readings) {
       result.readings.push_back(reading);
       result.reading_de00.push_back(

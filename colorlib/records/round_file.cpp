@@ -16,6 +16,12 @@ using Json = nlohmann::json;
 using Ids = std::set<std::string>;
 
 constexpr double most_tolerance_de00 = 50;
+constexpr double least_expanded = 0.001, most_expanded = 1000;  // of one coordinate
+
+/// Expanded from a variance, in few enough digits to read back as the same.
+nlohmann::ordered_json expanded_from(double variance) {
+  return rounded_significant(2 * std::sqrt(variance), 9);
+}
 
 std::string entry_of(const char* list, std::size_t i) { return fmt::format("{}[{}]", list, i); }
 
@@ -88,7 +94,9 @@ RoundReference reference_from(JsonFields& fields, const Json& json, const std::s
   reference.lab = lab_from(*lab);
   for (int i = 0; i < 3; ++i) {
     const double u = (*expanded)[static_cast<std::size_t>(i)] / 2;
-    if (!(u > 0)) fields.wrong(where + ".lab_expanded", "must be above 0: no value is known exactly");
+    if (!(2 * u >= least_expanded && 2 * u <= most_expanded))
+      fields.wrong(where + ".lab_expanded",
+                   fmt::format("must be {} to {}: no value is known exactly", least_expanded, most_expanded));
     reference.covariance(i, i) = u * u;
   }
   return reference;
@@ -163,9 +171,9 @@ std::string round_json(const Round& round) {
       reference["source"] = known->source;
       if (known->record.empty()) {
         reference["lab"] = vector_from(known->lab);
-        reference["lab_expanded"] = {2 * std::sqrt(known->covariance(0, 0)),
-                                     2 * std::sqrt(known->covariance(1, 1)),
-                                     2 * std::sqrt(known->covariance(2, 2))};
+        reference["lab_expanded"] = {expanded_from(known->covariance(0, 0)),
+                                     expanded_from(known->covariance(1, 1)),
+                                     expanded_from(known->covariance(2, 2))};
       } else {
         reference["record"] = known->record;
         reference["reading"] = known->reading;

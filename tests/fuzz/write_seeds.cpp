@@ -98,11 +98,17 @@ void write_photos(const Folder& folder) {
 
 int main(int count, char** arguments) {
   if (count != 2) {
-    std::cerr << "usage: write_seeds FOLDER (two folders are made in it: photos and profiles)\n";
+    std::cerr << "usage: write_seeds FOLDER (three folders are made in it: photos, profiles and rounds)\n";
     return 2;
   }
   const std::filesystem::path root = arguments[1];
   write_photos(Folder(root / "photos"));
+  Folder(root / "rounds")
+      .write("round.json", R"({"format": "tintfall-round", "version": 1, "title": "t", "tolerance_de00": 2.5,
+ "items": [{"id": "A", "title": "a", "reference": {"lab": [50, 1, 2], "lab_expanded": [0.6, 0.5, 0.4], "source": "s"}},
+  {"id": "B", "reference": {"record": "ref/b.json", "reading": "W1"}}],
+ "collectors": [{"id": "V", "name": "v", "camera": "raw", "light": "window"}],
+ "readings": [{"item": "A", "collector": "V", "record": "v/a.json", "reading": "W1"}]})");
   const Folder profiles(root / "profiles");
   profiles.write("matrix.icc", matrix_profile(2.2, adobe_primaries, "wide"));
   profiles.write("srgb.icc", matrix_profile(0, srgb_primaries, "sRGB"));

@@ -1,6 +1,7 @@
 #include <gmock/gmock.h>
 
 #include <colorlib/records/record_json.hpp>
+#include <filesystem>
 #include <fstream>
 #include <tests/colorlib/records/example_records.hpp>
 #include <tests/colorlib/records/schema_check.hpp>
@@ -26,6 +27,17 @@ TEST(RecordSchema, FitsEveryRecordWritten) {
   for (std::uint64_t seed = first_seed; seed < first_seed + trials; ++seed)
     ASSERT_THAT(schema_violations(json::parse(record_json(random_record(seed))), schema()), IsEmpty())
         << "seed " << seed;
+}
+
+TEST(RecordSchema, FitsTheRecordsOfTheDemoRound) {
+  int records = 0;
+  const std::string folder = std::string(TINTFALL_SOURCE_FOLDER) + "/docs/demo/exchange_1/readings";
+  for (const auto& file : std::filesystem::directory_iterator(folder)) {
+    std::ifstream stream(file.path());
+    EXPECT_THAT(schema_violations(json::parse(stream), schema()), IsEmpty()) << file.path().filename();
+    ++records;
+  }
+  EXPECT_EQ(records, 36);
 }
 
 TEST(RecordSchema, DescribesEveryKeyWritten) {
