@@ -11,6 +11,7 @@ std::string_view code_name(ErrorCode code) {
     case ErrorCode::unreadable_reference: return "unreadable-reference";
     case ErrorCode::unreadable_regions: return "unreadable-regions";
     case ErrorCode::unreadable_record: return "unreadable-record";
+    case ErrorCode::unreadable_catalogue: return "unreadable-catalogue";
     case ErrorCode::unreadable_table: return "unreadable-table";
     case ErrorCode::chart_not_found: return "chart-not-found";
     case ErrorCode::untrustworthy: return "untrustworthy";

@@ -20,6 +20,7 @@ enum class ErrorCode {
   unreadable_reference,  ///< reference values missing, malformed, or not matching the chart
   unreadable_regions,    ///< regions file missing or malformed, or a region off the sheet
   unreadable_record,     ///< a reading record missing or malformed
+  unreadable_catalogue,  ///< a catalogue missing, damaged, foreign, or of a newer version
   unreadable_table,      ///< a CSV table, scale, fields or times file missing or malformed
   chart_not_found,       ///< no chart in the photo, or not enough of it
   untrustworthy,         ///< everything was read, but no honest number can be given

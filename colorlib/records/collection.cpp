@@ -184,8 +184,10 @@ Result<std::monostate> check_collection(const C& collection) {
   if (trimmed(collection.number).empty())
     return wrong("A collection has no number.", "Give it the number on its slip, for example QH-03.");
   for (const CollectionField& field : all_fields) {
+    const std::string text = field_text(collection, field);
+    if (text.empty()) continue;
     C copy;
-    if (const auto sound = set_field(copy, field, field_text(collection, field)); !sound)
+    if (const auto sound = set_field(copy, field, text); !sound)
       return wrong(fmt::format("The collection '{}': {} of {}.", quotable(collection.number),
                                sound.error().message, field.name),
                    sound.error().advice);

@@ -27,6 +27,10 @@ std::string sha256_of(std::string_view bytes) {
   return g_checksum_get_string(sum.get());
 }
 
+bool is_sha256(std::string_view text) {
+  return text.size() == 64 && text.find_first_not_of("0123456789abcdef") == std::string_view::npos;
+}
+
 Result<std::string> sha256_of_file(const std::filesystem::path& path) {
   std::error_code ignored;
   std::ifstream stream(path, std::ios::binary);

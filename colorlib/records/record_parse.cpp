@@ -16,7 +16,7 @@ constexpr double not_known = std::numeric_limits<double>::quiet_NaN();
 constexpr ErrorCode all_codes[] = {
     ErrorCode::bad_call,          ErrorCode::unreadable_photo,     ErrorCode::unsupported_photo,
     ErrorCode::unreadable_chart,  ErrorCode::unreadable_reference, ErrorCode::unreadable_regions,
-    ErrorCode::unreadable_record, ErrorCode::unreadable_table,     ErrorCode::chart_not_found,
+    ErrorCode::unreadable_record, ErrorCode::unreadable_catalogue, ErrorCode::unreadable_table,     ErrorCode::chart_not_found,
     ErrorCode::untrustworthy,     ErrorCode::cannot_write,         ErrorCode::cancelled};
 
 /// The code of that spelling; one that only a later version knows counts as untrustworthy.

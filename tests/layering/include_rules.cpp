@@ -28,6 +28,7 @@ constexpr std::array private_libraries{
     PrivateLibrary{"nlohmann/", "nlohmann-json (json_fwd.hpp is fine)"},
     PrivateLibrary{"CLI/", "CLI11"},
     PrivateLibrary{"lcms2", "LittleCMS"},
+    PrivateLibrary{"soci/", "SOCI"},
 };
 
 /// Words that say nothing about what belongs in a file.

@@ -13,6 +13,7 @@ int exit_status(colorlib::ErrorCode code) {
     case ErrorCode::unreadable_reference:
     case ErrorCode::unreadable_regions:
     case ErrorCode::unreadable_record:
+    case ErrorCode::unreadable_catalogue:
     case ErrorCode::unreadable_table:
     case ErrorCode::cannot_write:
       return status_input;

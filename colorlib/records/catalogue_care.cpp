@@ -1,0 +1,196 @@
+#include <fmt/format.h>
+#include <unistd.h>
+
+#include <soci/sqlite3/soci-sqlite3.h>
+#include <colorlib/records/catalogue_rows_internal.hpp>
+#include <colorlib/records/content_hash.hpp>
+
+namespace colorlib {
+namespace {
+
+using Database = Catalogue::Database;
+
+constexpr const char* restore_advice =
+    "Keep a copy of the file as it is, then put the last backup in its place; what was added since can be "
+    "exported "
+    "from the damaged one as far as it can be read, and imported.";
+constexpr const char* index_advice =
+    "Run 'tintfall catalogue check --rebuild-index': the index is made from the readings.";
+
+/// Rows of one text column.
+std::vector<std::string> texts_of(Database& database, const std::string& query) {
+  std::vector<std::string> texts;
+  std::string text;
+  soci::statement statement = (database.sql.prepare << query, soci::into(text));
+  statement.execute(false);
+  while (statement.fetch()) texts.push_back(text);
+  return texts;
+}
+
+void check_file(Database& database, CatalogueHealth& health) {
+  for (const std::string& line : texts_of(database, "PRAGMA integrity_check(20)")) {
+    if (line == "ok") continue;
+    health.problems.push_back(fmt::format("The file is damaged: {}.", line));
+    health.advice = restore_advice;
+  }
+  if (const auto orphans = database.number_of("SELECT count(*) FROM pragma_foreign_key_check"); orphans > 0) {
+    health.problems.push_back(fmt::format("{} rows belong to nothing.", orphans));
+    health.advice = restore_advice;
+  }
+  if (const auto lines = texts_of(database, "SELECT rtreecheck('colours')");
+      !lines.empty() && lines.front() != "ok") {
+    health.problems.push_back("The index of colours is damaged.");
+    if (health.advice.empty()) health.advice = index_advice;
+  }
+}
+
+void check_index(Database& database, CatalogueHealth& health) {
+  const auto wrong = database.number_of(
+      "SELECT (SELECT count(*) FROM readings r LEFT JOIN colours i ON i.id = r.id WHERE r.l IS NOT NULL AND "
+      "(i.id IS "
+      "NULL OR r.l < i.l0 OR r.l > i.l1 OR r.a < i.a0 OR r.a > i.a1 OR r.b < i.b0 OR r.b > i.b1)) + "
+      "(SELECT count(*) FROM colours i LEFT JOIN readings r ON r.id = i.id WHERE r.l IS NULL)");
+  if (wrong == 0) return;
+  health.problems.push_back(
+      fmt::format("The index of colours is wrong for {} readings: a search may miss them.", wrong));
+  if (health.advice.empty()) health.advice = index_advice;
+}
+
+/// Whether every record is, letter by letter, what was added.
+Result<std::monostate> check_records(Database& database, CatalogueHealth& health, Progress& progress) {
+  std::string content, json;
+  std::size_t done = 0, changed = 0;
+  soci::statement statement =
+      (database.sql.prepare << "SELECT content, json FROM records", soci::into(content), soci::into(json));
+  statement.execute(false);
+  while (statement.fetch()) {
+    // A record reduced to a table's row bears the hash of the one it was taken from, and says so.
+    changed += sha256_of(json) != content && json.find("\"reduced_from\":\"" + content) == std::string::npos;
+    if (++done % 1000 != 0) continue;
+    if (progress.cancelled()) return fail(ErrorCode::cancelled, "The check was stopped.", "Run it again.");
+    progress.report(static_cast<double>(done) / static_cast<double>(std::max<std::size_t>(health.records, 1)),
+                    "checking records");
+  }
+  if (changed > 0) {
+    health.problems.push_back(
+        fmt::format("{} records are not what was added: their text does not match its hash.", changed));
+    if (health.advice.empty()) health.advice = restore_advice;
+  }
+  return std::monostate{};
+}
+
+Result<std::monostate> copy_file(Database& database, const std::filesystem::path& to, Progress& progress) {
+  namespace sqlite = sqlite_api;
+  auto* from = static_cast<soci::sqlite3_session_backend*>(database.sql.get_backend())->conn_;
+  sqlite::sqlite3* target = nullptr;
+  std::string reason;
+  if (sqlite::sqlite3_open(to.c_str(), &target) == SQLITE_OK) {
+    if (sqlite::sqlite3_backup* copy = sqlite::sqlite3_backup_init(target, "main", from, "main")) {
+      constexpr int pages_a_step = 4096;
+      int state = SQLITE_OK;
+      while (state == SQLITE_OK || state == SQLITE_BUSY || state == SQLITE_LOCKED) {
+        if (progress.cancelled()) break;
+        if (state != SQLITE_OK) sqlite::sqlite3_sleep(50);
+        state = sqlite::sqlite3_backup_step(copy, pages_a_step);
+        const int all = sqlite::sqlite3_backup_pagecount(copy);
+        if (all > 0)
+          progress.report(1 - static_cast<double>(sqlite::sqlite3_backup_remaining(copy)) / all, "copying");
+      }
+      sqlite::sqlite3_backup_finish(copy);
+      if (state != SQLITE_DONE && !progress.cancelled()) reason = sqlite::sqlite3_errmsg(target);
+    } else {
+      reason = sqlite::sqlite3_errmsg(target);
+    }
+  } else {
+    reason = target != nullptr ? sqlite::sqlite3_errmsg(target) : "no memory";
+  }
+  // One file, complete in itself, whatever journal the original keeps.
+  if (reason.empty() && !progress.cancelled())
+    sqlite::sqlite3_exec(target, "PRAGMA journal_mode = DELETE", nullptr, nullptr, nullptr);
+  if (sqlite::sqlite3_close(target) != SQLITE_OK && reason.empty()) reason = "the copy could not be closed";
+  if (progress.cancelled()) return fail(ErrorCode::cancelled, "The backup was stopped.", "Run it again.");
+  if (!reason.empty())
+    return fail(ErrorCode::cannot_write,
+                fmt::format("Writing the backup '{}' failed: {}.", to.string(), reason),
+                "Check that the folder exists and has room; an older backup is unchanged.");
+  return std::monostate{};
+}
+
+}  // namespace
+
+Result<CatalogueHealth> Catalogue::check(Progress& progress) {
+  return database_->guarded("Checking the catalogue", [&]() -> Result<CatalogueHealth> {
+    CatalogueHealth health;
+    health.schema_version = schema_version_of(*database_);
+    if (!database_->server) {
+      progress.report(0, "checking the file");
+      check_file(*database_, health);
+    }
+    const auto count = [&](const char* table) {
+      return static_cast<std::size_t>(database_->number_of(fmt::format("SELECT count(*) FROM {}", table)));
+    };
+    health.collections = count("collections");
+    health.records = count("records");
+    health.readings = count("readings");
+    if (!database_->server) check_index(*database_, health);
+    if (const auto done = check_records(*database_, health, progress); !done) return fail(done.error());
+    return health;
+  });
+}
+
+Result<std::monostate> Catalogue::rebuild_index() {
+  return database_->in_transaction("Rebuilding the index of colours", [&]() -> Result<std::monostate> {
+    if (database_->server) {
+      database_->sql << "REINDEX INDEX readings_by_colour";
+      return std::monostate{};
+    }
+    database_->sql << "DROP TABLE colours";
+    database_->sql << "CREATE VIRTUAL TABLE colours USING rtree (id, l0, l1, a0, a1, b0, b1)";
+    database_->sql << "INSERT INTO colours SELECT id, l, l, a, a, b, b FROM readings WHERE l IS NOT NULL";
+    return std::monostate{};
+  });
+}
+
+Result<std::monostate> Catalogue::backup(const std::filesystem::path& path, Progress& progress) {
+  std::error_code ignored;
+  if (std::filesystem::equivalent(path, database_->address.text, ignored))
+    return fail(ErrorCode::bad_call, "The backup would replace the catalogue itself.", "Name another file.");
+  std::filesystem::path part = path;
+  part += fmt::format(".{}.part", ::getpid());
+  std::filesystem::remove(part, ignored);
+  const auto copied = database_->guarded("Writing the backup", [&]() -> Result<std::monostate> {
+    if (!database_->server) return copy_file(*database_, part, progress);
+    auto copy = open({false, part.string()}, Open::create);
+    if (!copy) return fail(copy.error());
+    std::vector<CatalogueEntry> page;
+    Progress silent;
+    const auto flush = [&]() -> Result<std::monostate> {
+      const auto added = copy->add(page, silent);
+      page.clear();
+      if (!added) return fail(added.error());
+      return std::monostate{};
+    };
+    const auto done = each({}, true, [&](const CatalogueEntry& entry) -> Result<std::monostate> {
+      if (progress.cancelled()) return fail(ErrorCode::cancelled, "The backup was stopped.", "Run it again.");
+      page.push_back(entry);
+      return page.size() < 500 ? Result<std::monostate>(std::monostate{}) : flush();
+    });
+    if (!done) return done;
+    if (const auto rest = flush(); !rest) return rest;
+    std::string mode;
+    copy->database_->sql << "PRAGMA journal_mode = DELETE", soci::into(mode);
+    return std::monostate{};
+  });
+  std::error_code problem;
+  if (copied) std::filesystem::rename(part, path, problem);
+  for (const char* beside : {"", "-wal", "-shm", "-journal"})
+    std::filesystem::remove(std::filesystem::path(part) += beside, ignored);
+  if (!copied) return copied;
+  if (problem)
+    return fail(ErrorCode::cannot_write,
+                fmt::format("Writing the backup '{}' failed: {}.", path.string(), problem.message()),
+                "Check the folder; an older backup is unchanged.");
+  return std::monostate{};
+}
+
+}  // namespace colorlib

@@ -1,0 +1,325 @@
+#include <fmt/format.h>
+#include <pwd.h>
+#include <unistd.h>
+
+#include <soci/postgresql/soci-postgresql.h>
+#include <soci/sqlite3/soci-sqlite3.h>
+#include <chrono>
+#include <colorlib/base/strict_text.hpp>
+#include <colorlib/records/catalogue_database_internal.hpp>
+#include <ctime>
+
+namespace colorlib {
+namespace {
+
+constexpr int busy_timeout_s = 30;
+/// "TIN2" in SQLite's header: tells our files from other programs'.
+constexpr long long application_id = 0x54494E32;
+
+const char* type_name(RowBatch::Type type) {
+  return type == RowBatch::Type::integer ? "bigint" : type == RowBatch::Type::real ? "float8" : "text";
+}
+
+/// One value of an array literal of PostgreSQL.
+void append_quoted(std::string& literal, const std::string& value) {
+  literal += '"';
+  for (const char c : value) {
+    if (c == '"' || c == '\\') literal += '\\';
+    literal += c;
+  }
+  literal += '"';
+}
+
+std::string array_literal(const RowBatch::Column& column, std::size_t begin, std::size_t end) {
+  std::string literal = "{";
+  for (std::size_t i = begin; i < end; ++i) {
+    if (i > begin) literal += ',';
+    if (column.present[i] == soci::i_null)
+      literal += "NULL";
+    else if (column.type == RowBatch::Type::integer)
+      literal += fmt::format("{}", column.integers[i]);
+    else if (column.type == RowBatch::Type::real)
+      literal += fmt::format("{}", column.reals[i]);
+    else
+      append_quoted(literal, column.texts[i]);
+  }
+  literal += '}';
+  return literal;
+}
+
+/// The first line of a driver's message, without what it repeats of the statement.
+std::string first_line(std::string text) {
+  text = text.substr(0, text.find('\n'));
+  if (const auto end = text.find(" while "); end != std::string::npos) text.resize(end);
+  return quotable(trimmed(text), 200);
+}
+
+Error sqlite_words(std::string_view doing, int code, const CatalogueAddress& address,
+                   const std::string& said) {
+  const std::string place = address.shown();
+  switch (code & 0xFF) {
+    case SQLITE_BUSY:
+    case SQLITE_LOCKED:
+      return {ErrorCode::cannot_write,
+              fmt::format("{}: {} was in use by another program for {} s.", doing, place, busy_timeout_s),
+              "Try again when the other program is done."};
+    case SQLITE_FULL:
+    case SQLITE_IOERR:
+      return {ErrorCode::cannot_write,
+              fmt::format("{}: {} could not grow: the disk is full, a limit was reached, or it failed.",
+                          doing, place),
+              "Make room and do it again; what was in the catalogue before is unchanged."};
+    case SQLITE_READONLY:
+    case SQLITE_PERM:
+    case SQLITE_AUTH:
+      return {ErrorCode::cannot_write, fmt::format("{}: {} may only be read.", doing, place),
+              "Ask its owner for the right to write the file and its folder."};
+    case SQLITE_CANTOPEN:
+      return {ErrorCode::unreadable_catalogue, fmt::format("{}: {} cannot be opened.", doing, place),
+              "Check that file and folder are there and may be written: the catalogue keeps two helper files "
+              "beside itself."};
+    case SQLITE_NOTADB:
+      return {ErrorCode::unreadable_catalogue, fmt::format("{}: {} is no catalogue.", doing, place),
+              "Name a catalogue, or a file that does not exist yet."};
+    case SQLITE_CORRUPT:
+      return {ErrorCode::unreadable_catalogue, fmt::format("{}: {} is damaged.", doing, place),
+              "Keep a copy of the file, run 'tintfall catalogue check', and go back to the last backup."};
+    default:
+      return {ErrorCode::unreadable_catalogue,
+              fmt::format("{}: {} answered: {}.", doing, place, first_line(said)),
+              "Run 'tintfall catalogue check'; if it finds nothing, please report this sentence."};
+  }
+}
+
+Error server_words(std::string_view doing, const soci::postgresql_soci_error& problem) {
+  const std::string state = problem.sqlstate(), said = first_line(problem.what());
+  using Kind = soci::soci_error::error_category;
+  if (state == "42501" || problem.get_error_category() == Kind::no_privilege)
+    return {ErrorCode::cannot_write,
+            fmt::format("{}: the server says that you have no right to do this.", doing),
+            "Ask the catalogue's keeper for the role that you need (contributor to add, curator to edit)."};
+  if (state.starts_with("53"))
+    return {ErrorCode::cannot_write,
+            fmt::format("{}: the server has no room or memory left: {}.", doing, said),
+            "Tell its keeper; nothing of this call was kept."};
+  if (state.starts_with("25006"))
+    return {ErrorCode::cannot_write, fmt::format("{}: the server may only be read at the moment.", doing),
+            "Try again later."};
+  return {ErrorCode::unreadable_catalogue, fmt::format("{}: the server says: {}.", doing, said),
+          "Check the address, that the server runs, and your entry in ~/.pgpass."};
+}
+
+}  // namespace
+
+RowBatch::RowBatch(std::string table, std::initializer_list<std::pair<std::string, Type>> columns)
+    : table_(std::move(table)) {
+  for (const auto& [name, type] : columns) add_column(name, type);
+}
+
+RowBatch::Column& RowBatch::next(Type) {
+  Column& column = columns_[at_];
+  at_ = (at_ + 1) % columns_.size();
+  return column;
+}
+
+void RowBatch::put(long long value) {
+  Column& column = next(Type::integer);
+  column.integers.push_back(value);
+  column.present.push_back(soci::i_ok);
+}
+
+void RowBatch::put(double value) {
+  Column& column = next(Type::real);
+  column.reals.push_back(value);
+  column.present.push_back(soci::i_ok);
+}
+
+void RowBatch::put(std::string value) {
+  Column& column = next(Type::text);
+  column.texts.push_back(std::move(value));
+  column.present.push_back(soci::i_ok);
+}
+
+void RowBatch::put_null() {
+  Column& column = columns_[at_];
+  at_ = (at_ + 1) % columns_.size();
+  if (column.type == Type::integer) column.integers.push_back(0);
+  if (column.type == Type::real) column.reals.push_back(0);
+  if (column.type == Type::text) column.texts.emplace_back();
+  column.present.push_back(soci::i_null);
+}
+
+std::size_t RowBatch::rows() const { return columns_.front().present.size(); }
+
+void Parameters::bind(soci::statement& statement) {
+  for (auto& [name, value] : texts_) statement.exchange(soci::use(value, name));
+  for (auto& [name, value] : reals_) statement.exchange(soci::use(value, name));
+  for (auto& [name, value] : integers_) statement.exchange(soci::use(value, name));
+}
+
+Result<std::unique_ptr<Catalogue::Database>> Catalogue::Database::connect(const CatalogueAddress& address,
+                                                                          Open how) {
+  auto database = std::make_unique<Database>();
+  database->address = address;
+  database->server = address.server;
+  const auto connected = database->guarded("Opening the catalogue", [&]() -> Result<std::monostate> {
+    if (address.server) {
+      database->sql.open(soci::postgresql, address.text);
+      database->sql << "SET client_encoding = 'UTF8'";
+      database->sql << "SET search_path = tintfall, public";
+      return std::monostate{};
+    }
+    std::error_code ignored;
+    const std::filesystem::path path = address.text;
+    const bool exists = std::filesystem::exists(path, ignored);
+    if (std::filesystem::is_directory(path, ignored))
+      return fail(ErrorCode::unreadable_catalogue,
+                  fmt::format("Opening the catalogue: '{}' is a folder, a file is needed.", address.text),
+                  "Name a file in it.");
+    if (!exists && how == Open::existing)
+      return fail(ErrorCode::unreadable_catalogue,
+                  fmt::format("Opening the catalogue: '{}' does not exist.", address.text),
+                  "Check the name; 'tintfall catalogue add' makes a new one.");
+    if (!exists && path.has_parent_path()) std::filesystem::create_directories(path.parent_path(), ignored);
+    const bool writable = !exists || ::access(path.c_str(), W_OK) == 0;
+    database->sql.open(soci::sqlite3, fmt::format("db=\"{}\" timeout={}{}", address.text, busy_timeout_s,
+                                                  writable ? "" : " readonly=true"));
+    auto& sql = database->sql;
+    std::string mode;
+    long long marked = 0, keys = 0, objects = 0;
+    sql << "PRAGMA application_id", soci::into(marked);
+    sql << "SELECT count(*) FROM sqlite_master", soci::into(objects);
+    if (marked != application_id && objects > 0)
+      return fail(ErrorCode::unreadable_catalogue,
+                  fmt::format("Opening the catalogue: '{}' is a database of another program.", address.text),
+                  "Name a catalogue, or a file that does not exist yet.");
+    if (writable) {
+      sql << "PRAGMA journal_mode = WAL", soci::into(mode);
+      if (marked != application_id) sql << fmt::format("PRAGMA application_id = {}", application_id);
+    }
+    // An acknowledged change survives a power cut, not only the end of the program.
+    sql << "PRAGMA synchronous = FULL";
+    sql << "PRAGMA cache_size = -65536";  // KiB
+    sql << "PRAGMA foreign_keys = ON";
+    sql << "PRAGMA foreign_keys", soci::into(keys);
+    if (keys != 1)
+      return fail(ErrorCode::unreadable_catalogue,
+                  "Opening the catalogue: this SQLite does not check foreign keys.",
+                  "Use the SQLite of your distribution.");
+    return std::monostate{};
+  });
+  if (!connected) return fail(connected.error());
+  return database;
+}
+
+Error Catalogue::Database::words_for(std::string_view doing, const std::exception& problem) const {
+  if (const auto* of_sqlite = dynamic_cast<const soci::sqlite3_soci_error*>(&problem))
+    return sqlite_words(doing, of_sqlite->result(), address, problem.what());
+  if (const auto* of_server = dynamic_cast<const soci::postgresql_soci_error*>(&problem))
+    return server_words(doing, *of_server);
+  if (dynamic_cast<const soci::soci_error*>(&problem) != nullptr)
+    return {ErrorCode::unreadable_catalogue,
+            fmt::format("{}: {} answered: {}.", doing, server ? "the server" : address.shown(),
+                        first_line(problem.what())),
+            server ? "Check the address, that the server runs, and your entry in ~/.pgpass."
+                   : "Run 'tintfall catalogue check'."};
+  return {ErrorCode::untrustworthy, fmt::format("{}: {}.", doing, problem.what()), "Please report it."};
+}
+
+void Catalogue::Database::begin() {
+  // SQLite: the right to write is taken at once, so that what is looked up stays true until it is written.
+  sql << (server ? "BEGIN" : "BEGIN IMMEDIATE");
+}
+
+void Catalogue::Database::rollback() noexcept {
+  try {
+    sql << "ROLLBACK";
+  } catch (const std::exception&) {  // the database has rolled back itself, or is gone
+  }
+}
+
+void Catalogue::Database::insert(RowBatch& batch) {
+  const std::size_t rows = batch.rows();
+  if (rows == 0) return;
+  std::string names, places;
+  for (std::size_t i = 0; i < batch.columns_.size(); ++i) {
+    names.append(i > 0 ? ", " : "").append(batch.columns_[i].name);
+    places += fmt::format("{}{}", i > 0 ? ", " : "",
+                          server ? fmt::format("cast(:p{} as {}[])", i, type_name(batch.columns_[i].type))
+                                 : fmt::format(":p{}", i));
+  }
+  if (server) {
+    constexpr std::size_t rows_a_statement = 1000;  // longer arrays are no faster
+    const std::string text =
+        fmt::format("INSERT INTO {} ({}) SELECT * FROM unnest({})", batch.table_, names, places);
+    for (std::size_t begin = 0; begin < rows; begin += rows_a_statement) {
+      const std::size_t end = std::min(rows, begin + rows_a_statement);
+      std::deque<std::string> literals;
+      soci::statement statement(sql);
+      for (std::size_t i = 0; i < batch.columns_.size(); ++i) {
+        literals.push_back(array_literal(batch.columns_[i], begin, end));
+        statement.exchange(soci::use(literals.back(), fmt::format("p{}", i)));
+      }
+      statement.alloc();
+      statement.prepare(text);
+      statement.define_and_bind();
+      statement.execute(true);
+    }
+    return;
+  }
+  soci::statement statement(sql);
+  for (std::size_t i = 0; i < batch.columns_.size(); ++i) {
+    RowBatch::Column& column = batch.columns_[i];
+    const std::string name = fmt::format("p{}", i);
+    if (column.type == RowBatch::Type::integer)
+      statement.exchange(soci::use(column.integers, column.present, name));
+    else if (column.type == RowBatch::Type::real)
+      statement.exchange(soci::use(column.reals, column.present, name));
+    else
+      statement.exchange(soci::use(column.texts, column.present, name));
+  }
+  statement.alloc();
+  statement.prepare(fmt::format("INSERT INTO {} ({}) VALUES ({})", batch.table_, names, places));
+  statement.define_and_bind();
+  statement.execute(true);
+}
+
+std::vector<long long> Catalogue::Database::new_ids(std::string_view table, std::size_t count) {
+  std::vector<long long> ids(count);
+  if (count == 0) return ids;
+  if (server) {
+    long long wanted = static_cast<long long>(count);
+    sql << "SELECT nextval('ids') FROM generate_series(1, :n)", soci::use(wanted, "n"), soci::into(ids);
+    ids.resize(count);
+    return ids;
+  }
+  long long last = number_of(fmt::format("SELECT coalesce(max(id), 0) FROM {}", table));
+  for (long long& id : ids) id = ++last;
+  return ids;
+}
+
+long long Catalogue::Database::number_of(const std::string& query) {
+  long long number = 0;
+  sql << query, soci::into(number);
+  return number;
+}
+
+std::string Catalogue::Database::now() {
+  const std::time_t time = std::chrono::system_clock::to_time_t(std::chrono::system_clock::now());
+  std::tm utc{};
+  ::gmtime_r(&time, &utc);
+  return fmt::format("{:04}-{:02}-{:02}T{:02}:{:02}:{:02}Z", utc.tm_year + 1900, utc.tm_mon + 1, utc.tm_mday,
+                     utc.tm_hour, utc.tm_min, utc.tm_sec);
+}
+
+std::string Catalogue::Database::user() {
+  std::string name;
+  if (server) {
+    sql << "SELECT session_user", soci::into(name);
+  } else if (const passwd* entry = ::getpwuid(::geteuid()); entry != nullptr) {
+    name = entry->pw_name;
+  }
+  return name;
+}
+
+}  // namespace colorlib

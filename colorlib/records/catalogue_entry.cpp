@@ -1,0 +1,86 @@
+#include <colorlib/records/catalogue_entry.hpp>
+#include <colorlib/records/content_hash.hpp>
+#include <colorlib/records/record_json.hpp>
+#include <nlohmann/json.hpp>
+
+namespace colorlib {
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+/// A text member of an object member, empty where there is none.
+std::string text_at(const Json& json, const char* object, const char* key) {
+  const auto part = json.find(object);
+  if (part == json.end() || !part->is_object()) return {};
+  const auto value = part->find(key);
+  return value == part->end() || !value->is_string() ? std::string() : value->get<std::string>();
+}
+
+void write_addition(Json& json, const char* object, const char* key, const std::string& value) {
+  if (value.empty() || !text_at(json, object, key).empty()) return;
+  json[object][key] = value;
+}
+
+CatalogueReading reading_from(const Reading& from) {
+  CatalogueReading reading;
+  reading.region = from.id;
+  reading.kind = region_kind_name(from.kind);
+  for (const Flag& flag : from.flags) reading.flags.push_back(flag.code);
+  if (from.refused) {
+    reading.refused = from.refused->message;
+    return reading;
+  }
+  reading.name = from.words.name.name;
+  reading.terms = from.words.trade_terms;
+  reading.terms.insert(reading.terms.end(), from.words.deposit_classes.begin(),
+                       from.words.deposit_classes.end());
+  reading.munsell = from.words.munsell;
+  reading.lab = from.lab;
+  reading.lab_covariance = from.lab_covariance;
+  reading.de00_expanded = from.de00_expanded;
+  return reading;
+}
+
+}  // namespace
+
+Result<CatalogueRecord> catalogue_record_from(std::string_view text, std::string_view name,
+                                              const RecordAdditions& additions) {
+  const auto record = parse_record(text, name);
+  if (!record) return fail(record.error());
+  // Sound JSON of bounded depth: parse_record has seen to that.
+  Json json = Json::parse(text.substr(0, 3) == "\xEF\xBB\xBF" ? text.substr(3) : text, nullptr, false);
+  write_addition(json, "subject", "reagent", additions.reagent);
+  write_addition(json, "photo", "sha256", additions.photo_sha256);
+
+  CatalogueRecord kept;
+  kept.json = json.dump(-1, ' ', false, Json::error_handler_t::replace);
+  // A record that came back from a table is the one it was taken from.
+  const auto origin = json.find("reduced_from");
+  kept.content = origin != json.end() && origin->is_string() && is_sha256(origin->get<std::string>())
+                     ? origin->get<std::string>()
+                     : sha256_of(kept.json);
+  kept.item = record->subject.item;
+  kept.read_by = record->subject.collector;
+  kept.tissue = record->subject.tissue;
+  kept.state = record->subject.state;
+  kept.reagent = text_at(json, "subject", "reagent");
+  kept.captured = record->photo.captured;
+  kept.photo_name = record->photo.name;
+  kept.photo_sha256 = text_at(json, "photo", "sha256");
+  kept.chart = record->chart.name;
+  for (const Reading& reading : record->readings) kept.readings.push_back(reading_from(reading));
+  return kept;
+}
+
+Collection collection_of(const CatalogueRecord& record) {
+  Collection collection;
+  collection.number = record.item;
+  collection.collector = record.read_by;
+  collection.tissue = record.tissue;
+  collection.state = record.state;
+  const Json json = Json::parse(record.json, nullptr, false);
+  if (json.is_object()) collection.surface = text_at(json, "subject", "surface");
+  return collection;
+}
+
+}  // namespace colorlib

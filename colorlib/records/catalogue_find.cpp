@@ -1,0 +1,255 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <colorlib/colorimetry/color_difference.hpp>
+#include <colorlib/colorimetry/difference_reach.hpp>
+#include <colorlib/naming/color_distribution.hpp>
+#include <colorlib/naming/tolerance.hpp>
+#include <colorlib/records/catalogue_rows_internal.hpp>
+#include <map>
+
+namespace colorlib {
+namespace {
+
+using Database = Catalogue::Database;
+
+struct Candidate {
+  long long id = 0;
+  double de00 = 0;
+  bool operator<(const Candidate& other) const {
+    return de00 != other.de00 ? de00 < other.de00 : id < other.id;
+  }
+};
+
+constexpr const char* joined =
+    "JOIN records d ON d.id = r.record_id JOIN collections c ON c.id = d.collection_id";
+
+const char* visibility(bool removed) {
+  return removed ? "(d.removed IS NOT NULL OR c.removed IS NOT NULL)"
+                 : "d.removed IS NULL AND c.removed IS NULL";
+}
+
+/// Rows of (id, l, a, b), in blocks.
+template <class Take>
+void each_color(Database& database, const std::string& text, Parameters& parameters, const Take& take) {
+  constexpr std::size_t block = 1024;
+  std::vector<long long> ids(block);
+  std::vector<double> l(block), a(block), b(block);
+  soci::statement statement(database.sql);
+  statement.exchange(soci::into(ids));
+  statement.exchange(soci::into(l));
+  statement.exchange(soci::into(a));
+  statement.exchange(soci::into(b));
+  start(statement, text, parameters);
+  while (statement.fetch()) {
+    for (std::size_t i = 0; i < ids.size(); ++i) take(ids[i], Lab{l[i], a[i], b[i]});
+    ids.resize(block);
+    l.resize(block);
+    a.resize(block);
+    b.resize(block);
+  }
+}
+
+/// Every reading within `de00`, by the index of colours, then exactly.
+std::vector<Candidate> within(Database& database, const CatalogueQuery& query, double de00) {
+  Parameters parameters;
+  std::string conditions = conditions_of(query, parameters);
+  std::string from = "FROM readings r ";
+  const Vector3 centre = vector_from(*query.color), reach = ciede2000_reach(*query.color, de00);
+  const bool bounded = std::isfinite(reach[1]);
+  if (bounded && database.server) {
+    conditions += " AND r.colour <@ cast(:box AS cube)";
+    parameters.text("box", fmt::format("({},{},{}),({},{},{})", centre[0] - reach[0], centre[1] - reach[1],
+                                       centre[2] - reach[2], centre[0] + reach[0], centre[1] + reach[1],
+                                       centre[2] + reach[2]));
+  } else if (bounded) {
+    // By overlap: the index holds floats, lower bounds rounded down and upper ones up.
+    from = "FROM colours i JOIN readings r ON r.id = i.id ";
+    conditions +=
+        " AND i.l1 >= :l0 AND i.l0 <= :l1 AND i.a1 >= :a0 AND i.a0 <= :a1 AND i.b1 >= :b0 AND i.b0 <= :b1";
+    constexpr const char* low[] = {"l0", "a0", "b0"};
+    constexpr const char* high[] = {"l1", "a1", "b1"};
+    for (std::size_t i = 0; i < 3; ++i) {
+      parameters.real(low[i], centre[i] - reach[i]);
+      parameters.real(high[i], centre[i] + reach[i]);
+    }
+  }
+  std::vector<Candidate> found;
+  each_color(database,
+             fmt::format("SELECT r.id, r.l, r.a, r.b {}{} WHERE {} AND {} AND r.l IS NOT NULL", from, joined,
+                         visibility(query.removed), conditions),
+             parameters, [&](long long id, const Lab& lab) {
+               const double difference = difference_ciede2000(*query.color, lab);
+               if (difference <= de00) found.push_back({id, difference});
+             });
+  return found;
+}
+
+bool narrows(const CatalogueQuery& query) {
+  return query.removed || !(query.number + query.collector + query.working_name + query.tissue + query.state +
+                            query.reagent + query.word + query.kind + query.from + query.to)
+                               .empty();
+}
+
+/// The difference of the `limit`-th of the readings nearest in Lab: the `limit`-th nearest in dE00 is no
+/// farther. Server only: its index knows the nearest.
+std::optional<double> difference_of_nearest(Database& database, const CatalogueQuery& query) {
+  Parameters parameters;
+  parameters.text("centre", fmt::format("({},{},{})", query.color->l, query.color->a, query.color->b));
+  parameters.integer("most", static_cast<long long>(query.limit));
+  double farthest = 0;
+  std::size_t count = 0;
+  each_color(
+      database,
+      fmt::format("SELECT r.id, r.l, r.a, r.b FROM readings r {} WHERE {} AND r.l IS NOT NULL ORDER BY "
+                  "r.colour <-> cast(:centre AS cube) LIMIT :most",
+                  joined, visibility(false)),
+      parameters, [&](long long, const Lab& lab) {
+        farthest = std::max(farthest, difference_ciede2000(*query.color, lab));
+        ++count;
+      });
+  if (count < query.limit) return std::nullopt;
+  return farthest;
+}
+
+/// The nearest readings, nearest first. A box around the colour grows until what it holds proves that nothing
+/// nearer lies outside.
+std::vector<Candidate> nearest(Database& database, const CatalogueQuery& query) {
+  double reach = query.within_de00;
+  if (query.limit > 0) {
+    reach = query.within_de00 / 16;
+    if (database.server && !narrows(query))
+      reach = std::min(difference_of_nearest(database, query).value_or(query.within_de00), query.within_de00);
+  }
+  for (;;) {
+    auto found = within(database, query, reach);
+    if (reach >= query.within_de00 || (query.limit > 0 && found.size() >= query.limit)) {
+      std::sort(found.begin(), found.end());
+      if (query.limit > 0 && found.size() > query.limit) found.resize(query.limit);
+      return found;
+    }
+    reach = std::min(2 * reach, query.within_de00);
+  }
+}
+
+/// Readings by number of their collection, when no colour is asked for.
+std::vector<Candidate> by_number(Database& database, const CatalogueQuery& query) {
+  Parameters parameters;
+  const std::string conditions = conditions_of(query, parameters);
+  std::string text =
+      fmt::format("SELECT r.id FROM readings r {} WHERE {} AND {} ORDER BY c.number, d.id, r.position",
+                  joined, visibility(query.removed), conditions);
+  if (query.limit > 0) {
+    text += " LIMIT :most";
+    parameters.integer("most", static_cast<long long>(query.limit));
+  }
+  std::vector<Candidate> found;
+  long long id = 0;
+  soci::statement statement(database.sql);
+  statement.exchange(soci::into(id));
+  start(statement, text, parameters);
+  while (statement.fetch()) found.push_back({id, 0});
+  return found;
+}
+
+/// Everything shown of these readings, in their order.
+std::vector<CatalogueHit> details(Database& database, const std::vector<Candidate>& candidates) {
+  std::vector<CatalogueHit> hits(candidates.size());
+  constexpr std::size_t block = 500;
+  for (std::size_t begin = 0; begin < candidates.size(); begin += block) {
+    const std::size_t end = std::min(begin + block, candidates.size());
+    std::map<long long, std::size_t> place;
+    std::string list = database.server ? "{" : "[";
+    for (std::size_t i = begin; i < end; ++i) {
+      place[candidates[i].id] = i;
+      list += fmt::format("{}{}", i > begin ? "," : "", candidates[i].id);
+    }
+    list += database.server ? "}" : "]";
+    Parameters parameters;
+    parameters.text("list", list);
+    long long id = 0;
+    CatalogueHit hit;
+    ReadingRow row;
+    soci::statement statement(database.sql);
+    statement.exchange(soci::into(id));
+    for (std::string* text : {&hit.number, &hit.collector, &hit.collected, &hit.working_name, &hit.read_by,
+                              &hit.tissue, &hit.reagent, &hit.captured, &hit.photo_name, &hit.content})
+      statement.exchange(soci::into(*text));
+    row.receive(statement);
+    start(statement,
+          fmt::format(
+              "SELECT r.id, c.number, c.collector, c.collected, c.working_name, d.read_by, "
+              "CASE WHEN d.tissue = '' THEN c.tissue ELSE d.tissue END, d.reagent, d.captured, d.photo_name, "
+              "d.content, {} FROM readings r {} WHERE {}",
+              reading_select, joined,
+              database.server ? "r.id = ANY(cast(:list AS bigint[]))"
+                              : "r.id IN (SELECT value FROM json_each(:list))"),
+          parameters);
+    while (statement.fetch()) {
+      const std::size_t i = place.at(id);
+      hits[i] = hit;
+      hits[i].reading = row.reading();
+      hits[i].de00 = candidates[i].de00;
+    }
+  }
+  return hits;
+}
+
+}  // namespace
+
+Result<std::vector<CatalogueHit>> Catalogue::find(const CatalogueQuery& query) {
+  if (query.color && !(std::isfinite(query.color->l + query.color->a + query.color->b) &&
+                       query.within_de00 >= 0 && std::isfinite(query.within_de00)))
+    return fail(ErrorCode::bad_call, "A search needs a finite colour and a difference of 0 or more.",
+                "Say for example --near 42 20 29 --within 5.");
+  return database_->guarded("Searching the catalogue", [&]() -> Result<std::vector<CatalogueHit>> {
+    auto hits = details(*database_, query.color ? nearest(*database_, query) : by_number(*database_, query));
+    if (!query.color) return hits;
+    for (CatalogueHit& hit : hits) {
+      if (!hit.reading.lab) continue;
+      hit.within_probability =
+          share_within(distribution_of(*hit.reading.lab, hit.reading.lab_covariance + query.color_covariance),
+                       *query.color, query.within_de00);
+    }
+    return hits;
+  });
+}
+
+Result<std::vector<CatalogueLine>> Catalogue::list(const CatalogueQuery& query) {
+  return database_->guarded("Listing the catalogue", [&]() -> Result<std::vector<CatalogueLine>> {
+    Parameters parameters;
+    const std::string conditions = conditions_of(query, parameters);
+    std::string text = fmt::format(
+        "SELECT c.number, c.collector, c.collected, c.working_name, coalesce(c.removed, max(d.removed), ''), "
+        "count(DISTINCT d.id), count(r.id) "
+        "FROM collections c LEFT JOIN records d ON d.collection_id = c.id AND {} LEFT JOIN readings r ON "
+        "r.record_id = "
+        "d.id WHERE {} AND {} GROUP BY c.id, c.number, c.collector, c.collected, c.working_name, c.removed "
+        "ORDER BY c.number",
+        query.removed ? "(d.removed IS NOT NULL OR c.removed IS NOT NULL)" : "d.removed IS NULL",
+        query.removed ? "(d.removed IS NOT NULL OR c.removed IS NOT NULL)" : "c.removed IS NULL", conditions);
+    if (query.limit > 0) {
+      text += " LIMIT :most";
+      parameters.integer("most", static_cast<long long>(query.limit));
+    }
+    std::vector<CatalogueLine> lines;
+    CatalogueLine line;
+    long long records = 0, readings = 0;
+    soci::statement statement(database_->sql);
+    for (std::string* place :
+         {&line.number, &line.collector, &line.collected, &line.working_name, &line.removed})
+      statement.exchange(soci::into(*place));
+    statement.exchange(soci::into(records));
+    statement.exchange(soci::into(readings));
+    start(statement, text, parameters);
+    while (statement.fetch()) {
+      line.records = static_cast<std::size_t>(records);
+      line.readings = static_cast<std::size_t>(readings);
+      lines.push_back(line);
+    }
+    return lines;
+  });
+}
+
+}  // namespace colorlib

@@ -1,0 +1,221 @@
+/// What comes into a catalogue and what goes out of it.
+#include <fmt/format.h>
+
+#include <CLI/App.hpp>
+#include <CLI/Config.hpp>
+#include <CLI/Formatter.hpp>
+#include <algorithm>
+#include <colorlib/base/file_access.hpp>
+#include <colorlib/base/strict_text.hpp>
+#include <colorlib/exports/catalogue_files.hpp>
+#include <colorlib/records/collection_text.hpp>
+#include <colorlib/records/content_hash.hpp>
+#include <colorlib/records/record_json.hpp>
+#include <map>
+#include <set>
+#include <viewer/command/catalogue_command.hpp>
+#include <viewer/command/exit_status.hpp>
+#include <viewer/command/progress_line.hpp>
+
+namespace tintfall {
+
+using namespace colorlib;
+
+namespace {
+
+constexpr std::size_t most_import_bytes = std::size_t{2} << 30;
+
+/// The texts of one file of records: one record as a whole, or one a line.
+Result<std::vector<std::string>> record_texts(const std::string& file) {
+  const auto bytes = read_file(file, "the record", ErrorCode::unreadable_record, 64 * RecordLimits::bytes);
+  if (!bytes) return fail(bytes.error());
+  std::vector<std::string> lines;
+  for (const auto line : lines_of(*bytes))
+    if (!trimmed(line).empty()) lines.emplace_back(line);
+  const bool one_a_line =
+      lines.size() > 1 && std::all_of(lines.begin(), lines.end(), [](const std::string& line) {
+        const auto text = trimmed(line);
+        return text.front() == '{' && text.back() == '}';
+      });
+  if (!one_a_line) return std::vector{*bytes};
+  return lines;
+}
+
+/// FOLDER/HASH.jpg: a photo is there once, whatever its name.
+Result<std::monostate> copy_photo(const std::string& photo, const std::string& hash,
+                                  const std::string& folder) {
+  std::error_code problem;
+  std::filesystem::create_directories(folder, problem);
+  const auto target =
+      std::filesystem::path(folder) / (hash + std::filesystem::path(photo).extension().string());
+  std::error_code ignored;
+  if (!problem && std::filesystem::exists(target, ignored)) return std::monostate{};
+  const auto part = std::filesystem::path(target) += ".part";
+  if (!problem)
+    std::filesystem::copy_file(photo, part, std::filesystem::copy_options::overwrite_existing, problem);
+  if (!problem) std::filesystem::rename(part, target, problem);
+  if (!problem) return std::monostate{};
+  std::filesystem::remove(part, ignored);
+  return fail(ErrorCode::cannot_write,
+              fmt::format("Copying '{}' to '{}' failed: {}.", photo, folder, problem.message()),
+              "Check that the folder may be written to and has room.");
+}
+
+std::string told(const AddSummary& sum) {
+  return fmt::format("{} new collections, {} known; {} new records with {} readings, {} known\n",
+                     sum.collections_added, sum.collections_known, sum.records_added, sum.readings_added,
+                     sum.records_known);
+}
+
+}  // namespace
+
+int CatalogueCommand::add(Streams& streams) {
+  std::vector<CatalogueEntry> entries;
+  if (!fields_file_.empty()) {
+    auto collections = read_collections(fields_file_);
+    if (!collections) return refuse(collections.error(), streams);
+    for (Collection& collection : *collections) entries.push_back({std::move(collection), {}, {}});
+  }
+  std::map<std::string, std::string> hashes;  // by name of the photo
+  for (const std::string& photo : photos_) {
+    const auto hash = sha256_of_file(photo);
+    if (!hash) return refuse(hash.error(), streams);
+    hashes[std::filesystem::path(photo).filename().string()] = *hash;
+    if (copies_.empty()) continue;
+    if (const auto copied = copy_photo(photo, *hash, copies_); !copied)
+      return refuse(copied.error(), streams);
+  }
+  Collection said;
+  for (const auto& [name, value] : fields_.said())
+    if (const auto set = set_field(said, *find_collection_field(name), value); !set)
+      return refuse(
+          {ErrorCode::bad_call, fmt::format("Field {}: {}.", name, set.error().message), set.error().advice},
+          streams);
+  said.number = number_;
+  const auto place_of = [&](const std::string& number) -> CatalogueEntry& {
+    for (CatalogueEntry& entry : entries)
+      if (entry.collection.number == number) return entry;
+    entries.emplace_back();
+    entries.back().collection.number = number;
+    return entries.back();
+  };
+  for (const std::string& file : files_) {
+    const auto texts = record_texts(file);
+    if (!texts) return refuse(texts.error(), streams);
+    for (const std::string& text : *texts) {
+      const std::string name = std::filesystem::path(file).filename().string();
+      auto record = catalogue_record_from(text, name, {reagent_, {}});
+      if (!record) return refuse(record.error(), streams);
+      if (const auto hash = hashes.find(record->photo_name);
+          hash != hashes.end() && record->photo_sha256.empty())
+        record = catalogue_record_from(text, name, {reagent_, hash->second});
+      const std::string number = number_.empty() ? record->item : number_;
+      if (number.empty())
+        return refuse({ErrorCode::bad_call,
+                       fmt::format("The record '{}' does not say which collection it is of.", file),
+                       "Add --number NUMBER, or read the photo with --item."},
+                      streams);
+      CatalogueEntry& entry = place_of(number);
+      Collection from_record = collection_of(*record);
+      from_record.number = number;
+      // Two readers of one collection are no contradiction: the record keeps who read it.
+      from_record.collector.clear();
+      from_record.tissue.clear();
+      from_record.state.clear();
+      fill_blanks(entry.collection, said);
+      fill_blanks(entry.collection, from_record);
+      entry.records.push_back(std::move(*record));
+    }
+  }
+  if (files_.empty() && fields_file_.empty()) {
+    if (number_.empty())
+      return refuse({ErrorCode::bad_call, "Nothing was named that should be added.",
+                     "Name records, a file with --fields, or a collection with --number."},
+                    streams);
+    entries.push_back({said, {}, {}});
+  }
+  auto catalogue = open(Catalogue::Open::create);
+  if (!catalogue) return refuse(catalogue.error(), streams);
+  ProgressLine progress(streams, "catalogue");
+  const auto added = catalogue->add(entries, progress);
+  progress.clear();
+  if (!added) return refuse(added.error(), streams);
+  streams.out << told(*added);
+  return status_done;
+}
+
+Result<std::vector<std::string>> CatalogueCommand::numbers_of(Catalogue& catalogue) const {
+  auto query = query_.checked();
+  if (!query) return fail(query.error());
+  query->limit = 0;
+  std::set<std::string> numbers;
+  if (query->color) {
+    const auto hits = catalogue.find(*query);
+    if (!hits) return fail(hits.error());
+    for (const CatalogueHit& hit : *hits) numbers.insert(hit.number);
+  } else {
+    const auto lines = catalogue.list(*query);
+    if (!lines) return fail(lines.error());
+    for (const CatalogueLine& line : *lines) numbers.insert(line.number);
+  }
+  return std::vector<std::string>(numbers.begin(), numbers.end());
+}
+
+int CatalogueCommand::export_to_file(Streams& streams) {
+  const auto format = format_.empty() ? catalogue_format_of_file(out_) : catalogue_format_from(format_);
+  if (!format) return refuse(format.error(), streams);
+  const std::map<std::string, PlaceDetail> details{
+      {"none", PlaceDetail::none}, {"coarse", PlaceDetail::coarse}, {"exact", PlaceDetail::exact}};
+  const auto detail = details.find(places_);
+  if (detail == details.end())
+    return refuse({ErrorCode::bad_call, fmt::format("--places is none, coarse or exact, not '{}'.", places_),
+                   "coarse rounds coordinates to 0.1 degree and leaves out the site."},
+                  streams);
+  auto catalogue = open(Catalogue::Open::existing);
+  if (!catalogue) return refuse(catalogue.error(), streams);
+  const auto numbers = numbers_of(*catalogue);
+  if (!numbers) return refuse(numbers.error(), streams);
+  if (numbers->empty())
+    return refuse({ErrorCode::bad_call, "Nothing in the catalogue is of that kind, so nothing was written.",
+                   "'tintfall catalogue list' with the same options shows what is."},
+                  streams);
+  ProgressLine progress(streams, "export");
+  std::vector<CatalogueEntry> entries;
+  const auto read =
+      catalogue->each(*numbers, false, [&](const CatalogueEntry& entry) -> Result<std::monostate> {
+        entries.push_back({with_place(entry.collection, detail->second), entry.records, {}});
+        if (entries.size() % 100 == 0)
+          progress.report(static_cast<double>(entries.size()) / static_cast<double>(numbers->size()),
+                          "reading");
+        return std::monostate{};
+      });
+  if (!read) return refuse(read.error(), streams);
+  progress.report(1, "writing");
+  const auto bytes = exported(entries, *format, pictures_);
+  if (!bytes) return refuse(bytes.error(), streams);
+  if (const auto written = write_file_atomically(out_, *bytes); !written)
+    return refuse(written.error(), streams);
+  progress.clear();
+  streams.out << fmt::format("{} collections written to '{}', places {}.\n", entries.size(), out_, places_);
+  return status_done;
+}
+
+int CatalogueCommand::import_files(Streams& streams) {
+  auto catalogue = open(Catalogue::Open::create);
+  if (!catalogue) return refuse(catalogue.error(), streams);
+  for (const std::string& file : files_) {
+    ProgressLine progress(streams, file);
+    progress.report(0, "reading");
+    const auto bytes = read_file(file, "the file to import", ErrorCode::unreadable_table, most_import_bytes);
+    if (!bytes) return refuse(bytes.error(), streams);
+    const auto entries = imported(*bytes, std::filesystem::path(file).filename().string());
+    if (!entries) return refuse(entries.error(), streams);
+    const auto added = catalogue->add(*entries, progress);
+    progress.clear();
+    if (!added) return refuse(added.error(), streams);
+    streams.out << file << ": " << told(*added);
+  }
+  return status_done;
+}
+
+}  // namespace tintfall
