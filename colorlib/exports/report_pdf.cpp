@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 #include <colorlib/base/cautions.hpp>
 #include <colorlib/calibration/error_budget.hpp>
 #include <colorlib/exports/photo_preview.hpp>
@@ -116,14 +117,14 @@ void draw_bars(ReportPages& pages, const CatalogueReading& reading, double x_mm,
     const double bar = std::min(u[i] / half_range, 1.0) * half_width_mm;
     pages.box(centre - bar, y - 1.0, 2 * bar, 2.0, 0.72);
     pages.line(centre, y - 1.4, centre, y + 1.4, 0.3, 0);
-    pages.text(fmt::format("{} {:.1f} ± {:.1f}", names[i], lab[i], u[i]), centre + half_width_mm + 3, y - 2.1,
+    pages.text(fmt::format("{} {:.1f} ± {:.1f}", names[i], std::round(10 * lab[i]) / 10 + 0.0, u[i]), centre + half_width_mm + 3, y - 2.1,
                40, plain);
   }
   const double y = y_mm + row_mm * 3 + 0.6;
   for (const int tick : {-5, 0, 5}) {
     const double x = centre + tick * half_width_mm / half_range;
     pages.line(x, y, x, y + 0.9, 0.12, 0.5);
-    pages.text(fmt::format("{:+d}", tick), x - 2.2, y + 0.9, 10, small);
+    pages.text(tick == 0 ? std::string("0") : fmt::format("{:+d}", tick), x - 2.2, y + 0.9, 10, small);
   }
 }
 

@@ -28,7 +28,11 @@ std::string small_letters(std::string text) {
   return text;
 }
 
+/// LittleCMS passes over an empty string as if it were not there: an empty cell is a lone '%'.
+constexpr const char* empty_cell = "%";
+
 std::string quoted(const std::string& text) {
+  if (text.empty()) return fmt::format("\"{}\"", empty_cell);
   std::string cell = "\"";
   for (const char c : text) {
     if (c == '"')
@@ -43,6 +47,7 @@ std::string quoted(const std::string& text) {
 }
 
 std::string unquoted(std::string text) {
+  if (text == empty_cell) return {};
   for (const auto& [code, sign] : {std::pair{"%22", "\""}, std::pair{"%25", "%"}})
     for (std::size_t at = 0; (at = text.find(code, at)) != std::string::npos; ++at) text.replace(at, 3, sign);
   return text;

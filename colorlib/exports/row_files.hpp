@@ -13,7 +13,7 @@ Result<ReadingRows> rows_from_csv(std::string_view text, std::string name);
 
 /// ISO 28178 keyword text: SAMPLE_ID, LAB_L LAB_A LAB_B, STDEV_L STDEV_A STDEV_B (standard uncertainties)
 /// first, the other columns after them in capitals, each declared by a KEYWORD. Only rows with a colour. '%'
-/// and '"' inside a cell are written %25 and %22.
+/// and '"' inside a cell are written %25 and %22; an empty cell is a lone '%'.
 std::string cgats_from(const ReadingRows& rows);
 /// Any CGATS text with LAB values: without a column NUMBER the SAMPLE_ID is the collection's number, without
 /// covariances the STDEV columns give them. Errors: unreadable_table.

@@ -49,7 +49,8 @@ Result<CatalogueRecord> catalogue_record_from(std::string_view text, std::string
   if (!record) return fail(record.error());
   // Sound JSON of bounded depth: parse_record has seen to that.
   Json json = Json::parse(text.substr(0, 3) == "\xEF\xBB\xBF" ? text.substr(3) : text, nullptr, false);
-  write_addition(json, "subject", "reagent", additions.reagent);
+  // A series says it in its protocol.
+  if (text_at(json, "protocol", "reagent").empty()) write_addition(json, "subject", "reagent", additions.reagent);
   write_addition(json, "photo", "sha256", additions.photo_sha256);
 
   CatalogueRecord kept;
@@ -64,6 +65,13 @@ Result<CatalogueRecord> catalogue_record_from(std::string_view text, std::string
   kept.tissue = record->subject.tissue;
   kept.state = record->subject.state;
   kept.reagent = text_at(json, "subject", "reagent");
+  if (kept.reagent.empty()) {
+    kept.reagent = text_at(json, "protocol", "reagent");
+    if (const std::string strength = text_at(json, "protocol", "strength"); !strength.empty() && !kept.reagent.empty())
+      kept.reagent += " " + strength;
+  }
+  if (kept.tissue.empty()) kept.tissue = text_at(json, "protocol", "tissue");
+  if (kept.state.empty()) kept.state = text_at(json, "protocol", "state");
   kept.captured = record->photo.captured;
   kept.photo_name = record->photo.name;
   kept.photo_sha256 = text_at(json, "photo", "sha256");

@@ -16,6 +16,7 @@ struct Subject {
 
 struct RecordPhoto {
   std::string name;
+  std::string sha256;  ///< of the file's bytes, in hexadecimal; empty when not known
   int width_px = 0, height_px = 0;
   std::string captured;  ///< ISO 8601, empty when the file does not say
   std::string encoding;  ///< "display-referred" | "linear-sensor"

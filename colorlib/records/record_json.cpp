@@ -35,6 +35,7 @@ Json subject_json(const Subject& subject) {
 Json photo_json(const RecordPhoto& photo) {
   Json json;
   json["name"] = photo.name;
+  if (!photo.sha256.empty()) json["sha256"] = photo.sha256;
   json["width_px"] = photo.width_px;
   json["height_px"] = photo.height_px;
   if (!photo.captured.empty()) json["captured"] = photo.captured;

@@ -90,6 +90,7 @@ RecordPhoto photo_from(JsonFields& fields, const Json& json) {
   if (part == nullptr) return photo;
   const std::string where = "photo";
   photo.name = fields.text(*part, "name", where);
+  photo.sha256 = fields.text(*part, "sha256", where);
   photo.width_px = small_count(fields, *part, "width_px", where);
   photo.height_px = small_count(fields, *part, "height_px", where);
   photo.captured = fields.text(*part, "captured", where);

@@ -73,6 +73,7 @@ void CatalogueCommand::declare(CLI::App& app) {
   edit_ = command("edit", "Change fields of a collection; the values before stay in its history");
   number(edit_);
   edit_->add_option("--new-number", record_, "Another number");
+  new_fields_.declare(*edit_);
   remove_ =
       command("remove", "Put a collection, or one of its records, out of sight; it can be brought back");
   number(remove_);
@@ -182,7 +183,7 @@ int CatalogueCommand::find(Streams& streams) {
 }
 
 int CatalogueCommand::edit(Streams& streams) {
-  auto fields = fields_.said();
+  auto fields = new_fields_.said();
   if (!record_.empty()) fields.emplace_back("number", record_);
   if (fields.empty())
     return refuse({ErrorCode::bad_call, "Nothing was said that should change.",

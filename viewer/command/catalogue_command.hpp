@@ -42,7 +42,7 @@ class CatalogueCommand : public Command {
   std::string address_, number_, record_, out_, format_, places_ = "coarse", fields_file_, reagent_, copies_,
                                                          pictures_;
   std::vector<std::string> files_, photos_;
-  FieldChoices fields_;
+  FieldChoices fields_, new_fields_;
   QueryChoices query_;
   bool restore_ = false, rebuild_index_ = false, history_ = false;
   JsonTarget json_;

@@ -62,9 +62,16 @@ Result<std::monostate> copy_photo(const std::string& photo, const std::string& h
 }
 
 std::string told(const AddSummary& sum) {
-  return fmt::format("{} new collections, {} known; {} new records with {} readings, {} known\n",
-                     sum.collections_added, sum.collections_known, sum.records_added, sum.readings_added,
-                     sum.records_known);
+  const auto counted = [](std::size_t count, std::string_view what) {
+    return fmt::format("{} {}{}", count, what, count == 1 ? "" : "s");
+  };
+  std::string text =
+      fmt::format("added {}, {} with {}", counted(sum.collections_added, "collection"),
+                  counted(sum.records_added, "record"), counted(sum.readings_added, "reading"));
+  if (sum.collections_known + sum.records_known > 0)
+    text += fmt::format("; already there {}, {}", counted(sum.collections_known, "collection"),
+                        counted(sum.records_known, "record"));
+  return text + "\n";
 }
 
 }  // namespace
@@ -196,7 +203,8 @@ int CatalogueCommand::export_to_file(Streams& streams) {
   if (const auto written = write_file_atomically(out_, *bytes); !written)
     return refuse(written.error(), streams);
   progress.clear();
-  streams.out << fmt::format("{} collections written to '{}', places {}.\n", entries.size(), out_, places_);
+  streams.out << fmt::format("{} collection{} written to '{}', places {}.\n", entries.size(),
+                             entries.size() == 1 ? "" : "s", out_, places_);
   return status_done;
 }
 

@@ -1,3 +1,4 @@
+#include <viewer/command/catalogue_command.hpp>
 #include <viewer/command/chart_command.hpp>
 #include <viewer/command/commands.hpp>
 #include <viewer/command/compare_command.hpp>
@@ -20,6 +21,7 @@ std::vector<std::unique_ptr<Command>> all_commands() {
   commands.push_back(std::make_unique<ScaleCommand>());
   commands.push_back(std::make_unique<ChartCommand>());
   commands.push_back(std::make_unique<SheetCommand>());
+  commands.push_back(std::make_unique<CatalogueCommand>());
   return commands;
 }
 

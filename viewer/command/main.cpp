@@ -1,5 +1,6 @@
 #include <unistd.h>
 
+#include <csignal>
 #include <cstdlib>
 #include <iostream>
 #include <string>
@@ -18,6 +19,8 @@ bool colour_terminal() {
 }  // namespace
 
 int main(int argc, char** argv) {
+  // A file that may not grow is told as a failed write, in words, instead of ending the program.
+  std::signal(SIGXFSZ, SIG_IGN);
   std::ios::sync_with_stdio(false);
   tintfall::Streams streams{std::cin, std::cout, std::cerr, colour_terminal(), isatty(STDERR_FILENO) != 0};
   return tintfall::run_command_line({argv + (argc > 0 ? 1 : 0), argv + argc}, streams);

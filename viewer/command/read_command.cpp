@@ -7,12 +7,17 @@
 #include <colorlib/exports/overlay.hpp>
 #include <colorlib/image/decode.hpp>
 #include <colorlib/naming/color_distribution.hpp>
+#include <colorlib/records/content_hash.hpp>
 #include <colorlib/records/record_json.hpp>
 #include <colorlib/specimen/region_reading.hpp>
 #include <viewer/command/exit_status.hpp>
-#include <viewer/command/progress_line.hpp>
+#include <viewer/command/interruption.hpp>
+#include <viewer/command/photo_batch.hpp>
+#include <viewer/command/photo_list.hpp>
+#include <viewer/command/photo_table.hpp>
 #include <viewer/command/read_command.hpp>
 #include <viewer/command/reading_summary.hpp>
+#include <viewer/command/timed_progress.hpp>
 
 namespace tintfall {
 
@@ -23,12 +28,14 @@ void ReadCommand::declare(CLI::App& app) {
   app.footer(
       "\nExamples: tintfall read photo.jpg --overlay overlay.png\n"
       "          tintfall read photo.jpg --sheet A5-03 --region deposit@105,74,12 --json -\n"
+      "          tintfall read FOLDER --resume --overlays overlays --json autumn.jsonl\n"
       "\nA reading holds for its light, camera, layer and moment: look at the flags before comparing.");
 }
 
-Result<Record> ReadCommand::read_one(const std::string& photo_file, const std::string& label,
-                                     const ReadJob& job, Streams& streams) const {
-  ProgressLine progress(streams, label);
+Result<Record> ReadCommand::read_one(const std::string& photo_file, const ReadJob& job,
+                                     Progress& progress) const {
+  if (choices_.resume)
+    if (auto record = resumed(photo_file)) return std::move(*record);
   progress.report(0, "decoding");
   auto photo = decode_photo(std::filesystem::path(photo_file));
   if (!photo) return fail(photo.error());
@@ -37,6 +44,10 @@ Result<Record> ReadCommand::read_one(const std::string& photo_file, const std::s
 
   const Subject subject = merged(job.fields.subject_of(photo->name()), choices_.subject);
   Record record = record_from(*photo, *reading, subject);
+  // Of a pipe there is nothing left to look at: its record has no hash.
+  std::error_code ignored;
+  if (std::filesystem::is_regular_file(photo_file, ignored))
+    if (auto hash = sha256_of_file(photo_file)) record.photo.sha256 = std::move(*hash);
   if (job.sheet) {
     record.chart.sheet_label = job.sheet->label;
     record.chart.printed = job.sheet->printed;
@@ -48,18 +59,31 @@ Result<Record> ReadCommand::read_one(const std::string& photo_file, const std::s
     for (const ColorScale& scale : job.naming.scales)
       record.scales.back().push_back(scale.answer(item.lab, distribution));
   }
-  if (!choices_.overlay.empty()) {
+  std::string overlay = choices_.overlay;
+  if (!choices_.overlays.empty())
+    overlay = (std::filesystem::path(choices_.overlays) / (photo->name() + ".overlay.png")).string();
+  if (!overlay.empty()) {
     progress.report(1, "drawing the overlay");
     const auto picture = draw_overlay(*photo, *reading);
     if (!picture) return fail(picture.error());
-    if (const auto written = write_file_atomically(choices_.overlay, *picture); !written)
-      return fail(written.error());
+    if (const auto written = write_file_atomically(overlay, *picture); !written) return fail(written.error());
   }
-  if (choices_.save) {
+  if (choices_.save || choices_.resume) {
     const auto written = write_file_atomically(photo_file + ".reading.json", record_json(record) + "\n");
     if (!written) return fail(written.error());
   }
   return record;
+}
+
+std::optional<Record> ReadCommand::resumed(const std::string& photo) const {
+  const std::string file = photo + ".reading.json";
+  std::error_code ignored;
+  if (!std::filesystem::exists(file, ignored)) return std::nullopt;
+  auto record = read_record(file);
+  if (!record || record->photo.sha256.empty()) return std::nullopt;
+  const auto hash = sha256_of_file(photo);
+  if (!hash || *hash != record->photo.sha256) return std::nullopt;
+  return std::move(*record);
 }
 
 void ReadCommand::summarise(const Record& record, const ReadJob& job, Streams& streams) const {
@@ -78,38 +102,73 @@ void ReadCommand::summarise(const Record& record, const ReadJob& job, Streams& s
 }
 
 int ReadCommand::run(Streams& streams) {
+  auto list = photo_list_from(choices_.photos);
+  if (!list) return report_error(list.error(), choices_.json, streams);
+  choices_.photos = std::move(list->photos);
+  has_folder_ = list->has_folder;
   const auto job = read_job_from(choices_);
   if (!job) return report_error(job.error(), choices_.json, streams);
+  if (!choices_.overlays.empty()) {
+    std::error_code problem;
+    std::filesystem::create_directories(choices_.overlays, problem);
+    if (problem)
+      return report_error(
+          {ErrorCode::cannot_write,
+           fmt::format("Making the folder '{}' failed: {}.", choices_.overlays, problem.message()),
+           "Name another folder."},
+          choices_.json, streams);
+  }
+  return read_all(*job, streams);
+}
 
+int ReadCommand::read_all(const ReadJob& job, Streams& streams) {
+  const std::size_t count = choices_.photos.size();
   std::string lines;  // of all records, for a file
-  int status = status_done;
+  int status = status_done, failed_output = status_done;
   std::size_t stand = 0;
-  for (std::size_t i = 0; i < choices_.photos.size(); ++i) {
-    const std::string& photo = choices_.photos[i];
-    const std::string name = std::filesystem::path(photo).filename().string();
-    const std::string label = many() ? fmt::format("{}/{} {}", i + 1, choices_.photos.size(), name) : name;
-    const auto record = read_one(photo, label, *job, streams);
+  std::vector<PhotoOutcome> outcomes;
+  const Interruption interruption;
+  const auto name_of = [&](std::size_t i) {
+    return std::filesystem::path(choices_.photos[i]).filename().string();
+  };
+  TimedProgress progress(streams, many() ? fmt::format("{} photos", count) : name_of(0));
+  const auto read = [&](std::size_t i, Progress& part) { return read_one(choices_.photos[i], job, part); };
+  const auto take = [&](std::size_t i, Result<Record> record) {
+    progress.clear();
+    outcomes.push_back({name_of(i), record ? std::optional<Record>() : std::nullopt,
+                        record ? std::string() : record.error().message});
     if (!record) {
-      const int failed = report_error(record.error(), choices_.json, streams, many() ? name : std::string());
+      const int failed =
+          report_error(record.error(), choices_.json, streams, many() ? name_of(i) : std::string());
       if (status == status_done) status = failed;
-      continue;
+      return;
     }
     ++stand;
     const std::string json =
         choices_.json.wanted() ? record_json(*record, many() ? -1 : 2) + "\n" : std::string();
     if (choices_.json.to_standard_output()) {
       if (const auto written = write_json(json, choices_.json, streams); !written)
-        return report_error(written.error(), {}, streams);
+        failed_output = report_error(written.error(), {}, streams);
     } else {
       lines += json;
     }
-    summarise(*record, *job, streams);
+    // A folder's photos make a table; each on its own only when more is asked for.
+    if (!has_folder_ || choices_.verbose) summarise(*record, job, streams);
+    outcomes.back().record = std::move(*record);
+  };
+  if (many()) {
+    read_photos(count, choices_.jobs > 0 ? choices_.jobs : usual_jobs(), read, take, progress);
+  } else {
+    take(0, read(0, progress));
   }
+  if (failed_output != status_done) return failed_output;
+  const bool words = !choices_.quiet && !choices_.json.to_standard_output();
+  if (has_folder_ && words) print_table(outcomes, job.naming.wording, streams.out);
   if (stand == 0) return status;
   if (!choices_.json.to_standard_output()) {
     if (const auto written = write_json(lines, choices_.json, streams); !written)
       return report_error(written.error(), choices_.json, streams);
-    if (!choices_.quiet) print_caution(streams.out);
+    if (words) print_caution(streams.out);
   }
   return status_done;
 }

@@ -67,7 +67,7 @@ Checked check_outputs(const ReadChoices& choices) {
   if (!choices.overlay.empty() && choices.photos.size() > 1)
     return fail(ErrorCode::bad_call,
                 fmt::format("One overlay was asked for {} photos.", choices.photos.size()),
-                "Read the photo whose overlay you want on its own.");
+                "Say --overlays FOLDER for one of each photo.");
   if (choices.overlay == "-")
     return fail(ErrorCode::bad_call, "The overlay is a picture and goes to a file, not to standard output.",
                 "Write for example --overlay overlay.png.");

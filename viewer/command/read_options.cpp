@@ -9,7 +9,8 @@ namespace tintfall {
 
 void declare_read(CLI::App& app, ReadChoices& choices) {
   app.add_option("PHOTO", choices.photos,
-                 "Photographs: JPEG, PNG, TIFF, HEIF or camera raw; told by content, not by name")
+                 "Photographs: JPEG, PNG, TIFF, HEIF or camera raw; told by content, not by name. A folder stands for "
+                 "the photographs in it")
       ->required();
 
   const std::string sheet = "Which sheet";
@@ -72,6 +73,15 @@ void declare_read(CLI::App& app, ReadChoices& choices) {
   app.add_option("--overlay", choices.overlay,
                  "Draw what was found over the photo: sheet, patches used and dropped, regions")
       ->type_name("OUT.png")
+      ->group(output);
+  app.add_option("--overlays", choices.overlays, "Draw an overlay of each photo as FOLDER/PHOTO.overlay.png")
+      ->type_name("FOLDER")
+      ->group(output);
+  app.add_option("--jobs", choices.jobs, "So many photos at once; else one a core")
+      ->check(CLI::Range(1, 64))
+      ->group(output);
+  app.add_flag("--resume", choices.resume,
+               "Pass over photos whose PHOTO.reading.json is of this very file, and save the others there")
       ->group(output);
   app.add_flag("--quiet", choices.quiet, "No summary")->group(output);
   app.add_flag("--verbose", choices.verbose,

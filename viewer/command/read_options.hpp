@@ -24,8 +24,9 @@ struct ReadChoices {
   std::string fields_file;
   NamingChoices naming;
   JsonTarget json;
-  std::string overlay;
-  bool save = false, quiet = false, verbose = false;
+  std::string overlay, overlays;
+  std::size_t jobs = 0;  ///< 0: as many as there are cores
+  bool save = false, resume = false, quiet = false, verbose = false;
 };
 
 void declare_read(CLI::App& app, ReadChoices& choices);

@@ -75,6 +75,7 @@ Record full_record() {
   record.software = "tintfall 0.1.0";
   record.subject = {"QH-03", "V", "cap", "air-dried", "foil"};
   record.photo = {"photo \"1\".jpg",
+                  "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad",
                   4000,
                   3000,
                   "2031-04-09T10:12:03.25+02:00",

@@ -124,7 +124,7 @@ TEST(CommandLine, HelpTellsEveryCommandAndTheCaution) {
   const auto run = run_tintfall({"--help"});
   EXPECT_THAT(run.status, Eq(0));
   EXPECT_THAT(run.err, IsEmpty());
-  for (const char* command : {"read", "name", "scale", "chart", "sheet"})
+  for (const char* command : {"read", "name", "scale", "chart", "sheet", "catalogue"})
     EXPECT_THAT(run.out, HasSubstr(command));
   EXPECT_THAT(run.out, HasSubstr("never tells whether a mushroom is safe to eat"));
 }

@@ -48,6 +48,16 @@ TEST(ReferencePages, TheManualHasEveryCommandAndOption) {
                                                        {"chart", "print"},
                                                        {"sheet", "add"},
                                                        {"sheet", "list"},
+                                                       {"catalogue", "add"},
+                                                       {"catalogue", "list"},
+                                                       {"catalogue", "show"},
+                                                       {"catalogue", "find"},
+                                                       {"catalogue", "edit"},
+                                                       {"catalogue", "remove"},
+                                                       {"catalogue", "export"},
+                                                       {"catalogue", "import"},
+                                                       {"catalogue", "check"},
+                                                       {"catalogue", "backup"},
                                                        {"sheet", "remove"}};
   for (const auto& command : commands) {
     for (const auto& word : command) EXPECT_THAT(manual, HasSubstr(word));

@@ -1,0 +1,28 @@
+/// libFuzzer: any bytes as a file to import, and as a file of collections. What is taken has to export, and
+/// come back the same.
+
+#include <colorlib/exports/catalogue_files.hpp>
+#include <colorlib/records/collection_text.hpp>
+#include <cstddef>
+#include <cstdint>
+#include <cstdlib>
+#include <string_view>
+
+extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
+  using namespace colorlib;
+  const std::string_view bytes(reinterpret_cast<const char*>(data), size);
+  if (const auto collections = parse_collections(bytes, "fuzz"))
+    for (const Collection& collection : *collections)
+      if (!check_collection(collection)) std::abort();
+  const auto entries = imported(bytes, "fuzz");
+  if (!entries) return 0;
+  for (const auto format : {CatalogueFormat::csv, CatalogueFormat::json_lines, CatalogueFormat::text}) {
+    const auto first = exported(*entries, format);
+    if (!first) std::abort();
+    if (entries->empty()) continue;
+    const auto back = imported(*first, "fuzz");
+    if (!back) std::abort();
+    if (*exported(*back, format) != *first) std::abort();
+  }
+  return 0;
+}

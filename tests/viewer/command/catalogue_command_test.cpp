@@ -1,0 +1,148 @@
+#include <gmock/gmock.h>
+
+#include <nlohmann/json.hpp>
+#include <sstream>
+#include <tests/colorlib/records/catalogue_entries.hpp>
+#include <tests/viewer/command/command_run.hpp>
+
+namespace tintfall {
+namespace {
+
+using nlohmann::json;
+using testing::HasSubstr;
+using testing::Not;
+
+/// A catalogue of its own, and short calls of the command on it.
+class CatalogueCalls : public testing::Test {
+ protected:
+  void SetUp() override { setenv("TINTFALL_CATALOGUE", scratch_.path("club.db").c_str(), 1); }
+  void TearDown() override { unsetenv("TINTFALL_CATALOGUE"); }
+  CommandRun call(std::vector<std::string> arguments) {
+    arguments.insert(arguments.begin(), "catalogue");
+    return run_tintfall(arguments);
+  }
+  std::string done(std::vector<std::string> arguments) {
+    const auto run = call(std::move(arguments));
+    EXPECT_EQ(run.status, 0) << run.err;
+    return run.out;
+  }
+  std::string record(const std::string& item, const std::string& reader, const colorlib::Lab& lab,
+                     const std::string& name, const std::string& term) {
+    return scratch_.write(item + reader + ".json", colorlib::scenario_record(item, reader, lab, name, term));
+  }
+  void add_rust() {
+    done({"add", record("QH-03", "V", {42.4, 19.3, 29.4}, "strong brown", "rust"),
+          record("QH-03", "Q", {43.7, 20.6, 27.2}, "strong brown", "rust"), "--collector", "Odmira Vell",
+          "--collected", "2031-10-04", "--place", "Cindermarsh Heath", "--latitude-deg", "51.3333",
+          "--longitude-deg", "-2.1111"});
+  }
+  ScratchFolder scratch_;
+};
+
+TEST_F(CatalogueCalls, GoThroughADay) {
+  add_rust();
+  EXPECT_THAT(done({"add", "--number", "QH-09", "--working-name", "Russula sp."}),
+              HasSubstr("added 1 collection, 0 records"));
+  EXPECT_THAT(done({"list"}), HasSubstr("QH-03     2 records,   2 readings   by Odmira Vell, 2031-10-04"));
+  EXPECT_THAT(done({"find", "--near", "42", "19", "29"}), HasSubstr("ΔE00 0.4, within 5 with > 99 %"));
+  EXPECT_THAT(done({"find", "--name", "rust", "--collector", "q", "--json", "-"}),
+              HasSubstr("\"read_by\": \"Q\""));
+  const std::string shown = done({"show", "QH-03"});
+  EXPECT_THAT(shown, HasSubstr("Cindermarsh Heath"));
+  EXPECT_THAT(shown, HasSubstr("Caution"));
+  done({"edit", "QH-03", "--place", "Tansy Hollow", "--new-number", "QH-03a"});
+  EXPECT_THAT(done({"show", "QH-03a", "--history"}),
+              HasSubstr("place 'Cindermarsh Heath' -> 'Tansy Hollow'"));
+  done({"remove", "QH-09"});
+  EXPECT_THAT(done({"list"}), Not(HasSubstr("QH-09")));
+  EXPECT_THAT(done({"list", "--removed"}), HasSubstr("QH-09"));
+  done({"remove", "QH-09", "--restore"});
+  EXPECT_THAT(done({"check"}), HasSubstr("The catalogue is sound."));
+  done({"backup", scratch_.path("copy.db")});
+  EXPECT_THAT(done({"list", "--catalogue", scratch_.path("copy.db")}), HasSubstr("QH-03a"));
+}
+
+TEST_F(CatalogueCalls, AnswersInJson) {
+  add_rust();
+  const auto hits = json::parse(done({"find", "--near", "42", "19", "29", "--expanded", "1", "--json", "-"}));
+  EXPECT_EQ(hits["hits"].size(), 2u);
+  EXPECT_EQ(hits["hits"][0]["reading"]["name"], "strong brown");
+  EXPECT_LT(hits["hits"][0]["de00"].get<double>(), hits["hits"][1]["de00"].get<double>());
+  const auto list = json::parse(done({"list", "--json", "-"}));
+  EXPECT_EQ(list["collections"][0]["readings"], 2);
+  const auto shown = json::parse(done({"show", "QH-03", "--json", "-"}));
+  EXPECT_EQ(shown["records"][0]["record"]["format"], "tintfall-record");
+  EXPECT_EQ(json::parse(done({"check", "--json", "-"}))["problems"], json::array());
+}
+
+TEST_F(CatalogueCalls, FindsTheLikeOfARecord) {
+  add_rust();
+  const auto like = record("QH-99", "H", {42.2, 19.2, 29.2}, "strong brown", "rust");
+  EXPECT_THAT(done({"find", "--like", like, "--within", "1"}), HasSubstr("QH-03"));
+}
+
+TEST_F(CatalogueCalls, ExportsWithoutPlacesUnlessAsked) {
+  add_rust();
+  const std::string csv = scratch_.path("out.csv");
+  done({"export", "--out", csv});
+  EXPECT_THAT(scratch_.read("out.csv"), testing::AllOf(HasSubstr("51.3,-2.1"), Not(HasSubstr("Cindermarsh")),
+                                                       Not(HasSubstr("51.3333"))));
+  done({"export", "--out", csv, "--places", "none"});
+  EXPECT_THAT(scratch_.read("out.csv"), Not(HasSubstr("51.3")));
+  done({"export", "--out", csv, "--places", "exact"});
+  EXPECT_THAT(scratch_.read("out.csv"), testing::AllOf(HasSubstr("51.3333"), HasSubstr("Cindermarsh Heath")));
+}
+
+TEST_F(CatalogueCalls, ExportImportExportIsIdentical) {
+  add_rust();
+  for (const std::string ending : {"csv", "cgats", "zip", "txt", "jsonl"}) {
+    const std::string first = "first." + ending, second = "second." + ending,
+                      other = scratch_.path(ending + ".db");
+    done({"export", "--out", scratch_.path(first), "--places", "exact"});
+    done({"import", scratch_.path(first), "--catalogue", other});
+    done({"export", "--out", scratch_.path(second), "--places", "exact", "--catalogue", other});
+    EXPECT_EQ(scratch_.read(first), scratch_.read(second)) << ending;
+  }
+}
+
+TEST_F(CatalogueCalls, ReferToPhotosByContentAndCopyOnlyWhenAsked) {
+  const auto photo = scratch_.write("QH-03-V.jpg", "the photograph's bytes");
+  const auto rec = record("QH-03", "V", {42.4, 19.3, 29.4}, "strong brown", "rust");
+  done({"add", rec, "--photo", photo, "--copy-photos", scratch_.path("photos")});
+  const auto shown = json::parse(done({"show", "QH-03", "--json", "-"}));
+  const std::string hash = shown["records"][0]["record"]["photo"]["sha256"];
+  EXPECT_EQ(hash.size(), 64u);
+  EXPECT_TRUE(scratch_.has("photos/" + hash + ".jpg"));
+}
+
+TEST_F(CatalogueCalls, RefuseInWords) {
+  const auto said = [&](std::vector<std::string> arguments, int status) {
+    const auto run = call(std::move(arguments));
+    EXPECT_EQ(run.status, status) << run.err;
+    EXPECT_EQ(run.out, "");
+    return run.err;
+  };
+  EXPECT_THAT(said({"list"}, 3), HasSubstr("does not exist"));
+  EXPECT_FALSE(scratch_.has("club.db")) << "asking made a catalogue";
+  add_rust();
+  EXPECT_THAT(said({"show", "QH-77"}, 2), HasSubstr("no collection 'QH-77'"));
+  EXPECT_THAT(said({"add"}, 2), HasSubstr("Nothing was named"));
+  EXPECT_THAT(said({"add", scratch_.write("bad.json", "{}")}, 3), HasSubstr("bad.json"));
+  EXPECT_THAT(said({"add", "--number", "X", "--collected", "soon"}, 2), HasSubstr("collected"));
+  EXPECT_THAT(said({"edit", "QH-03"}, 2), HasSubstr("Nothing was said"));
+  EXPECT_THAT(said({"find", "--from", "yesterday"}, 2), HasSubstr("ISO 8601"));
+  EXPECT_THAT(said({"find", "--near", "1", "2", "3", "--like", "x.json"}, 2), HasSubstr("both"));
+  EXPECT_THAT(said({"export", "--out", scratch_.path("x.docx")}, 2), HasSubstr("does not tell"));
+  EXPECT_THAT(said({"export", "--out", scratch_.path("x.csv"), "--number", "none"}, 2),
+              HasSubstr("nothing was written"));
+  EXPECT_THAT(said({"export", "--out", scratch_.path("x.csv"), "--places", "some"}, 2),
+              HasSubstr("--places"));
+  EXPECT_THAT(said({"import", scratch_.write("bad.csv", "a,b\n1,2\n")}, 3), HasSubstr("'a'"));
+  EXPECT_THAT(said({"list", "--catalogue", "postgresql://v:secret@h/d"}, 2),
+              testing::AllOf(HasSubstr("password"), Not(HasSubstr("secret"))));
+  EXPECT_THAT(said({"list", "--catalogue", "postgresql:host=/nowhere dbname=x"}, 3), HasSubstr("server"));
+  EXPECT_THAT(said({"backup", scratch_.path("club.db")}, 2), HasSubstr("replace the catalogue itself"));
+}
+
+}  // namespace
+}  // namespace tintfall
