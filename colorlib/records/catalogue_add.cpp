@@ -353,6 +353,13 @@ Result<AddSummary> Catalogue::add(std::span<const CatalogueEntry> entries, Progr
     if (acknowledged) acknowledged(total);
     progress.report(static_cast<double>(begin + part.size()) / static_cast<double>(entries.size()), "adding");
   }
+  constexpr std::size_t many = 10'000;  // readings after which the server's planner should look again
+  if (database_->server && total.readings_added >= many)
+    return database_->guarded("Adding to the catalogue", [&]() -> Result<AddSummary> {
+      // A hint: the server passes over tables of which the user is not the owner.
+      database_->sql << "ANALYZE collections, records, readings";
+      return total;
+    });
   return total;
 }
 

@@ -59,7 +59,8 @@ std::vector<Candidate> within(Database& database, const CatalogueQuery& query, d
   const Vector3 centre = vector_from(*query.color), reach = ciede2000_reach(*query.color, de00);
   const bool bounded = std::isfinite(reach[1]);
   if (bounded && database.server) {
-    conditions += " AND r.colour <@ cast(:box AS cube)";
+    // OFFSET 0: the box is looked up in its index first, whatever the planner thinks of the joins.
+    from = "FROM (SELECT * FROM readings WHERE colour <@ cast(:box AS cube) OFFSET 0) r ";
     parameters.text("box", fmt::format("({},{},{}),({},{},{})", centre[0] - reach[0], centre[1] - reach[1],
                                        centre[2] - reach[2], centre[0] + reach[0], centre[1] + reach[1],
                                        centre[2] + reach[2]));
@@ -93,7 +94,7 @@ bool narrows(const CatalogueQuery& query) {
 }
 
 /// The difference of the `limit`-th of the readings nearest in Lab: the `limit`-th nearest in dE00 is no
-/// farther. Server only: its index knows the nearest.
+/// farther. Nothing when some of them were removed. Server only: its index knows the nearest.
 std::optional<double> difference_of_nearest(Database& database, const CatalogueQuery& query) {
   Parameters parameters;
   parameters.text("centre", fmt::format("({},{},{})", query.color->l, query.color->a, query.color->b));
@@ -102,8 +103,8 @@ std::optional<double> difference_of_nearest(Database& database, const CatalogueQ
   std::size_t count = 0;
   each_color(
       database,
-      fmt::format("SELECT r.id, r.l, r.a, r.b FROM readings r {} WHERE {} AND r.l IS NOT NULL ORDER BY "
-                  "r.colour <-> cast(:centre AS cube) LIMIT :most",
+      fmt::format("SELECT r.id, r.l, r.a, r.b FROM (SELECT * FROM readings WHERE colour IS NOT NULL ORDER BY "
+                  "colour <-> cast(:centre AS cube) LIMIT :most) r {} WHERE {}",
                   joined, visibility(false)),
       parameters, [&](long long, const Lab& lab) {
         farthest = std::max(farthest, difference_ciede2000(*query.color, lab));
@@ -120,7 +121,7 @@ std::vector<Candidate> nearest(Database& database, const CatalogueQuery& query) 
   if (query.limit > 0) {
     reach = query.within_de00 / 16;
     if (database.server && !narrows(query))
-      reach = std::min(difference_of_nearest(database, query).value_or(query.within_de00), query.within_de00);
+      reach = std::min(difference_of_nearest(database, query).value_or(reach), query.within_de00);
   }
   for (;;) {
     auto found = within(database, query, reach);
