@@ -16,11 +16,23 @@ struct TextField {
   const char* name;
   std::string Protocol::*member;
 };
-constexpr TextField text_fields[] = {
-    {"reagent", &Protocol::reagent}, {"strength", &Protocol::strength},
-    {"tissue", &Protocol::tissue},   {"zone", &Protocol::zone},
-    {"state", &Protocol::state},     {"method", &Protocol::method},
-    {"remarks", &Protocol::remarks}, {"known_positive", &Protocol::known_positive}};
+constexpr TextField text_fields[] = {{"reagent", &Protocol::reagent},
+                                     {"strength", &Protocol::strength},
+                                     {"solvent", &Protocol::solvent},
+                                     {"batch", &Protocol::batch},
+                                     {"known_positive", &Protocol::known_positive},
+                                     {"tissue", &Protocol::tissue},
+                                     {"zone", &Protocol::zone},
+                                     {"state", &Protocol::state},
+                                     {"age_stage", &Protocol::age_stage},
+                                     {"surface", &Protocol::surface},
+                                     {"damage", &Protocol::damage},
+                                     {"method", &Protocol::method},
+                                     {"covered", &Protocol::covered},
+                                     {"backing", &Protocol::backing},
+                                     {"observed", &Protocol::observed},
+                                     {"permit", &Protocol::permit},
+                                     {"remarks", &Protocol::remarks}};
 
 struct NumberField {
   const char* name;
@@ -28,14 +40,18 @@ struct NumberField {
   double least, most;
 };
 constexpr NumberField number_fields[] = {{"batch_age_days", &Protocol::batch_age_days, 0, 36'525},
-                                         {"temperature_c", &Protocol::temperature_c, -60, 80}};
+                                         {"hours_since_picking", &Protocol::hours_since_picking, 0, 1e6},
+                                         {"drop_volume_ul", &Protocol::drop_volume_ul, 0, 10'000},
+                                         {"temperature_c", &Protocol::temperature_c, -60, 80},
+                                         {"humidity_percent", &Protocol::humidity_percent, 0, 100}};
 
 constexpr std::size_t longest_text = 500;
 
 tl::unexpected<Error> wrong(const std::string& name, std::string_view what) {
   std::string known;
   for (const TextField& field : text_fields) known += fmt::format("{}, ", field.name);
-  known += "batch_age_days, temperature_c";
+  for (const NumberField& field : number_fields) known += fmt::format("{}, ", field.name);
+  known.resize(known.size() - 2);
   return fail(ErrorCode::unreadable_table, fmt::format("Reading the protocol '{}': {}.", name, what),
               fmt::format("The fields are {}.", known));
 }
@@ -61,7 +77,15 @@ Result<std::monostate> set_field(Protocol& protocol, const std::string& field, c
       protocol.*known.member = *number;
       return std::monostate{};
     }
-  return wrong(name, fmt::format("there is no field '{}'", quotable(field)));
+  if (protocol.others.size() >= most_other_fields)
+    return wrong(name, fmt::format("it has more than {} fields that are not known here", most_other_fields));
+  if (field.empty() || value.size() > longest_text)
+    return wrong(name,
+                 fmt::format("the unknown field '{}' has no name, or a value of more than {} characters",
+                             quotable(field), longest_text));
+  protocol.others.emplace_back(quotable(field, longest_text),
+                               std::string(trimmed(quotable(value, longest_text))));
+  return std::monostate{};
 }
 
 Result<Protocol> from_json(std::string_view text, const std::string& name) {
@@ -98,6 +122,15 @@ Result<Protocol> from_csv(std::string_view text, const std::string& name) {
 }
 
 }  // namespace
+
+std::vector<ProtocolValue> said_in(const Protocol& protocol) {
+  std::vector<ProtocolValue> said;
+  for (const TextField& field : text_fields)
+    if (!(protocol.*field.member).empty()) said.push_back({field.name, protocol.*field.member, std::nullopt});
+  for (const NumberField& field : number_fields)
+    if (protocol.*field.member) said.push_back({field.name, {}, protocol.*field.member});
+  return said;
+}
 
 std::vector<std::string> missing_from(const Protocol& protocol, bool reagent_used, bool water,
                                       bool controls) {

@@ -52,6 +52,8 @@ std::string lower(std::string_view text) {
 }
 
 bool mentions_injury(const Protocol& protocol) {
+  const std::string damage = lower(trimmed(protocol.damage));
+  if (!damage.empty() && damage != "none" && damage != "no") return true;
   for (const std::string* field : {&protocol.tissue, &protocol.zone, &protocol.state, &protocol.remarks})
     for (const char* word : {"bruise", "bruised", "cut", "wound", "scratch", "injur", "damage"})
       if (lower(*field).find(word) != std::string::npos) return true;

@@ -54,17 +54,10 @@ Json frame_part(const FrameRecord& frame) {
 }
 
 Json protocol_part(const Protocol& protocol) {
-  Json json;
-  json["reagent"] = protocol.reagent;
-  json["strength"] = protocol.strength;
-  if (protocol.batch_age_days) json["batch_age_days"] = rounded_significant(*protocol.batch_age_days, 6);
-  json["tissue"] = protocol.tissue;
-  json["zone"] = protocol.zone;
-  json["state"] = protocol.state;
-  json["method"] = protocol.method;
-  if (protocol.temperature_c) json["temperature_c"] = rounded_significant(*protocol.temperature_c, 6);
-  json["known_positive"] = protocol.known_positive;
-  json["remarks"] = protocol.remarks;
+  Json json = Json::object();
+  for (const ProtocolValue& value : said_in(protocol))
+    json[std::string(value.name)] = value.number ? Json(rounded_significant(*value.number, 6)) : Json(value.text);
+  for (const auto& [field, value] : protocol.others) json["others"][field] = value;
   return json;
 }
 
