@@ -6,7 +6,7 @@ get_property(rooms GLOBAL PROPERTY COLORLIB_ROOMS)
 install(TARGETS colorlib ${rooms} EXPORT colorlib
         ARCHIVE DESTINATION ${CMAKE_INSTALL_LIBDIR})
 install(DIRECTORY colorlib DESTINATION ${CMAKE_INSTALL_INCLUDEDIR}
-        FILES_MATCHING PATTERN "*.hpp" PATTERN "*_internal.hpp" EXCLUDE)
+        FILES_MATCHING PATTERN "*.hpp" PATTERN "*_internal.hpp" EXCLUDE PATTERN "video" EXCLUDE)
 
 set(package_folder ${CMAKE_INSTALL_LIBDIR}/cmake/colorlib)
 install(EXPORT colorlib NAMESPACE colorlib:: FILE colorlibTargets.cmake DESTINATION ${package_folder})

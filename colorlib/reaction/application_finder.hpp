@@ -1,7 +1,7 @@
 #pragma once
 /// The moment at which the drop or the wound first shows.
 
-#include <colorlib/reaction/spot_course.hpp>
+#include <colorlib/reaction/spot_series.hpp>
 #include <cstddef>
 #include <optional>
 #include <span>

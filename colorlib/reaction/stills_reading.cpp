@@ -41,6 +41,7 @@ class StillsReader {
     const std::size_t threads = std::clamp<std::size_t>(
         cores, 1, std::min<std::size_t>(StillsTask::most_threads, std::max<std::size_t>(waiting_.size(), 1)));
     report();
+    find_first();
     std::vector<std::thread> others;
     for (std::size_t i = 1; i < threads; ++i) others.emplace_back([this] { work(); });
     work();
@@ -55,6 +56,23 @@ class StillsReader {
   }
 
  private:
+  /// Reads the photos in order until one stands: all others are compared with it.
+  void find_first() {
+    for (std::size_t i = 0; i < task_.photos.size() && !first_ && !stop_ && !progress_.cancelled(); ++i) {
+      const bool known = i < task_.skip.size() && task_.skip[i];
+      if (known) {
+        Listening quiet(progress_, stop_);
+        const auto photo = decode_photo(task_.photos[i]);
+        if (!photo) continue;
+        const auto reading = read_photo(*photo, request_, namer_, quiet);
+        if (reading) first_.emplace(*photo, *reading, request_);
+      } else {
+        one(i);
+        ++next_;
+      }
+    }
+  }
+
   void work() {
     const Listening listening(progress_, stop_);
     while (!listening.cancelled()) {
@@ -66,11 +84,17 @@ class StillsReader {
 
   void one(std::size_t index) {
     Listening listening(progress_, stop_);
-    StillOutcome outcome{index, nullptr, {}};
+    StillOutcome outcome{index, nullptr, {}, {}};
     const auto photo = decode_photo(task_.photos[index]);
     if (photo) {
       outcome.photo = &*photo;
       outcome.reading = read_photo(*photo, request_, namer_, listening);
+      if (outcome.reading) {
+        // Only the first photos, read one by one, find no first frame yet.
+        if (!first_) first_.emplace(*photo, *outcome.reading, request_);
+        outcome.comparison = first_->compare(*photo, *outcome.reading, request_, namer_);
+        if (outcome.comparison.untrusted) outcome.reading = fail(*outcome.comparison.untrusted);
+      }
     } else {
       outcome.reading = fail(photo.error());
     }
@@ -98,6 +122,7 @@ class StillsReader {
   const StillSink& sink_;
   Progress& progress_;
   std::vector<std::size_t> waiting_;
+  std::optional<FirstFrame> first_;
   std::atomic<std::size_t> next_{0};
   std::atomic<bool> stop_{false};
   std::mutex hand_over_;

@@ -3,6 +3,7 @@
 
 #include <colorlib/base/progress.hpp>
 #include <colorlib/base/result.hpp>
+#include <colorlib/reaction/first_frame.hpp>
 #include <colorlib/specimen/photo_reading.hpp>
 #include <cstddef>
 #include <filesystem>
@@ -17,6 +18,7 @@ struct StillOutcome {
   std::size_t index = 0;  ///< into the task's photos
   const Photo* photo = nullptr;
   Result<PhotoReading> reading;
+  FrameComparison comparison;  ///< with the first photo that could be read
 };
 
 /// Called once a photo, never two at a time, in the order in which readings finish. An error ends the work.
@@ -31,9 +33,11 @@ struct StillsTask {
   static constexpr unsigned most_threads = 4;
 };
 
-/// Reads every photo that is not skipped. A photo that cannot be read is handed to the sink like any other;
-/// what fails the series is the sink's to say. Progress is reported as the share of all photos done. Errors:
-/// cancelled, and what the sink returns.
+/// Reads every photo that is not skipped, and compares each with the first that could be read (which is
+/// therefore read anew even when it is skipped). What moved on the sheet is followed; a photo that shows
+/// something else than the first is untrustworthy. A photo that cannot be read is handed to the sink like any
+/// other; what fails the series is the sink's to say. Progress is reported as the share of all photos done.
+/// Errors: cancelled, and what the sink returns.
 Result<std::monostate> read_stills(const StillsTask& task, const ReadRequest& request, const Namer& namer,
                                    const StillSink& sink, Progress& progress);
 

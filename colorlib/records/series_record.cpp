@@ -13,7 +13,7 @@ std::vector<TimedReadings> timed_readings(const std::vector<FrameRecord>& frames
   std::vector<TimedReadings> readings;
   for (std::size_t i = 0; i < frames.size(); ++i) {
     if (frames[i].dropped) continue;
-    readings.push_back({frames[i].seconds, frames[i].record.readings});
+    readings.push_back({frames[i].seconds, frames[i].photo, frames[i].record.readings});
     if (index != nullptr) index->push_back(i);
   }
   return readings;

@@ -2,9 +2,10 @@
 /// What is kept of a series: its frames with their readings, and the course of each spot. Mirrors
 /// docs/reference/series_format.md.
 
+#include <colorlib/reaction/first_frame.hpp>
 #include <colorlib/reaction/protocol.hpp>
 #include <colorlib/reaction/series_times.hpp>
-#include <colorlib/reaction/spot_course.hpp>
+#include <colorlib/reaction/spot_series.hpp>
 #include <colorlib/records/record.hpp>
 #include <cstddef>
 #include <optional>
@@ -20,6 +21,22 @@ struct FrameRecord {
   double seconds = 0;            ///< from the series' zero
   std::optional<Error> dropped;  ///< why it has no readings; then `record` is empty
   Record record;
+  std::vector<RegionMovement> movements;  ///< of regions that were followed
+  std::vector<ChangedArea> areas;         ///< one a spot or bruise
+};
+
+/// One spot or bruise: what became of it.
+struct SpotRecord {
+  std::string id;
+  RegionKind kind = RegionKind::spot;
+  std::vector<std::string> controls;
+  std::vector<std::size_t> frames;  ///< of each moment of `kinetics`: index into the series' frames
+  std::optional<Error> refused;  ///< why nothing can be said of it; then `kinetics` is empty
+  Kinetics kinetics;
+  std::optional<double> spreading_mm_s;  ///< of the stain's radius while it grows
+  std::string verdict;       ///< "positive", "negative", "undecided", "void", "described"
+  std::string verdict_text, sentence, sign;
+  std::vector<std::string> warnings;  ///< what a careful reader asks for
 };
 
 struct SeriesRecord {
@@ -29,17 +46,23 @@ struct SeriesRecord {
   std::vector<std::string> remarks;
   Protocol protocol;
   std::vector<FrameRecord> frames;  ///< by time, dropped ones too
-  std::vector<SpotCourse> spots;
+  std::vector<SpotRecord> spots;
 
   /// The frame whose photo, chart and calibration stand for the series: the last one with readings; null when
   /// none has.
   const FrameRecord* representative() const;
 };
 
-/// The frames that have readings, by time, for `spot_courses`; they refer to `frames`. `index`, when given,
+/// The frames that have readings, by time, for `spot_series`; they refer to `frames`. `index`, when given,
 /// receives the place of each in `frames`.
 std::vector<TimedReadings> timed_readings(const std::vector<FrameRecord>& frames,
                                           std::vector<std::size_t>* index = nullptr);
+
+/// Every spot and bruise of the frames with its kinetics. `frames` by time.
+std::vector<SpotRecord> spot_records(const std::vector<FrameRecord>& frames, bool zero_is_application);
+
+/// The reading of a region in a frame; null when it has none or it was refused.
+const Reading* reading_of(const FrameRecord& frame, std::string_view id);
 
 /// A record (record_json) of the representative frame, and "zero", "times", "protocol", "frames", "spots"
 /// beside it. Pretty when `indent` >= 0.

@@ -29,6 +29,8 @@ constexpr std::array private_libraries{
     PrivateLibrary{"CLI/", "CLI11"},
     PrivateLibrary{"lcms2", "LittleCMS"},
     PrivateLibrary{"soci/", "SOCI"},
+    PrivateLibrary{"libav", "FFmpeg"},
+    PrivateLibrary{"libsw", "FFmpeg"},
 };
 
 /// Words that say nothing about what belongs in a file.
@@ -194,7 +196,7 @@ void check_circles(const std::vector<SourceFile>& files, std::vector<Violation>&
 const std::vector<std::string>& rooms_in_order() {
   static const std::vector<std::string> rooms{"base",    "colorimetry", "image",    "naming",
                                               "chart",   "calibration", "specimen", "reaction",
-                                              "records", "comparison",  "exports"};
+                                              "records", "comparison",  "exports",  "video"};
   return rooms;
 }
 

@@ -15,6 +15,39 @@ Pigment pigment_from(const Spectrum& masstone) {
   return p;
 }
 
+/// A spectrum near `start` with Lab `wanted`: times the exponential of a constant, a slope and a bow over the
+/// wavelengths, by Newton's method. Smooth in both arguments.
+Spectrum moved_to(const Spectrum& start, const Lab& wanted) {
+  Vector3 amount{};
+  const auto changed = [&](const Vector3& c) {
+    Spectrum s = start;
+    for (int i = 0; i < wave_count; ++i) {
+      const double x = 2.0 * i / (wave_count - 1) - 1;
+      s[i] = std::clamp(start[i] * std::exp(c[0] + c[1] * x + c[2] * (2 * x * x - 1)), 1e-4, 0.999);
+    }
+    return s;
+  };
+  const auto error = [&](const Vector3& c) {
+    const Lab lab = lab_d50(changed(c));
+    return Vector3{lab.l - wanted.l, lab.a - wanted.a, lab.b - wanted.b};
+  };
+  for (int round = 0; round < 12; ++round) {
+    const Vector3 e = error(amount);
+    if (e[0] * e[0] + e[1] * e[1] + e[2] * e[2] < 1e-8) break;
+    Matrix3 jacobian;
+    for (int k = 0; k < 3; ++k) {
+      Vector3 moved = amount;
+      moved[static_cast<std::size_t>(k)] += 1e-4;
+      const Vector3 f = error(moved);
+      for (int r = 0; r < 3; ++r)
+        jacobian(r, k) = (f[static_cast<std::size_t>(r)] - e[static_cast<std::size_t>(r)]) / 1e-4;
+    }
+    const Vector3 step = inverse(jacobian) * e;
+    for (std::size_t k = 0; k < 3; ++k) amount[k] -= step[k];
+  }
+  return changed(amount);
+}
+
 double distance2(const Lab& a, const Lab& b) {
   return (a.l - b.l) * (a.l - b.l) + (a.a - b.a) * (a.a - b.a) + (a.b - b.b) * (a.b - b.b);
 }
@@ -70,7 +103,7 @@ Pigment ReactionPigments::at(double seconds) const {
       }
     }
   }
-  return pigment_from(mix(b, c));
+  return pigment_from(moved_to(mix(b, c), wanted));
 }
 
 }  // namespace colorlib::scenes

@@ -8,6 +8,7 @@
 #include <viewer/command/scale_command.hpp>
 #include <viewer/command/series_command.hpp>
 #include <viewer/command/sheet_command.hpp>
+#include <viewer/command/watch_command.hpp>
 
 namespace tintfall {
 
@@ -15,6 +16,7 @@ std::vector<std::unique_ptr<Command>> all_commands() {
   std::vector<std::unique_ptr<Command>> commands;
   commands.push_back(std::make_unique<ReadCommand>());
   commands.push_back(std::make_unique<SeriesCommand>());
+  commands.push_back(std::make_unique<WatchCommand>());
   commands.push_back(std::make_unique<CompareCommand>());
   commands.push_back(std::make_unique<RoundCommand>());
   commands.push_back(std::make_unique<NameCommand>());

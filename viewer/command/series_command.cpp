@@ -7,8 +7,11 @@
 #include <viewer/command/interruption.hpp>
 #include <viewer/command/reading_summary.hpp>
 #include <viewer/command/series_command.hpp>
+#include <viewer/command/series_pictures.hpp>
 #include <viewer/command/series_run.hpp>
 #include <viewer/command/series_summary.hpp>
+#include <viewer/command/series_video.hpp>
+#include <viewer/command/series_words.hpp>
 
 namespace tintfall {
 
@@ -32,7 +35,8 @@ int SeriesCommand::run(Streams& streams) {
 
   const Interruption interruption;
   TimedProgress progress(streams, "series");
-  auto frames = read_frames(*job, choices_, progress);
+  auto frames =
+      job->video ? read_video_frames(*job, choices_, progress) : read_frames(*job, choices_, progress);
   progress.clear();
   if (!frames) return report_error(frames.error(), json, streams);
   if (frames->resumed > 0)
@@ -43,10 +47,14 @@ int SeriesCommand::run(Streams& streams) {
   for (const FrameRecord& frame : frames->frames) read += !frame.photo.empty();
   auto series = series_from(*job, std::move(*frames));
   if (!series) return report_error(series.error(), json, streams);
+  const auto& naming = job->read.naming;
+  if (const auto said = add_words(*series, naming.namer, naming.wording, choices_.bins); !said)
+    return report_error(said.error(), json, streams);
 
   if (!choices_.read.quiet && !json.to_standard_output()) {
     print_series(*series, job->read.naming.namer, {job->read.naming.wording, choices_.read.verbose},
                  streams.out);
+    print_handling(*series, streams.out);
     print_caution(streams.out);
   }
   if (stopped)
@@ -57,6 +65,8 @@ int SeriesCommand::run(Streams& streams) {
                               : fmt::format("They are kept in '{}'; the same call goes on from there.",
                                             job->journal.string())},
         json, streams);
+  if (const auto drawn = write_pictures(*series, *job, choices_, progress); !drawn)
+    return report_error(drawn.error(), json, streams);
   if (const auto written = write_json(series_json(*series), json, streams); !written)
     return report_error(written.error(), json, streams);
   if (choices_.journal.empty()) forget_journal(*job);

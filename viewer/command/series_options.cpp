@@ -8,6 +8,8 @@
 #include <colorlib/reaction/stills_reading.hpp>
 #include <set>
 #include <viewer/command/series_options.hpp>
+#include <viewer/command/series_pictures.hpp>
+#include <viewer/command/series_video.hpp>
 
 namespace tintfall {
 
@@ -84,7 +86,7 @@ void declare_series(CLI::App& app, SeriesChoices& choices) {
   declare_read(app, choices.read);
   for (const char* name : {"--save", "--overlay", "--together"})
     if (CLI::Option* option = app.get_option_no_throw(name)) app.remove_option(option);
-  app.get_option("PHOTO")->description("The photos of one series, or a folder of them");
+  app.get_option("PHOTO")->description("The photos of one series, a folder of them, or one video");
   app.get_option("--region")
       ->description(
           "A round region in mm on the sheet; repeatable. KIND: spot (a reagent), bruise, water (a drop "
@@ -121,6 +123,19 @@ void declare_series(CLI::App& app, SeriesChoices& choices) {
       ->type_name("FILE")
       ->group(done);
 
+  app.add_flag("--every-frame", choices.every_frame,
+               "Of a video read every frame, not a choice that is dense where colours change")
+      ->group("Output");
+  app.add_option("--plot", choices.plot, "Draw change and colour over time, with the fitted course")
+      ->type_name("OUT.svg|pdf|png")
+      ->group("Output");
+  app.add_option("--strip", choices.strip,
+                 "Draw the spot before, at first change, half way and at its plateau, side by side")
+      ->type_name("OUT.png")
+      ->group("Output");
+  app.add_option("--bins", choices.bins, "Your own words for speed and strength, a table like reference/reaction_bins.csv")
+      ->type_name("FILE.csv")
+      ->group("Words");
   app.add_option("--journal", choices.journal,
                  "Where finished frames are kept while the series is read; without it OUT.journal beside the "
                  "JSON. Calling "
@@ -145,6 +160,13 @@ Result<SeriesJob> series_job_from(const SeriesChoices& choices) {
                 "Say where the spot lies, for example --region spot@105,74,4 --region water@120,74,4 "
                 "--region control@90,74,4.");
 
+  job.video = job.photos.size() == 1 && is_video(job.photos.front());
+  if (job.video && (!choices.times.empty() || choices.interval_s))
+    return fail(ErrorCode::bad_call,
+                "A video has its own time stamps; --times and --interval are for photos.", "Leave them out.");
+  if (job.video && job.read.request.regions->frame != RegionFrame::chart_mm)
+    return fail(ErrorCode::bad_call, "The regions of a video must count in millimetres on the sheet.",
+                "Write \"frame\": \"chart\" into the regions file and draw them in mm.");
   std::vector<std::string> names;
   for (const auto& photo : job.photos) names.push_back(photo.filename().string());
   if (!choices.times.empty()) {
@@ -174,6 +196,8 @@ Result<SeriesJob> series_job_from(const SeriesChoices& choices) {
   if (job.protocol.tissue.empty()) job.protocol.tissue = choices.read.subject.tissue;
   if (job.protocol.state.empty()) job.protocol.state = choices.read.subject.state;
 
+  if (const auto sound = check_pictures(choices, job.photos); !sound) return fail(sound.error());
+  if (job.video) return job;  // one pass: begun anew when it was stopped
   if (!choices.journal.empty())
     job.journal = choices.journal;
   else if (choices.read.json.wanted() && !choices.read.json.to_standard_output())

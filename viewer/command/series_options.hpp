@@ -13,8 +13,9 @@ namespace tintfall {
 struct SeriesChoices {
   ReadChoices read;  ///< photos, sheet, regions, subject, words, JSON
   std::string times, applied, protocol_file, journal;
-  std::string plot, strip;
+  std::string plot, strip, bins;
   std::optional<double> interval_s;
+  bool every_frame = false;
   colorlib::Protocol protocol;  ///< said by options
 };
 
@@ -23,7 +24,8 @@ void declare_series(CLI::App& app, SeriesChoices& choices);
 /// Loaded and checked; no photo is looked into.
 struct SeriesJob {
   ReadJob read;
-  std::vector<std::filesystem::path> photos;
+  std::vector<std::filesystem::path> photos;  ///< or one video
+  bool video = false;
   colorlib::TimesRequest times;
   colorlib::Protocol protocol;
   std::filesystem::path journal;  ///< empty: none

@@ -19,6 +19,9 @@ FrameRecord frame_from(const StillOutcome& outcome, const std::string& name, con
   if (outcome.reading) {
     const Subject subject = merged(job.read.fields.subject_of(name), said);
     frame.record = record_from(*outcome.photo, *outcome.reading, subject);
+    for (const RegionMovement& moved : outcome.comparison.movements)
+      if (moved.followed) frame.movements.push_back(moved);
+    frame.areas = outcome.comparison.areas;
     if (job.read.sheet) {
       frame.record.chart.sheet_label = job.read.sheet->label;
       frame.record.chart.printed = job.read.sheet->printed;
@@ -31,12 +34,42 @@ FrameRecord frame_from(const StillOutcome& outcome, const std::string& name, con
   return frame;
 }
 
-bool needs_capture_times(const SeriesJob& job) { return !job.times.table && !job.times.interval_s; }
+bool needs_capture_times(const SeriesJob& job) {
+  return !job.video && !job.times.table && !job.times.interval_s;
+}
 
 std::optional<Error> without_time(const FrameRecord& frame, const SeriesJob& job) {
   if (!needs_capture_times(job) || !frame.record.photo.captured.empty() || frame.dropped) return std::nullopt;
   const auto times = series_times({{frame.photo, {}}}, job.times);
   return times ? std::nullopt : std::optional(times.error());
+}
+
+/// A video's frames by their time stamps; a clock time of application by when the recording began.
+Result<SeriesTimes> stream_times(const std::vector<TimedPhoto>& photos,
+                                 const std::vector<FrameRecord>& frames,
+                                 const std::optional<CaptureTime>& recorded, const AppliedMoment& applied) {
+  using Kind = AppliedMoment::Kind;
+  TimesRequest request;
+  request.table.emplace();
+  for (const FrameRecord& frame : frames) request.table->emplace(frame.photo, frame.seconds);
+  auto times = series_times(photos, request);
+  if (!times) return times;
+  times->source = TimesSource::stream;
+  times->zero = SeriesZero::first_photo;
+  if (applied.kind == Kind::seconds_after_first) shift_zero(*times, applied.seconds, SeriesZero::applied);
+  if (applied.kind == Kind::clock || applied.kind == Kind::clock_of_day) {
+    if (!recorded || applied.kind == Kind::clock_of_day || !applied.clock.zone_offset_minutes)
+      return fail(
+          ErrorCode::bad_call,
+          recorded ? "A video's clock is in universal time, so --applied needs date, time and zone."
+                   : "The video does not say when it was recorded, so a clock time cannot be placed in it.",
+          "Say --applied +SECONDS after the first frame.");
+    shift_zero(*times, applied.clock.seconds() - recorded->seconds(), SeriesZero::applied);
+  }
+  if (applied.kind == Kind::photo || applied.kind == Kind::zero)
+    return fail(ErrorCode::bad_call, "--applied names a photo, but this series is a video.",
+                "Say --applied +SECONDS after the first frame, or found.");
+  return times;
 }
 
 }  // namespace
@@ -115,7 +148,8 @@ Result<SeriesRecord> series_from(const SeriesJob& job, ReadFrames read) {
     return fail(ErrorCode::cancelled, "The series was stopped before any photo was read.",
                 "Start it again when you like.");
   }
-  auto times = series_times(photos, job.times);
+  auto times = read.from_video ? stream_times(photos, frames, read.recorded, job.times.applied)
+                               : series_times(photos, job.times);
   if (!times) return fail(times.error());
   for (const std::size_t i : times->order) {
     frames[i].seconds = times->seconds[i];
@@ -141,7 +175,7 @@ Result<SeriesRecord> series_from(const SeriesJob& job, ReadFrames read) {
           "No frame was found in which the drop or the wound first shows; times count from the first photo.");
     }
   }
-  series.spots = spot_courses(timed_readings(series.frames));
+  series.spots = spot_records(series.frames, series.zero != SeriesZero::first_photo);
   return series;
 }
 

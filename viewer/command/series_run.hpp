@@ -12,6 +12,8 @@ struct ReadFrames {
       frames;               ///< in the order of the job's photos; those not read yet have an empty name
   bool stopped = false;     ///< the user asked to stop: not all were read
   std::size_t resumed = 0;  ///< taken over from the journal
+  bool from_video = false;  ///< then the frames know their seconds on the stream
+  std::optional<colorlib::CaptureTime> recorded;  ///< when the video began, if it says so
   std::vector<std::string> remarks;
 };
 

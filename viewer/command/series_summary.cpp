@@ -2,7 +2,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <colorlib/colorimetry/color_difference.hpp>
 #include <viewer/command/series_summary.hpp>
+#include <viewer/command/series_words.hpp>
 #include <viewer/command/text_wrap.hpp>
 
 namespace tintfall {
@@ -50,13 +52,13 @@ std::string source_text(const SeriesRecord& series) {
 
 /// The course's points that are shown: all, or those nearest to even steps of the square root of time, ends
 /// included.
-std::vector<std::size_t> shown_points(const SpotCourse& course, bool all) {
+std::vector<std::size_t> shown_points(const std::vector<double>& seconds, bool all) {
   std::vector<std::size_t> shown;
-  const std::size_t n = course.points.size();
+  const std::size_t n = seconds.size();
   for (std::size_t i = 0; i < n; ++i) shown.push_back(i);
   if (all || n <= most_rows) return shown;
   const auto place = [&](std::size_t i) {
-    const double t = course.points[i].seconds;
+    const double t = seconds[i];
     return t < 0 ? -std::sqrt(-t) : std::sqrt(t);
   };
   shown.clear();
@@ -71,33 +73,92 @@ std::vector<std::size_t> shown_points(const SpotCourse& course, bool all) {
   return shown;
 }
 
-void print_course(const SpotCourse& course, const SeriesSummaryOptions& options, std::ostream& out) {
-  const auto shown = shown_points(course, options.verbose);
-  out << fmt::format("\n         {:>9}  {:>11}  {:>5} {:>6} {:>6}\n", "seconds", "change ΔE00", "L*", "a*",
-                     "b*");
+void print_course(const Kinetics& kinetics, const SeriesSummaryOptions& options, std::ostream& out) {
+  if (kinetics.path.empty()) return;
+  const auto shown = shown_points(kinetics.seconds, options.verbose);
+  const Lab before = kinetics.phases.empty() ? kinetics.path.front().lab : kinetics.phases.front().color.lab;
+  out << fmt::format("\n         {:>9}  {:>11}  {:>5} {:>6} {:>6}   less what the controls did\n", "seconds",
+                     "change ΔE00", "L*", "a*", "b*");
   for (const std::size_t i : shown) {
-    const CoursePoint& point = course.points[i];
-    out << fmt::format("         {:>9.1f}  {:>10.1f}   {:>5.1f} {:>6.1f} {:>6.1f}\n", point.seconds,
-                       point.change_de00, point.lab.l, point.lab.a, point.lab.b);
+    const Lab& lab = kinetics.path[i].lab;
+    const bool bad =
+        std::find(kinetics.bad_frames.begin(), kinetics.bad_frames.end(), i) != kinetics.bad_frames.end();
+    out << fmt::format("         {:>9.1f}  {:>10.1f}   {:>5.1f} {:>6.1f} {:>6.1f}{}\n", kinetics.seconds[i],
+                       difference_ciede2000(before, lab), lab.l, lab.a, lab.b,
+                       bad ? "   left out of the fit" : "");
   }
-  if (shown.size() < course.points.size())
+  if (shown.size() < kinetics.path.size())
     out << fmt::format("         ({} of {} frames; --verbose shows all)\n", shown.size(),
-                       course.points.size());
+                       kinetics.path.size());
 }
 
-void print_spot(const SpotCourse& course, const SeriesRecord& series, const SeriesSummaryOptions& options,
-                std::ostream& out) {
-  out << fmt::format("\n  {} {}", region_kind_name(course.kind), course.id);
-  if (!course.controls.empty()) {
-    out << fmt::format("   less what {} {} did", course.water ? "the water drop" : "the untreated tissue",
-                       fmt::join(course.controls, ", "));
-  } else {
-    out << "   without any control: light and wetting stand in it as change";
+/// "2.1 s (1.8 to 2.4)", "less than 4 s", "more than 600 s"; empty when nothing is known.
+std::string time_words(const TimeEstimate& time) {
+  if (time.value_s) {
+    const std::string value = fmt::format("{:.3g} s", *time.value_s);
+    return time.low_s && time.high_s ? fmt::format("{} ({:.3g} to {:.3g})", value, *time.low_s, *time.high_s)
+                                     : value;
   }
+  if (time.less_than_s) return fmt::format("less than {:.3g} s", *time.less_than_s);
+  if (time.greater_than_s) return fmt::format("more than {:.3g} s", *time.greater_than_s);
+  return {};
+}
+
+std::string model_words(KineticModel model) {
+  switch (model) {
+    case KineticModel::none:
+      return "no change beyond the scatter of the frames";
+    case KineticModel::drift:
+      return "an even drift, no reaction that starts";
+    case KineticModel::first_order:
+      return "one step, first order after an onset";
+    case KineticModel::consecutive:
+      return "two steps one after the other, each of first order";
+    case KineticModel::fading:
+      return "one step that fades again";
+  }
+  return "";
+}
+
+void print_kinetics(const Kinetics& kinetics, std::ostream& out) {
+  if (kinetics.state == KineticsState::described) {
+    labelled("course", "three frames or fewer: described, not fitted", out);
+  } else {
+    labelled("course", model_words(kinetics.model), out);
+  }
+  const bool reaction = is_reaction(kinetics);
+  if (reaction) {
+    labelled("onset", time_words(kinetics.onset), out);
+    labelled("half time", fmt::format("{} from the onset", time_words(kinetics.half_time)), out);
+    if (const auto words = time_words(kinetics.to_95); !words.empty()) labelled("95 % done", words, out);
+    if (const auto words = time_words(kinetics.second_half_time);
+        !words.empty() &&
+        (kinetics.model == KineticModel::consecutive || kinetics.model == KineticModel::fading))
+      labelled("2nd half", words, out);
+  }
+  labelled("change",
+           fmt::format("ΔE00 {:.1f} ± {:.1f} (k = 2); {:.1f} is needed to count as a reaction",
+                       kinetics.change_de00, kinetics.change_de00_expanded, kinetics.threshold_de00),
+           out);
+}
+
+void print_spot(const SpotRecord& spot, const SeriesSummaryOptions& options, std::ostream& out) {
+  out << fmt::format("\n  {} {}", region_kind_name(spot.kind), spot.id);
+  if (!spot.controls.empty())
+    out << fmt::format("   controls {}", fmt::join(spot.controls, ", "));
+  else
+    out << "   without any control: light and wetting stand in it as change";
   out << '\n';
-  (void)series;
-  print_course(course, options, out);
-  for (const std::string& remark : course.remarks) labelled("note", remark, out);
+  if (spot.refused) {
+    labelled("refused", spot.refused->message, out);
+    return;
+  }
+  if (!spot.sentence.empty()) labelled("in words", spot.sentence, out);
+  if (!spot.verdict_text.empty()) labelled("verdict", spot.verdict_text, out);
+  print_kinetics(spot.kinetics, out);
+  for (const std::string& warning : spot.warnings) labelled("mind", warning, out);
+  for (const std::string& remark : spot.kinetics.remarks) labelled("note", remark, out);
+  print_course(spot.kinetics, options, out);
 }
 
 void print_protocol(const SeriesRecord& series, std::ostream& out) {
@@ -133,6 +194,13 @@ void print_protocol(const SeriesRecord& series, std::ostream& out) {
 
 }  // namespace
 
+void print_handling(const SeriesRecord& series, std::ostream& out) {
+  const bool reagent = std::any_of(series.spots.begin(), series.spots.end(),
+                                   [](const SpotRecord& spot) { return spot.kind == RegionKind::spot; });
+  const auto text = handling_text(series.protocol, reagent);
+  if (text && !text->empty()) out << '\n' << wrapped("Handling: " + *text, 0, 0) << "\n\n";
+}
+
 void print_series(const SeriesRecord& series, const Namer& namer, const SeriesSummaryOptions& options,
                   std::ostream& out) {
   (void)namer;
@@ -151,7 +219,7 @@ void print_series(const SeriesRecord& series, const Namer& namer, const SeriesSu
   }
   print_protocol(series, out);
   for (const std::string& remark : series.remarks) labelled("note", remark, out);
-  for (const SpotCourse& course : series.spots) print_spot(course, series, options, out);
+  for (const SpotRecord& spot : series.spots) print_spot(spot, options, out);
 }
 
 }  // namespace tintfall

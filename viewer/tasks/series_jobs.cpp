@@ -3,9 +3,10 @@
 #include <QPainter>
 #include <algorithm>
 #include <colorlib/base/file_access.hpp>
+#include <colorlib/colorimetry/color_difference.hpp>
+#include <colorlib/exports/series_strip.hpp>
 #include <colorlib/exports/sheet_picture.hpp>
 #include <colorlib/naming/color_change.hpp>
-#include <colorlib/reaction/key_moments.hpp>
 #include <colorlib/reaction/stills_reading.hpp>
 #include <map>
 #include <viewer/command/series_run.hpp>
@@ -57,28 +58,32 @@ SeriesOutcome outcome_from(SeriesRecord record, const std::map<std::string, QIma
     if (const auto picture = pictures.find(frame.photo); picture != pictures.end()) shown.picture = picture->second;
     outcome.frames.push_back(std::move(shown));
   }
-  std::vector<std::size_t> place_of_timed;
-  (void)timed_readings(record.frames, &place_of_timed);
-  for (const SpotCourse& course : record.spots) {
+  for (const SpotRecord& spot : record.spots) {
+    if (spot.refused) {
+      outcome.remarks.push_back(words(spot.refused->message));
+      continue;
+    }
+    const Kinetics& kinetics = spot.kinetics;
     CourseLine line;
-    line.id = words(course.id);
-    line.before = course.before;
-    for (const CoursePoint& point : course.points) {
+    line.id = words(spot.id);
+    const ColorState before = kinetics.phases.empty() ? kinetics.path.front() : kinetics.phases.front().color;
+    line.before = before.lab;
+    for (std::size_t i = 0; i < kinetics.path.size(); ++i) {
       CourseMark mark;
-      mark.seconds = point.seconds;
-      mark.change_de00 = point.change_de00;
-      mark.frame = point.frame < place_of_timed.size() ? place_of_timed[point.frame] : point.frame;
-      mark.swatch = swatch_of(point.corrected, screen);
+      mark.seconds = kinetics.seconds[i];
+      mark.change_de00 = difference_ciede2000(before.lab, kinetics.path[i].lab);
+      mark.frame = spot.frames[i];
+      mark.swatch = swatch_of(kinetics.path[i].lab, screen);
       if (namer) {
-        const double share = 1.0 / static_cast<double>(std::max<std::size_t>(1, course.before_frames));
-        const ColorChange change = color_change({course.before, share * point.covariance}, {point.corrected, point.covariance}, *namer);
+        // What all frames share does not enter a difference between two of them.
+        const ColorChange change = color_change({before.lab, {}}, kinetics.path[i], *namer);
         mark.change_expanded = change.de00_expanded;
         mark.words = words(sentence_from(change, Wording()));
       }
       line.marks.push_back(std::move(mark));
     }
-    for (const std::size_t point : key_moments(course)) line.key_frames.push_back(line.marks[point].frame);
-    for (const std::string& remark : course.remarks) line.remarks.push_back(words(remark));
+    for (const StripStage& stage : strip_stages(kinetics)) line.key_frames.push_back(line.marks[stage.frame].frame);
+    for (const std::string& remark : kinetics.remarks) line.remarks.push_back(words(remark));
     outcome.lines.push_back(std::move(line));
   }
   for (const std::string& remark : record.remarks) outcome.remarks.push_back(words(remark));
@@ -119,6 +124,7 @@ Result<SeriesOutcome> read_series(const SeriesParameters& parameters, Progress& 
     frame.photo = task.photos[still.index].filename().string();
     if (still.reading) {
       frame.record = record_from(*still.photo, *still.reading, parameters.setup.subject);
+      frame.areas = still.comparison.areas;
       const PhotoReading& found = *still.reading;
       pictures[frame.photo] =
           image_from(sheet_picture(*still.photo, found.sheet.placement, found.calibration,
@@ -142,7 +148,7 @@ Result<SeriesOutcome> with_zero(const SeriesOutcome& outcome, double zero_s, con
   SeriesRecord record = *outcome.record;
   for (FrameRecord& frame : record.frames) frame.seconds -= zero_s;
   record.zero = SeriesZero::applied;
-  record.spots = spot_courses(timed_readings(record.frames));
+  record.spots = spot_records(record.frames, true);
   std::map<std::string, QImage> pictures;
   for (const SeriesFrame& frame : outcome.frames) pictures[frame.name.toStdString()] = frame.picture;
   return outcome_from(std::move(record), pictures, screen);

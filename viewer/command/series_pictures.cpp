@@ -1,0 +1,148 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <colorlib/base/file_access.hpp>
+#include <colorlib/colorimetry/color_difference.hpp>
+#include <colorlib/exports/series_plot.hpp>
+#include <colorlib/exports/series_strip.hpp>
+#include <colorlib/image/decode.hpp>
+#include <viewer/command/series_pictures.hpp>
+#include <viewer/command/series_video.hpp>
+
+namespace tintfall {
+
+using namespace colorlib;
+
+namespace {
+
+using Done = Result<std::monostate>;
+
+/// "spot A: KOH 5 % on cap"
+std::string title_of(const SpotRecord& spot, const SeriesRecord& series) {
+  const Protocol& p = series.protocol;
+  std::string what = p.reagent;
+  if (!what.empty() && !p.strength.empty()) what += " " + p.strength;
+  if (!p.tissue.empty()) what += (what.empty() ? "" : " on ") + p.tissue;
+  const FrameRecord* frame = series.representative();
+  const std::string item = frame != nullptr ? frame->record.subject.item : std::string();
+  return fmt::format("{}{} {}{}", item.empty() ? "" : item + ", ", region_kind_name(spot.kind), spot.id,
+                     what.empty() ? "" : ": " + what);
+}
+
+/// "plot.svg" -> "plot-A.svg" when there are several spots.
+std::string file_for(const std::string& file, const SpotRecord& spot, bool several) {
+  if (!several) return file;
+  const auto dot = file.find_last_of('.');
+  std::string id = spot.id;
+  std::replace_if(
+      id.begin(), id.end(), [](char c) { return c == '/' || c == '\0'; }, '_');
+  return file.substr(0, dot) + "-" + id + file.substr(dot);
+}
+
+Done write_plot(const SpotRecord& spot, const SeriesRecord& series, const std::string& file) {
+  SeriesPlot plot;
+  plot.title = title_of(spot, series);
+  plot.sentence = spot.sentence;
+  plot.kinetics = &spot.kinetics;
+  plot.zero_is_application = series.zero != SeriesZero::first_photo;
+  for (const std::size_t i : spot.frames)
+    if (const Reading* reading = reading_of(series.frames[i], spot.id)) {
+      plot.seconds.push_back(series.frames[i].seconds);
+      plot.seen.push_back(reading->lab);
+    }
+  const auto format = picture_format_of(file, "--plot");
+  if (!format) return fail(format.error());
+  const auto picture = draw_series_plot(plot, *format);
+  if (!picture) return fail(picture.error());
+  return write_file_atomically(file, *picture);
+}
+
+/// What lies round the spot in one frame, read once more from its photo.
+Result<RectifiedWindow> window_in(const FrameRecord& frame, const SpotRecord& spot, const SeriesJob& job,
+                                  Progress& progress) {
+  const auto again = [&]() -> Result<Photo> {
+    if (job.video) return video_photo(job.photos.front(), frame.photo);
+    for (const auto& photo : job.photos)
+      if (photo.filename().string() == frame.photo) return decode_photo(photo);
+    return fail(ErrorCode::unreadable_photo,
+                fmt::format("The photo '{}' is not there any more.", frame.photo));
+  };
+  const auto photo = again();
+  if (!photo) return fail(photo.error());
+  const auto reading = read_photo(*photo, job.read.request, job.read.naming.namer, progress);
+  if (!reading) return fail(reading.error());
+  const Region& region = reading_of(frame, spot.id)->region;  // where it was followed to
+  const auto [left, top, right, bottom] = region.bounds();
+  const double margin = 0.6 * std::max(right - left, bottom - top);
+  const double x0 = std::max(0.0, left - margin), y0 = std::max(0.0, top - margin);
+  const RectangleMm place{x0, y0, std::min(reading->chart.width_mm, right + margin) - x0,
+                          std::min(reading->chart.height_mm, bottom + margin) - y0};
+  const double finest = std::clamp(reading->sheet.placement.px_per_mm(place.centre()), 4.0, 16.0);
+  return rectified_window(*photo, reading->sheet.placement, reading->calibration, place, finest);
+}
+
+Done write_strip(const SpotRecord& spot, const SeriesRecord& series, const SeriesJob& job,
+                 const std::string& file, Progress& progress) {
+  const Kinetics& kinetics = spot.kinetics;
+  const Lab before = kinetics.phases.empty() ? kinetics.path.front().lab : kinetics.phases.front().color.lab;
+  std::vector<StripPicture> pictures;
+  for (const StripStage& stage : strip_stages(kinetics)) {
+    if (stage.frame >= spot.frames.size()) continue;
+    const FrameRecord& frame = series.frames[spot.frames[stage.frame]];
+    auto window = window_in(frame, spot, job, progress);
+    if (!window) return fail(window.error());
+    pictures.push_back({stage.name, frame.seconds, reading_of(frame, spot.id)->lab,
+                        difference_ciede2000(before, kinetics.path[stage.frame].lab), std::move(*window)});
+  }
+  const auto picture = draw_series_strip(title_of(spot, series), pictures);
+  if (!picture) return fail(picture.error());
+  return write_file_atomically(file, *picture);
+}
+
+}  // namespace
+
+Done check_pictures(const SeriesChoices& choices, const std::vector<std::filesystem::path>& photos) {
+  const auto not_a_photo = [&](const std::string& file, std::string_view option) -> Done {
+    for (const auto& photo : photos) {
+      std::error_code ignored;
+      if (photo.string() == file || std::filesystem::equivalent(photo, file, ignored))
+        return fail(ErrorCode::bad_call,
+                    fmt::format("{} names '{}', which is one of the photos.", option, file),
+                    "Name another file for the output.");
+    }
+    return std::monostate{};
+  };
+  if (!choices.plot.empty()) {
+    if (const auto format = picture_format_of(choices.plot, "--plot"); !format) return fail(format.error());
+    if (const auto sound = not_a_photo(choices.plot, "--plot"); !sound) return sound;
+  }
+  if (!choices.strip.empty()) {
+    const auto format = picture_format_of(choices.strip, "--strip");
+    if (!format) return fail(format.error());
+    if (*format != PictureFormat::png)
+      return fail(ErrorCode::bad_call,
+                  fmt::format("--strip names '{}'; it is written as PNG only.", choices.strip),
+                  "End it in .png.");
+    if (const auto sound = not_a_photo(choices.strip, "--strip"); !sound) return sound;
+  }
+  return std::monostate{};
+}
+
+Done write_pictures(const SeriesRecord& series, const SeriesJob& job, const SeriesChoices& choices,
+                    Progress& progress) {
+  const auto drawable = [](const SpotRecord& spot) { return !spot.refused && !spot.kinetics.path.empty(); };
+  const bool several = std::count_if(series.spots.begin(), series.spots.end(), drawable) > 1;
+  for (const SpotRecord& spot : series.spots) {
+    if (!drawable(spot)) continue;
+    if (!choices.plot.empty())
+      if (const auto done = write_plot(spot, series, file_for(choices.plot, spot, several)); !done)
+        return done;
+    if (!choices.strip.empty())
+      if (const auto done = write_strip(spot, series, job, file_for(choices.strip, spot, several), progress);
+          !done)
+        return done;
+  }
+  return std::monostate{};
+}
+
+}  // namespace tintfall

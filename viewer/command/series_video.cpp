@@ -1,0 +1,120 @@
+#include <fmt/format.h>
+
+#include <viewer/command/series_video.hpp>
+#ifdef TINTFALL_VIDEO
+#include <colorlib/video/video_reading.hpp>
+#endif
+
+namespace tintfall {
+
+using namespace colorlib;
+
+#ifndef TINTFALL_VIDEO
+
+bool is_video(const std::filesystem::path&) { return false; }
+
+Result<ReadFrames> read_video_frames(const SeriesJob&, const SeriesChoices&, TimedProgress&) {
+  return fail(ErrorCode::bad_call, "This build reads no videos.", "Build it with -DTINTFALL_VIDEO=ON.");
+}
+
+Result<Photo> video_photo(const std::filesystem::path&, const std::string&) {
+  return fail(ErrorCode::bad_call, "This build reads no videos.", "Build it with -DTINTFALL_VIDEO=ON.");
+}
+
+#else
+
+namespace {
+
+RecordPhoto photo_part_of(const VideoFrameOutcome& outcome, const VideoDescription& about) {
+  RecordPhoto photo;
+  photo.name = fmt::format("{} {}", about.name, outcome.name);
+  photo.width_px = about.width_px;
+  photo.height_px = about.height_px;
+  photo.encoding = "display-referred";
+  photo.profile = "video, taken as sRGB";
+  photo.profile_assumed = true;
+  return photo;
+}
+
+}  // namespace
+
+bool is_video(const std::filesystem::path& file) { return looks_like_video(file); }
+
+Result<ReadFrames> read_video_frames(const SeriesJob& job, const SeriesChoices& choices,
+                                     TimedProgress& progress) {
+  ReadFrames result;
+  result.from_video = true;
+  const auto& video = job.photos.front();
+  VideoOptions options;
+  options.thinning.every_frame = choices.every_frame;
+  Record last;  // of the last frame with a sheet
+  VideoDescription about;
+  {
+    const auto opened = VideoFrames::open(video);
+    if (!opened) return fail(opened.error());
+    about = opened->description();
+  }
+  const Subject subject = merged(job.read.fields.subject_of(about.name), choices.read.subject);
+  const auto keep = [&](const VideoFrameOutcome& outcome) -> Result<std::monostate> {
+    FrameRecord frame;
+    frame.photo = outcome.name;
+    frame.seconds = outcome.seconds;
+    frame.dropped = outcome.dropped;
+    frame.areas = outcome.comparison.areas;
+    for (const RegionMovement& moved : outcome.comparison.movements)
+      if (moved.followed) frame.movements.push_back(moved);
+    if (outcome.reading != nullptr) {
+      frame.record = record_from(*outcome.photo, *outcome.reading, subject);
+      if (job.read.sheet) {
+        frame.record.chart.sheet_label = job.read.sheet->label;
+        frame.record.chart.printed = job.read.sheet->printed;
+      }
+      frame.record.photo = photo_part_of(outcome, about);
+      last = frame.record;
+    } else if (!outcome.dropped) {
+      frame.record = last;
+      frame.record.photo = photo_part_of(outcome, about);
+      frame.record.readings = outcome.carried;
+      frame.record.scales.clear();
+    }
+    result.frames.push_back(std::move(frame));
+    return std::monostate{};
+  };
+  const auto summary = read_video(video, job.read.request, job.read.naming.namer, options, keep, progress);
+  if (!summary) return fail(summary.error());
+  result.recorded = about.recorded;
+  result.remarks.push_back(fmt::format("Of {} frames all were looked at and {} read{}.",
+                                       summary->frames_decoded, summary->frames_read,
+                                       choices.every_frame ? "" : ", most of them where colours changed"));
+  if (summary->paces > 1)
+    result.remarks.push_back(fmt::format(
+        "So much moved that only changes of {} times the usual size made a frame be read.", summary->paces));
+  if (summary->frames_carried > 0)
+    result.remarks.push_back(
+        fmt::format("In {} frames the sheet was hidden: the calibration of the nearest frames with a sheet "
+                    "served, with a wider uncertainty.",
+                    summary->frames_carried));
+  if (summary->out_of_order > 0)
+    result.remarks.push_back(
+        fmt::format("{} frames whose time stamps do not follow on were left out.", summary->out_of_order));
+  if (summary->damaged > 0)
+    result.remarks.push_back(fmt::format("{} parts of the video are damaged.", summary->damaged));
+  return result;
+}
+
+Result<Photo> video_photo(const std::filesystem::path& video, const std::string& frame) {
+  auto frames = VideoFrames::open(video);
+  if (!frames) return fail(frames.error());
+  for (;;) {
+    auto next = frames->next();
+    if (!next) return fail(next.error());
+    if (!*next) break;
+    if (fmt::format("frame {}", (*next)->number()) == frame) return (*next)->photo();
+  }
+  return fail(ErrorCode::bad_call,
+              fmt::format("The video '{}' has no {}.", video.filename().string(), frame));
+}
+
+#endif
+
+}  // namespace tintfall

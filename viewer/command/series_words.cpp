@@ -1,0 +1,39 @@
+#include <colorlib/base/data_folder.hpp>
+#include <colorlib/reaction/reaction_text.hpp>
+#include <colorlib/reaction/reagents.hpp>
+#include <viewer/command/series_words.hpp>
+
+namespace tintfall {
+
+using namespace colorlib;
+
+Result<std::monostate> add_words(SeriesRecord& series, const Namer& namer, const Wording& wording,
+                                 const std::filesystem::path& bins_file) {
+  const auto bins = bins_file.empty() ? ReactionBins::load(data_folder()) : ReactionBins::read(bins_file);
+  if (!bins) return fail(bins.error());
+  for (SpotRecord& spot : series.spots) {
+    if (spot.refused) continue;
+    ReactionSubject subject{spot.kind, series.protocol, series.zero != SeriesZero::first_photo};
+    const ReactionWords words = reaction_words(spot.kinetics, subject, namer, wording, *bins);
+    spot.verdict = std::string(verdict_name(words.verdict));
+    spot.verdict_text = words.verdict_text;
+    spot.sentence = words.sentence;
+    spot.sign = words.sign;
+    spot.warnings = words.warnings;
+  }
+  return std::monostate{};
+}
+
+Result<std::string> handling_text(const Protocol& protocol, bool reagent_used) {
+  if (!reagent_used) return std::string(spore_dust_caution());
+  std::string text;
+  if (!protocol.reagent.empty()) {
+    const auto reagents = Reagents::load(data_folder());
+    if (!reagents) return fail(reagents.error());
+    text = reagents->handling(protocol.reagent);
+  }
+  for (const std::string& caution : reagent_cautions()) text += (text.empty() ? "" : " ") + caution;
+  return text;
+}
+
+}  // namespace tintfall
