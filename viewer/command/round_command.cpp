@@ -2,9 +2,12 @@
 #include <CLI/Config.hpp>
 #include <CLI/Formatter.hpp>
 #include <CLI/Validators.hpp>
+#include <colorlib/base/file_access.hpp>
 #include <colorlib/comparison/comparison_json.hpp>
 #include <colorlib/comparison/round_readings.hpp>
+#include <colorlib/exports/round_page.hpp>
 #include <filesystem>
+#include <viewer/command/comparison_page.hpp>
 #include <viewer/command/comparison_summary.hpp>
 #include <viewer/command/exit_status.hpp>
 #include <viewer/command/interruption.hpp>
@@ -26,6 +29,8 @@ void RoundCommand::declare(CLI::App& app) {
                    "How far apart colours may be and still be the same, ΔE00 (else as the round file says)")
       ->type_name("DE00")
       ->check(CLI::Range(1e-3, 50.0));
+  report->add_option("--page", page_, "Draw the round on a page: biases, colours, verdicts")
+      ->type_name("OUT.pdf");
   declare_json(*report, json_);
   auto* quiet = report->add_flag("--quiet", quiet_, "No summary");
   report->add_flag("--verbose", verbose_, "Every pair, and small ellipsoids too")->excludes(quiet);
@@ -53,6 +58,11 @@ int RoundCommand::run(Streams& streams) {
   for (const RoundItem& item : round->items) words.item_titles[item.id] = item.title;
   for (const RoundCollector& collector : round->collectors)
     words.collector_names[collector.id] = collector.name;
+  if (!page_.empty()) {
+    const auto pdf = round_page_pdf(page_from(*comparison, words));
+    if (!pdf) return refuse(pdf.error());
+    if (const auto written = write_file_atomically(page_, *pdf); !written) return refuse(written.error());
+  }
   if (json_.wanted())
     if (const auto written = write_json(comparison_json(*comparison, words.title), json_, streams); !written)
       return refuse(written.error());

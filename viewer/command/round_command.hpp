@@ -18,7 +18,7 @@ class RoundCommand : public Command {
   int run(Streams& streams) override;
 
  private:
-  std::string round_;
+  std::string round_, page_;
   std::optional<double> tolerance_de00_;
   bool quiet_ = false, verbose_ = false;
   JsonTarget json_;

@@ -161,6 +161,19 @@ TEST(RoundCommand, ReportsTheDemoRound) {
             "tintfall-comparison");
 }
 
+TEST(RoundCommand, DrawsThePage) {
+  const ScratchFolder scratch;
+  const auto out = scratch.path("round.pdf");
+  EXPECT_EQ(run_tintfall({"round", "report", demo + "round.json", "--page", out, "--quiet"}).status, 0);
+  EXPECT_THAT(scratch.read("round.pdf"), testing::StartsWith("%PDF-"));
+  EXPECT_EQ(run_tintfall({"round", "report", demo + "none.json", "--page", out}).status, 3);
+  EXPECT_THAT(scratch.read("round.pdf"), testing::StartsWith("%PDF-"));
+  EXPECT_EQ(
+      run_tintfall({"round", "report", demo + "round.json", "--page", scratch.path("no/such/folder.pdf")})
+          .status,
+      3);
+}
+
 /// The demo round in a folder of its own, changed.
 class RoundFolder {
  public:
