@@ -78,7 +78,7 @@ TEST(TimeCourses, TimesIntervalsAndKinds) {
 }
 
 /// The worked simulation for planning a series, computed independently of this code: onset 5 s, half time 20
-/// s, amplitude 30, scatter 0.7.
+/// s, amplitude 30, scatter 0.7; 5 to 95 % of 400 runs.
 TEST(TimeCourses, EarlyFramesBuyTheOnset) {
   const int runs = std::getenv("TINTFALL_FULL") ? 400 : 60;
   std::vector<double> even;
@@ -94,8 +94,11 @@ TEST(TimeCourses, EarlyFramesBuyTheOnset) {
     for (int run = 0; run < runs; ++run) {
       scenes::Random random(static_cast<std::uint64_t>(run) + 100, plan.seconds.size());
       ReactionSeries series;
-      series.seconds = plan.seconds;
-      for (const double t : plan.seconds) {
+      // The worked simulation fits onset, rate and amplitude: it knows the untreated colour. Here frames
+      // before the drop tell it.
+      for (int before = 20; before > 0; --before) series.seconds.push_back(-10.0 * before);
+      series.seconds.insert(series.seconds.end(), plan.seconds.begin(), plan.seconds.end());
+      for (const double t : series.seconds) {
         const double p = t <= 5 ? 0 : 1 - std::exp2(-(t - 5) / 20);
         const double variance = 0.7 * 0.7;
         // One coordinate moves; the others say next to nothing, and lie still.
@@ -105,10 +108,12 @@ TEST(TimeCourses, EarlyFramesBuyTheOnset) {
       }
       const auto fit = fit_kinetics(series);
       ASSERT_TRUE(fit);
-      ASSERT_EQ(fit->curve_times.size(), 2u) << "run " << run;
+      if (fit->model != KineticModel::first_order) continue;  // counted below
       onsets.push_back(fit->curve_times[0]);
       halves.push_back(std::log(2.0) / fit->curve_times[1]);
     }
+    std::printf("%zu of %d runs read as one step; ", halves.size(), runs);
+    EXPECT_GE(static_cast<double>(halves.size()), 0.95 * runs);
     std::sort(halves.begin(), halves.end());
     std::sort(onsets.begin(), onsets.end());
     const auto at = [&](const std::vector<double>& sorted, double share) {
