@@ -2,6 +2,8 @@
 
 namespace colorlib {
 
+bool zero_is_stated(SeriesZero zero) { return zero != SeriesZero::first_photo && zero != SeriesZero::found; }
+
 const FrameRecord* SeriesRecord::representative() const {
   for (auto frame = frames.rbegin(); frame != frames.rend(); ++frame)
     if (!frame->dropped) return &*frame;

@@ -58,6 +58,10 @@ struct SeriesRecord {
 std::vector<TimedReadings> timed_readings(const std::vector<FrameRecord>& frames,
                                           std::vector<std::size_t>* index = nullptr);
 
+/// Whether zero is the moment of application as somebody stated it. A found one is the first frame that shows it: the drop fell
+/// some time before.
+bool zero_is_stated(SeriesZero zero);
+
 /// Every spot and bruise of the frames with its kinetics. `frames` by time.
 std::vector<SpotRecord> spot_records(const std::vector<FrameRecord>& frames, bool zero_is_application);
 

@@ -44,7 +44,7 @@ Done write_plot(const SpotRecord& spot, const SeriesRecord& series, const std::s
   plot.title = title_of(spot, series);
   plot.sentence = spot.sentence;
   plot.kinetics = &spot.kinetics;
-  plot.zero_is_application = series.zero != SeriesZero::first_photo;
+  plot.zero_is_application = zero_is_stated(series.zero);
   for (const std::size_t i : spot.frames)
     if (const Reading* reading = reading_of(series.frames[i], spot.id)) {
       plot.seconds.push_back(series.frames[i].seconds);

@@ -175,7 +175,7 @@ Result<SeriesRecord> series_from(const SeriesJob& job, ReadFrames read) {
           "No frame was found in which the drop or the wound first shows; times count from the first photo.");
     }
   }
-  series.spots = spot_records(series.frames, series.zero != SeriesZero::first_photo);
+  series.spots = spot_records(series.frames, zero_is_stated(series.zero));
   return series;
 }
 

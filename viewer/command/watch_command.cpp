@@ -3,6 +3,7 @@
 #include <CLI/App.hpp>
 #include <CLI/Config.hpp>
 #include <CLI/Formatter.hpp>
+#include <algorithm>
 #include <chrono>
 #include <colorlib/colorimetry/color_difference.hpp>
 #include <colorlib/reaction/next_photo.hpp>
@@ -61,14 +62,21 @@ void print_frame(const SeriesRecord& series, const std::string& photo, std::ostr
       return;
     }
     for (const SpotRecord& spot : series.spots) {
-      if (spot.refused) continue;
+      if (spot.refused) {
+        if (const Reading* reading = reading_of(frame, spot.id))
+          out << fmt::format("{:<24} {:>8.1f} s   {} {}   L* {:.1f}  a* {:.1f}  b* {:.1f}\n", photo,
+                             frame.seconds, region_kind_name(spot.kind), spot.id, reading->lab.l,
+                             reading->lab.a, reading->lab.b);
+        continue;
+      }
       const Kinetics& k = spot.kinetics;
       const Lab before = k.phases.empty() ? k.path.front().lab : k.phases.front().color.lab;
       for (std::size_t p = 0; p < spot.frames.size(); ++p)
         if (spot.frames[p] == i)
-          out << fmt::format("{:<24} {:>8.1f} s   {} {}   change ΔE00 {:>5.1f}   L* {:.1f}  a* {:.1f}  b* {:.1f}\n", photo, frame.seconds,
-                             region_kind_name(spot.kind), spot.id, difference_ciede2000(before, k.path[p].lab), k.path[p].lab.l,
-                             k.path[p].lab.a, k.path[p].lab.b);
+          out << fmt::format(
+              "{:<24} {:>8.1f} s   {} {}   change ΔE00 {:>5.1f}   L* {:.1f}  a* {:.1f}  b* {:.1f}\n", photo,
+              frame.seconds, region_kind_name(spot.kind), spot.id,
+              difference_ciede2000(before, k.path[p].lab), k.path[p].lab.l, k.path[p].lab.a, k.path[p].lab.b);
     }
   }
 }
@@ -89,6 +97,11 @@ void print_running_fit(const SeriesRecord& series, std::ostream& out) {
     }
   }
   if (series.spots.empty() || series.frames.empty()) return;
+  if (std::all_of(series.spots.begin(), series.spots.end(),
+                  [](const SpotRecord& spot) { return spot.refused.has_value(); })) {
+    out << "  next photo: one more before the drop, then the drop\n" << std::flush;
+    return;
+  }
   std::optional<NextPhoto> soonest;
   for (const SpotRecord& spot : series.spots) {
     if (spot.refused) continue;
@@ -109,15 +122,23 @@ void WatchCommand::declare(CLI::App& app) {
   declare_series(app, choices_);
   for (const char* name : {"--plot", "--strip", "--every-frame"})
     if (CLI::Option* option = app.get_option_no_throw(name)) app.remove_option(option);
-  app.get_option("PHOTO")->description("The folder that the camera or a synchronising phone saves to")->expected(1)->type_name("FOLDER");
+  app.get_option("PHOTO")
+      ->description("The folder that the camera or a synchronising phone saves to")
+      ->expected(1)
+      ->type_name("FOLDER");
   app.get_option("--journal")
-      ->description(fmt::format("Where readings are kept; without it {} in the folder. A stopped watch goes on from it", journal_name));
-  app.add_option("--idle", idle_s_, "Stop when no photo has come for so many seconds; without it Ctrl-C stops")
+      ->description(
+          fmt::format("Where readings are kept; without it {} in the folder. A stopped watch goes on from it",
+                      journal_name));
+  app.add_option("--idle", idle_s_,
+                 "Stop when no photo has come for so many seconds; without it Ctrl-C stops")
       ->type_name("SECONDS")
       ->group("When");
   app.footer(
-      "\nExample: tintfall watch incoming --region spot@105,74,4 --region water@120,74,4 --applied found --json series.json\n"
-      "\nReagents burn, and some are poisonous through the skin: read the safety data sheet, wear goggles and gloves. A sheet, "
+      "\nExample: tintfall watch incoming --region spot@105,74,4 --region water@120,74,4 --applied found "
+      "--json series.json\n"
+      "\nReagents burn, and some are poisonous through the skin: read the safety data sheet, wear goggles "
+      "and gloves. A sheet, "
       "strip or phone that reagent has touched is contaminated: wipe it or bin it.");
 }
 
@@ -126,7 +147,8 @@ int WatchCommand::run(Streams& streams) {
   const std::filesystem::path folder = choices_.read.photos.front();
   std::error_code ignored;
   if (!std::filesystem::is_directory(folder, ignored))
-    return report_error({ErrorCode::bad_call, fmt::format("'{}' is no folder.", folder.string()), "Name the folder that photos arrive in."},
+    return report_error({ErrorCode::bad_call, fmt::format("'{}' is no folder.", folder.string()),
+                         "Name the folder that photos arrive in."},
                         json, streams);
   // Checked as a series of no photos yet.
   SeriesChoices choices = choices_;
@@ -135,8 +157,10 @@ int WatchCommand::run(Streams& streams) {
   const std::string applied = choices.applied;
   choices.applied.clear();  // may name a photo that is still to come
   if (!choices.times.empty())
-    return report_error({ErrorCode::bad_call, "A folder is watched by the photos' own clock; --times is for a finished series.",
-                         "Leave --times out."}, json, streams);
+    return report_error({ErrorCode::bad_call,
+                         "A folder is watched by the photos' own clock; --times is for a finished series.",
+                         "Leave --times out."},
+                        json, streams);
   auto job = series_job_from(choices);
   if (!job) return report_error(job.error(), json, streams);
   job->photos.clear();
@@ -146,7 +170,8 @@ int WatchCommand::run(Streams& streams) {
   std::set<std::string> told;
   std::optional<SeriesRecord> series;
   auto last_news = Clock::now();
-  if (!choices_.read.quiet) streams.err << fmt::format("Watching {}; Ctrl-C stops.\n", folder.string()) << std::flush;
+  if (!choices_.read.quiet)
+    streams.err << fmt::format("Watching {}; Ctrl-C stops.\n", folder.string()) << std::flush;
   while (!Interruption::asked()) {
     auto photos = settled.look(folder);
     if (!photos) return report_error(photos.error(), json, streams);
@@ -175,7 +200,8 @@ int WatchCommand::run(Streams& streams) {
       } else if (now.error().code == ErrorCode::bad_call) {
         return report_error(now.error(), json, streams);
       } else {
-        for (const std::string& photo : fresh) streams.err << fmt::format("{}: {}\n", photo, now.error().message) << std::flush;
+        for (const std::string& photo : fresh)
+          streams.err << fmt::format("{}: {}\n", photo, now.error().message) << std::flush;
       }
       last_news = Clock::now();
     }
@@ -183,18 +209,21 @@ int WatchCommand::run(Streams& streams) {
     std::this_thread::sleep_for(poll_every);
   }
   if (!series)
-    return report_error({ErrorCode::cancelled, "The watch ended before any photo could be read.", "Start it again when you like."}, json,
-                        streams);
+    return report_error({ErrorCode::cancelled, "The watch ended before any photo could be read.",
+                         "Start it again when you like."},
+                        json, streams);
   const auto& naming = job->read.naming;
   if (const auto said = add_words(*series, naming.namer, naming.wording, choices_.bins); !said)
     return report_error(said.error(), json, streams);
   if (!choices_.read.quiet && !json.to_standard_output()) {
     streams.out << '\n';
-    print_series(*series, job->read.naming.namer, {job->read.naming.wording, choices_.read.verbose}, streams.out);
+    print_series(*series, job->read.naming.namer, {job->read.naming.wording, choices_.read.verbose},
+                 streams.out);
     print_handling(*series, streams.out);
     print_caution(streams.out);
   }
-  if (const auto written = write_json(series_json(*series), json, streams); !written) return report_error(written.error(), json, streams);
+  if (const auto written = write_json(series_json(*series), json, streams); !written)
+    return report_error(written.error(), json, streams);
   return status_done;
 }
 
