@@ -12,6 +12,7 @@
 namespace colorlib {
 namespace {
 
+constexpr double least_local_tone = 0.05;  // below that it is the noise of looking for it
 constexpr int least_patches = 12;
 constexpr int least_light_neutrals = 3;
 constexpr double worst_check_measured = 5, worst_check_nominal = 9;
@@ -139,9 +140,9 @@ std::vector<BudgetComponent> Calibration::State::budget_of(const Lab& lab, const
   }
   Vector3 diagonal;
   for (std::size_t axis = 0; axis < 3; ++axis) {
-    const double share = axis == 0 ? budget.share_l : budget.share_ab;
-    const double growth = axis == 0 ? budget.growth_l : budget.growth_ab;
-    const double floor = axis == 0 ? budget.floor_l : budget.floor_ab;
+    const double share = model.layout.tone ? budget.share[axis] : budget.share_linear[axis];
+    const double growth = model.layout.tone ? budget.growth[axis] : budget.growth_linear[axis];
+    const double floor = budget.floor[axis];
     const double v2 = sum[axis] / total;
     diagonal[axis] = weight[axis] * weight[axis] * (share * share * v2 + growth * growth * v2 * v2 + floor * floor);
   }
@@ -166,6 +167,10 @@ std::vector<BudgetComponent> Calibration::State::budget_of(const Lab& lab, const
                                      {"noise", matrix_from(noise)}};
   if (const double glow = plain_paper_limit() - summary.paper.b; glow > 0 && summary.paper_used > 0)
     parts.push_back({"paper-glow", glow_component(lab, glow)});
+  if (std::abs(summary.local_tone) > least_local_tone) {
+    const double rest = budget.local_tone_rest * summary.local_tone;
+    parts.push_back({"local-tone", rest * rest * outer(proportional_light_direction(lab))});
+  }
   if (nominal) {
     const double cast = budget.nominal_cast * budget.nominal_cast;
     parts.push_back({"reference", Matrix3::diagonal(cast, cast, cast)});
@@ -281,6 +286,7 @@ Result<Calibration> calibrate(const ChartDefinition& chart, const ReferenceValue
   summary.converged = fit.converged;
   for (const double check : checks) summary.check_de00_mean += check / used;
   std::sort(checks.begin(), checks.end());
+  summary.check_de00_median = checks[static_cast<std::size_t>(used / 2)];
   summary.check_de00_p95 = checks[static_cast<std::size_t>(0.95 * (used - 1) + 0.5)];
   summary.lighting_spread_de00 = state.lighting_spread(chart);
   summary.paper = state.paper_lab();

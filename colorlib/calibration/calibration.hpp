@@ -33,7 +33,8 @@ struct PatchResidual {
 struct CalibrationSummary {
   std::string model;  ///< in words
   int patches_used = 0, paper_used = 0;
-  double check_de00_mean = 0, check_de00_p95 = 0;  ///< leave-one-out over the patches
+  /// Leave-one-out over the patches; the median is what soil and dropped light on a few of them leave alone.
+  double check_de00_mean = 0, check_de00_median = 0, check_de00_p95 = 0;
   /// dE00 between bare paper as it would read under the brightest and under the dimmest light on the sheet, uncorrected.
   double lighting_spread_de00 = 0;
   /// Bare paper as the patches' reference values would have it; meaningless when no paper was used.

@@ -9,7 +9,7 @@ namespace colorlib {
 
 /// One part of the error budget (JCGM 100: a component of the combined standard uncertainty, here 3x3).
 struct BudgetComponent {
-  std::string name;      ///< "lack-of-fit", "light", "coefficients", "reference", "glint", "black-level", "noise", "paper-glow", "off-plane"
+  std::string name;      ///< "lack-of-fit", "light", "coefficients", "reference", "glint", "black-level", "noise", "paper-glow", "local-tone", "off-plane"
   Matrix3 covariance{};  ///< of (L*, a*, b*)
 };
 
@@ -19,9 +19,11 @@ struct BudgetConstants {
   /// Standard deviation of lack of fit from the patches' rms leave-one-out residual v near the colour, in dE00 units:
   /// sqrt((share v)^2 + (growth v^2)^2 + floor^2). It grows faster than v, because where printed patches disagree among
   /// themselves (warm and line-rich light), grown pigments disagree with all of them.
-  double share_l = 0.75, share_ab = 0.80;
-  double growth_l = 1.60, growth_ab = 1.60;
-  double floor_l = 0.05, floor_ab = 0.105;
+  Vector3 share{0.75, 0.75, 0.80};      ///< L*, a*, b*
+  Vector3 growth{1.60, 1.90, 2.20};
+  /// Linear photos: no tone curve blurs the patches' disagreement, so the same residual says more.
+  Vector3 share_linear{0.75, 0.80, 0.85}, growth_linear{1.60, 3.00, 3.60};
+  Vector3 floor{0.05, 0.105, 0.105};
   double pooled_patches = 3;            ///< how many patches the plain mean counts for beside the near ones
   double near_lab = 30;                 ///< how near is near
   double clip_robust_sd = 4;            ///< of leave-one-out residuals
@@ -33,6 +35,9 @@ struct BudgetConstants {
   /// as strong as the light's. `glow_ratio` is the standard deviation of one against the other: specimens do not glow.
   double plain_paper_b = 0.9, plain_paper_spread = 1.0;
   double glow_ratio = 0.4;
+  /// L* left over of local tone mapping, in relative light for each ln of the strength found: phones follow edges that the
+  /// smoothed surroundings do not.
+  double local_tone_rest = 0.08;
   double nominal_cast = 1.0;            ///< Lab units: a printer's common cast, when no patch was measured
 };
 

@@ -35,14 +35,14 @@ double placement_rms(const scenes::Scene& scene, const ChartDefinition& chart, c
   return std::sqrt(sum / count);
 }
 
-Outcome outcome_of(const Reading& reading, const scenes::SpecimenTruth& truth_in, std::uint64_t seed, bool foil) {
-  auto truth = truth_in;
-  if (foil) truth.as_seen = truth.covered_mean;
+Outcome outcome_of(const Reading& reading, const scenes::SpecimenTruth& truth, std::uint64_t seed, bool foil) {
+  // A mirror has no colour of its own: on foil the deposit's colour is the truth, without the bare gaps.
+  const Lab& wanted = foil ? truth.covered_mean : truth.as_seen;
   Outcome outcome;
-  outcome.de00 = difference_ciede2000(truth.as_seen, reading.lab);
+  outcome.de00 = difference_ciede2000(wanted, reading.lab);
   outcome.de00_expanded = reading.de00_expanded;
-  const Eigen::Vector3d error(reading.lab.l - truth.as_seen.l, reading.lab.a - truth.as_seen.a,
-                              reading.lab.b - truth.as_seen.b);
+  const Eigen::Vector3d error(reading.lab.l - wanted.l, reading.lab.a - wanted.a,
+                              reading.lab.b - wanted.b);
   const Eigen::Matrix3d covariance =
       Eigen::Map<const Eigen::Matrix<double, 3, 3, Eigen::RowMajor>>(reading.lab_covariance.m.data());
   outcome.mahalanobis_squared = error.dot(covariance.ldlt().solve(error));
@@ -50,7 +50,7 @@ Outcome outcome_of(const Reading& reading, const scenes::SpecimenTruth& truth_in
     outcome.error[static_cast<std::size_t>(axis)] = error[axis];
     outcome.expanded[static_cast<std::size_t>(axis)] = reading.lab_expanded[static_cast<std::size_t>(axis)];
   }
-  outcome.l = truth.as_seen.l;
+  outcome.l = wanted.l;
   outcome.kind = truth.kind;
   outcome.family = truth.pigment_family;
   outcome.seed = seed;

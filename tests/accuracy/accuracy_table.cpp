@@ -45,7 +45,7 @@ int main(int count, char** words) {
         fmt::print("BUDGET {} {} {} {:.4f} {:.4f} {:.4f} {:.4f} {:.4f} {:.4f} {:.4f} {:.4f}", run.condition, o.seed,
                    region_kind_name(o.kind), o.reading.l, o.reading.a, o.reading.b, o.error[0], o.error[1], o.error[2],
                    o.glint_share, o.calibration.check_de00_mean);
-        fmt::print(" {:.3f} {:.3f} {:.3f} {:.3f} {:.3f}", o.calibration.paper.l, o.calibration.paper.a, o.calibration.paper.b,
+        fmt::print(" {:.3f} {:.3f} {:.3f} {:.3f} {:.3f} {:.3f} {:.3f}", o.calibration.check_de00_median, o.calibration.check_de00_p95, o.calibration.paper.l, o.calibration.paper.a, o.calibration.paper.b,
                    o.calibration.local_tone, o.calibration.lighting_spread_de00);
         for (const auto& part : o.budget) {
           fmt::print(" {}", part.name);

@@ -342,6 +342,15 @@ void Renderer::fill_paper_light(Scene& scene) const {
       const Rgb paper = under(planes_[0].material[Material::paper], nodes_.node(row, column).light);
       std::copy(paper.v, paper.v + 3, scene.paper_light.at(row, column));
     }
+  scene.paper_shown = scene.paper_light;
+  if (settings_.linear) return;
+  const Balance balance = balance_of(settings_);
+  DevelopmentSettings even = settings_.development;
+  even.local_strength = 0;
+  even.sharpening = 0;
+  ImageF developed = scene.paper_light;
+  develop(developed, balance.gains, balance.matrix, even);  // leaves the unrounded values in its input
+  scene.paper_shown = std::move(developed);
 }
 
 Scene Renderer::run() {
