@@ -17,10 +17,14 @@ constexpr Matrix3 cat16_inverse = inverse(cat16);
 
 }  // namespace
 
+const Matrix3& cone_response_matrix(AdaptationMethod method) {
+  return method == AdaptationMethod::bradford ? bradford : cat16;
+}
+
 Matrix3 adaptation_matrix(const White& from, const White& to, AdaptationMethod method) {
   if (from == to) return Matrix3::identity();
   const bool use_bradford = method == AdaptationMethod::bradford;
-  const Matrix3& to_cones = use_bradford ? bradford : cat16;
+  const Matrix3& to_cones = cone_response_matrix(method);
   const Matrix3& from_cones = use_bradford ? bradford_inverse : cat16_inverse;
   const Vector3 source = to_cones * vector_from(from);
   const Vector3 target = to_cones * vector_from(to);

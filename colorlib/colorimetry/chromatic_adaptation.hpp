@@ -7,6 +7,9 @@ namespace colorlib {
 
 enum class AdaptationMethod { bradford, cat16 };
 
+/// XYZ -> the method's sharpened cone responses. Sources as for adaptation_matrix.
+const Matrix3& cone_response_matrix(AdaptationMethod method);
+
 /// XYZ under `from` -> corresponding XYZ under `to`. Sources: [ICC1] annex E (linear Bradford);
 /// [Li2017] (CAT16). Both whites must have positive cone responses, as every real light has.
 Matrix3 adaptation_matrix(const White& from, const White& to, AdaptationMethod method);

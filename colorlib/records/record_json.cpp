@@ -146,6 +146,31 @@ bool holds_null(const Json& json) {
   return json.is_null();
 }
 
+Json refusal_json(const Error& error) {
+  return {{"code", code_name(error.code)}, {"message", error.message}, {"advice", error.advice}};
+}
+
+Json layer_json(const LayerReading& layer) {
+  Json json = Json::object();
+  if (!layer.method.empty()) json["method"] = layer.method;
+  if (!layer.with.empty()) json["with"] = layer.with;
+  if (layer.contrast_ratio) {
+    json["contrast_ratio"] = rounded(*layer.contrast_ratio, share_decimals);
+    json["contrast_ratio_expanded"] = rounded(layer.contrast_ratio_expanded, share_decimals);
+  }
+  if (layer.scattering_power) json["scattering_power"] = rounded_significant(*layer.scattering_power, 4);
+  if (layer.refused) {
+    json["refused"] = refusal_json(*layer.refused);
+    return json;
+  }
+  json["lab"] = triple(vector_from(layer.lab));
+  json["lab_expanded"] = triple(layer.lab_expanded);
+  json["lab_covariance"] = matrix(layer.lab_covariance);
+  json["de00_expanded"] = rounded(layer.de00_expanded, colour_decimals);
+  write_words(layer.words, json);
+  return json;
+}
+
 Json reading_head(const Reading& reading) {
   Json json;
   json["id"] = reading.id;
@@ -158,7 +183,7 @@ Json reading_head(const Reading& reading) {
 
 Json refused_json(const Reading& reading, const Error& error) {
   Json json = reading_head(reading);
-  json["refused"] = {{"code", code_name(error.code)}, {"message", error.message}, {"advice", error.advice}};
+  json["refused"] = refusal_json(error);
   json["flags"] = flags_json(reading.flags);
   return json;
 }
@@ -175,6 +200,7 @@ Json reading_json(const Reading& reading, const std::vector<ScaleAnswer>& scales
   json["lab_covariance"] = matrix(reading.lab_covariance);
   json["de00_expanded"] = rounded(reading.de00_expanded, colour_decimals);
   write_words(reading.words, json);
+  if (reading.layer) json["masstone"] = layer_json(*reading.layer);
   if (!scales.empty()) json["scales"] = scales_json(scales);
   json["budget"] = Json::array();
   for (const BudgetComponent& part : reading.budget) {

@@ -219,26 +219,51 @@ std::vector<ScaleAnswer> scales_from(JsonFields& fields, const Json& json, const
   return answers;
 }
 
-void read_colour(JsonFields& fields, const Json& json, const std::string& where, Reading& reading) {
+/// The four keys of a colour, wherever one stands.
+template <class Colour>
+void read_colour(JsonFields& fields, const Json& json, const std::string& where, Colour& colour) {
   const auto lab = fields.numbers<3>(json, "lab", where);
   if (!lab) return fields.missing(where, "lab");
-  reading.lab = lab_from(*lab);
+  colour.lab = lab_from(*lab);
   const auto expanded = fields.numbers<3>(json, "lab_expanded", where);
   const auto covariance = matrix(fields, json, "lab_covariance", where);
   if (!expanded && !covariance) return fields.missing(where, "lab_covariance");
   if (covariance) {
     if (!is_covariance(*covariance))
       fields.wrong(where + ".lab_covariance", "is not the covariance of anything");
-    reading.lab_covariance = *covariance;
+    colour.lab_covariance = *covariance;
   }
   for (std::size_t i = 0; i < 3; ++i) {
     const int k = static_cast<int>(i);
     if (expanded && (*expanded)[i] < 0) fields.wrong(where + ".lab_expanded", "may not be negative");
-    reading.lab_expanded[i] =
-        expanded ? (*expanded)[i] : 2 * std::sqrt(std::max(0.0, reading.lab_covariance(k, k)));
-    if (!covariance) reading.lab_covariance(k, k) = reading.lab_expanded[i] * reading.lab_expanded[i] / 4;
+    colour.lab_expanded[i] = expanded ? (*expanded)[i] : 2 * std::sqrt(std::max(0.0, colour.lab_covariance(k, k)));
+    if (!covariance) colour.lab_covariance(k, k) = colour.lab_expanded[i] * colour.lab_expanded[i] / 4;
   }
-  reading.de00_expanded = fields.number(json, "de00_expanded", where).value_or(0);
+  colour.de00_expanded = fields.number(json, "de00_expanded", where).value_or(0);
+}
+
+Error refusal_from(JsonFields& fields, const Json& json, const std::string& where) {
+  return {code_from(fields.text(json, "code", where, true)), fields.text(json, "message", where, true),
+          fields.text(json, "advice", where)};
+}
+
+std::optional<LayerReading> layer_from(JsonFields& fields, const Json& json, const std::string& reading) {
+  const Json* part = fields.object(json, "masstone", reading);
+  if (part == nullptr) return std::nullopt;
+  const std::string where = reading + ".masstone";
+  LayerReading layer;
+  layer.method = fields.text(*part, "method", where);
+  layer.with = fields.text(*part, "with", where);
+  layer.contrast_ratio = fields.number(*part, "contrast_ratio", where);
+  layer.contrast_ratio_expanded = fields.number(*part, "contrast_ratio_expanded", where).value_or(0);
+  layer.scattering_power = fields.number(*part, "scattering_power", where);
+  if (const Json* refused = fields.object(*part, "refused", where)) {
+    layer.refused = refusal_from(fields, *refused, where + ".refused");
+    return layer;
+  }
+  read_colour(fields, *part, where, layer);
+  read_words(fields, *part, where, layer.words);
+  return layer;
 }
 
 void read_budget(JsonFields& fields, const Json& json, const std::string& where, Reading& reading) {
@@ -281,10 +306,7 @@ Reading reading_from(JsonFields& fields, const Json& json, const std::string& wh
   read_region(fields, json, where, reading);
   reading.flags = flags_from(fields, json, where);
   if (const Json* refused = fields.object(json, "refused", where)) {
-    const std::string place = where + ".refused";
-    reading.refused =
-        Error{code_from(fields.text(*refused, "code", place, true)),
-              fields.text(*refused, "message", place, true), fields.text(*refused, "advice", place)};
+    reading.refused = refusal_from(fields, *refused, where + ".refused");
     return reading;
   }
   reading.pixels = static_cast<std::size_t>(fields.count(json, "pixels", where).value_or(0));
@@ -293,6 +315,7 @@ Reading reading_from(JsonFields& fields, const Json& json, const std::string& wh
   reading.glint_share = fields.number(json, "glint_share", where).value_or(0);
   read_colour(fields, json, where, reading);
   read_words(fields, json, where, reading.words);
+  reading.layer = layer_from(fields, json, where);
   read_budget(fields, json, where, reading);
   return reading;
 }

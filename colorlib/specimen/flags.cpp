@@ -17,6 +17,10 @@ constexpr Known known[] = {
     {"far-from-patches", "No patch of the chart is near this colour; the uncertainty is larger for it."},
     {"off-plane", "A cap or stem does not lie in the sheet's plane, which widens L*; lay a cut piece flat at the sheet's "
                   "height and say --height 0."},
+    {"thin-deposit", "The layer does not hide its ground: the colour as seen is partly the ground's; compare the masstone, or "
+                     "take a thicker deposit."},
+    {"outlier-photo", "One of the photos does not agree with the others and was left out; look at its light and at its region."},
+    {"photos-disagree", "The two photos differ by more than their uncertainties allow, and nothing tells which is wrong; take a third."},
     {"fills-opening", "No bare ground was seen round the specimen; the whole opening was taken as the specimen."},
     {"nominal-reference", "The sheet was not measured: its printed colours are only hoped for. Measuring it, or "
                           "transferring values from a measured one, is the largest gain."},

@@ -91,9 +91,12 @@ Result<PhotoReading> calibrate_photo(const Photo& photo, const ReadRequest& requ
   return reading;
 }
 
-Result<std::vector<Reading>> read_regions_of(const Photo& photo, const PhotoReading& calibrated,
-                                             const std::optional<Regions>& regions, std::optional<double> height_mm,
-                                             const Namer& namer, Progress& progress) {
+namespace {
+
+/// The regions, or what is found, without what their layers hide.
+Result<std::vector<Reading>> colors_of(const Photo& photo, const PhotoReading& calibrated,
+                                       const std::optional<Regions>& regions, std::optional<double> height_mm,
+                                       const Namer& namer, Progress& progress) {
   std::vector<Reading> readings;
   const auto read_one = [&](const Region& region, RegionFrame frame) {
     readings.push_back(read_region(photo, calibrated.sheet.placement, calibrated.calibration, calibrated.chart, region,
@@ -125,13 +128,33 @@ Result<std::vector<Reading>> read_regions_of(const Photo& photo, const PhotoRead
   return readings;
 }
 
+}  // namespace
+
+Result<std::vector<Reading>> read_regions_of(const Photo& photo, const PhotoReading& calibrated,
+                                             const std::optional<Regions>& regions, std::optional<double> height_mm,
+                                             const Namer& namer, Progress& progress) {
+  auto readings = colors_of(photo, calibrated, regions, height_mm, namer, progress);
+  if (readings && !calibrated.chart.backings.empty()) {
+    const PhotoFilms films = sample_films(photo, calibrated.chart, calibrated.sheet.placement, calibrated.calibration,
+                                          *readings, {});
+    add_layers(calibrated.chart, calibrated.sheet.placement, films, false, namer, *readings);
+  }
+  return readings;
+}
+
 Result<PhotoReading> read_photo(const Photo& photo, const ReadRequest& request, const Namer& namer, Progress& progress) {
   auto reading = calibrate_photo(photo, request, progress);
   if (!reading) return fail(reading.error());
   progress.report(0.8, "reading the specimen");
-  auto readings = read_regions_of(photo, *reading, request.regions, request.height_mm, namer, progress);
+  auto readings = colors_of(photo, *reading, request.regions, request.height_mm, namer, progress);
   if (!readings) return fail(readings.error());
   reading->readings = std::move(*readings);
+  if (request.masstone || request.keep_films || !reading->chart.backings.empty()) {
+    progress.report(0.9, "looking through the layers");
+    reading->films = sample_films(photo, reading->chart, reading->sheet.placement, reading->calibration,
+                                  reading->readings, request.surface);
+    add_layers(reading->chart, reading->sheet.placement, reading->films, request.masstone, namer, reading->readings);
+  }
   progress.report(1, "done");
 
   const auto stands = [](const Reading& r) { return !r.refused; };

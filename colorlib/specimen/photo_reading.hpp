@@ -8,6 +8,7 @@
 #include <colorlib/chart/patch_sampler.hpp>
 #include <colorlib/chart/reference_values.hpp>
 #include <colorlib/image/photo.hpp>
+#include <colorlib/specimen/layer_reading.hpp>
 #include <colorlib/specimen/reading.hpp>
 #include <optional>
 #include <string>
@@ -23,6 +24,9 @@ struct ReadRequest {
   std::optional<Regions> regions;                        ///< none: the specimen in each opening is found
   std::optional<std::array<PointPx, 4>> corners;         ///< places the only candidate by hand
   std::optional<double> height_mm;                       ///< of the specimen above the sheet; none: by region kind
+  bool masstone = false;                                 ///< of deposits over one ground, too, from their uneven thickness
+  bool keep_films = false;                               ///< fill `films`, for a second photo over another ground
+  std::string surface;                                   ///< what the user said it lies on; "foil" is no ground for a masstone
 };
 
 /// Everything that was found, for records, overlays and the window.
@@ -33,6 +37,7 @@ struct PhotoReading {
   SheetSamples samples;
   Calibration calibration;
   std::vector<Reading> readings;
+  PhotoFilms films;                  ///< of the deposits, for a second photo of the same film
   std::vector<Flag> flags;           ///< of the photo as a whole
 };
 

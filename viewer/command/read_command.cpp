@@ -9,6 +9,7 @@
 #include <colorlib/naming/color_distribution.hpp>
 #include <colorlib/records/content_hash.hpp>
 #include <colorlib/records/record_json.hpp>
+#include <colorlib/specimen/layer_reading.hpp>
 #include <colorlib/specimen/region_reading.hpp>
 #include <viewer/command/exit_status.hpp>
 #include <viewer/command/interruption.hpp>
@@ -36,14 +37,27 @@ Result<Record> ReadCommand::read_one(const std::string& photo_file, const ReadJo
                                      Progress& progress) const {
   if (choices_.resume)
     if (auto record = resumed(photo_file)) return std::move(*record);
+  const auto read = look(photo_file, job, progress);
+  if (!read) return fail(read.error());
+  return finish(*read, photo_file, job, progress);
+}
+
+Result<ReadCommand::PhotoRead> ReadCommand::look(const std::string& photo_file, const ReadJob& job,
+                                                 Progress& progress) const {
   progress.report(0, "decoding");
   auto photo = decode_photo(std::filesystem::path(photo_file));
   if (!photo) return fail(photo.error());
-  const auto reading = read_photo(*photo, job.request, job.naming.namer, progress);
+  Subject subject = merged(job.fields.subject_of(photo->name()), choices_.subject);
+  ReadRequest request = job.request;
+  request.surface = subject.surface;
+  auto reading = read_photo(*photo, request, job.naming.namer, progress);
   if (!reading) return fail(reading.error());
+  return PhotoRead{std::move(*photo), std::move(*reading), std::move(subject)};
+}
 
-  const Subject subject = merged(job.fields.subject_of(photo->name()), choices_.subject);
-  Record record = record_from(*photo, *reading, subject);
+Result<Record> ReadCommand::finish(const PhotoRead& read, const std::string& photo_file, const ReadJob& job,
+                                   Progress& progress) const {
+  Record record = record_from(read.photo, read.reading, read.subject);
   // Of a pipe there is nothing left to look at: its record has no hash.
   std::error_code ignored;
   if (std::filesystem::is_regular_file(photo_file, ignored))
@@ -61,10 +75,10 @@ Result<Record> ReadCommand::read_one(const std::string& photo_file, const ReadJo
   }
   std::string overlay = choices_.overlay;
   if (!choices_.overlays.empty())
-    overlay = (std::filesystem::path(choices_.overlays) / (photo->name() + ".overlay.png")).string();
+    overlay = (std::filesystem::path(choices_.overlays) / (read.photo.name() + ".overlay.png")).string();
   if (!overlay.empty()) {
     progress.report(1, "drawing the overlay");
-    const auto picture = draw_overlay(*photo, *reading);
+    const auto picture = draw_overlay(read.photo, read.reading);
     if (!picture) return fail(picture.error());
     if (const auto written = write_file_atomically(overlay, *picture); !written) return fail(written.error());
   }
@@ -118,7 +132,43 @@ int ReadCommand::run(Streams& streams) {
            "Name another folder."},
           choices_.json, streams);
   }
+  if (choices_.two_grounds) return read_two_backings(*job, streams);
   return read_all(*job, streams);
+}
+
+int ReadCommand::tell(const std::vector<Record>& records, const ReadJob& job, Streams& streams) const {
+  std::string lines;
+  for (const Record& record : records) {
+    if (choices_.json.wanted()) lines += record_json(record, records.size() > 1 ? -1 : 2) + "\n";
+    summarise(record, job, streams);
+  }
+  if (const auto written = write_json(lines, choices_.json, streams); !written)
+    return report_error(written.error(), choices_.json.to_standard_output() ? JsonTarget{} : choices_.json, streams);
+  if (!choices_.json.to_standard_output() && !choices_.quiet) print_caution(streams.out);
+  return status_done;
+}
+
+int ReadCommand::read_two_backings(const ReadJob& job, Streams& streams) {
+  std::vector<PhotoRead> reads;
+  for (const std::string& photo : choices_.photos) {
+    const std::string name = std::filesystem::path(photo).filename().string();
+    TimedProgress progress(streams, name);
+    auto read = look(photo, job, progress);
+    progress.clear();
+    if (!read) return report_error(read.error(), choices_.json, streams, name);
+    reads.push_back(std::move(*read));
+  }
+  const auto done = add_layers_of_two_photos(reads[0].reading, reads[0].photo.name(), reads[1].reading,
+                                             reads[1].photo.name(), job.naming.namer);
+  if (!done) return report_error(done.error(), choices_.json, streams);
+  std::vector<Record> records;
+  Progress quiet;
+  for (std::size_t i = 0; i < reads.size(); ++i) {
+    auto record = finish(reads[i], choices_.photos[i], job, quiet);
+    if (!record) return report_error(record.error(), choices_.json, streams);
+    records.push_back(std::move(*record));
+  }
+  return tell(records, job, streams);
 }
 
 int ReadCommand::read_all(const ReadJob& job, Streams& streams) {

@@ -18,12 +18,25 @@ class ReadCommand : public Command {
   int run(Streams& streams) override;
 
  private:
+  /// One photo after reading: what its record is made of.
+  struct PhotoRead {
+    colorlib::Photo photo;
+    colorlib::PhotoReading reading;
+    colorlib::Subject subject;
+  };
+  colorlib::Result<PhotoRead> look(const std::string& photo, const ReadJob& job, colorlib::Progress& progress) const;
+  /// The record, and the outputs that go beside the photo.
+  colorlib::Result<colorlib::Record> finish(const PhotoRead& read, const std::string& photo, const ReadJob& job,
+                                            colorlib::Progress& progress) const;
   /// One photo all the way: record and outputs of its own. From several threads at once.
   colorlib::Result<colorlib::Record> read_one(const std::string& photo, const ReadJob& job,
                                               colorlib::Progress& progress) const;
   /// The record that an earlier run saved of this very photo.
   std::optional<colorlib::Record> resumed(const std::string& photo) const;
   int read_all(const ReadJob& job, Streams& streams);
+  int read_two_backings(const ReadJob& job, Streams& streams);
+  /// Records that belong together, as JSON lines and summaries.
+  int tell(const std::vector<colorlib::Record>& records, const ReadJob& job, Streams& streams) const;
   void summarise(const colorlib::Record& record, const ReadJob& job, Streams& streams) const;
   bool many() const { return choices_.photos.size() > 1 || has_folder_; }
 

@@ -30,6 +30,11 @@ Checked check_sheet_options(const ReadChoices& choices) {
         ErrorCode::bad_call,
         fmt::format("A height of {} mm was given; 0 to {} mm is needed.", *choices.height_mm, highest_mm),
         "Say how far the specimen stands above the sheet, in mm.");
+  if (choices.two_grounds && choices.photos.size() != 2)
+    return fail(ErrorCode::bad_call,
+                fmt::format("--two-backings was given with {} photo{}; it needs exactly two.", choices.photos.size(),
+                            choices.photos.size() == 1 ? "" : "s"),
+                "Name the photo over the black ground and the one over the white ground.");
   return std::monostate{};
 }
 
@@ -164,6 +169,8 @@ Result<ReadJob> read_job_from(const ReadChoices& choices) {
   if (!regions) return fail(regions.error());
   job.request.regions = std::move(*regions);
   job.request.height_mm = choices.height_mm;
+  job.request.masstone = choices.masstone;
+  job.request.keep_films = choices.two_grounds;
   auto sheet = sheet_from(choices.sheet);
   if (!sheet) return fail(sheet.error());
   job.sheet = std::move(*sheet);

@@ -52,6 +52,14 @@ void declare_read(CLI::App& app, ReadChoices& choices) {
                  "anywhere up to caps")
       ->type_name("MM")
       ->group(what);
+  app.add_flag("--masstone", choices.masstone,
+               "Of deposits known to be thin: the colour of a thick layer, too, computed from their uneven "
+               "thickness over one matt ground. On a sheet with a black and a white ground it is computed anyway")
+      ->group(what);
+  app.add_flag("--two-backings", choices.two_grounds,
+               "The two photos show the same deposit over a black and over a white ground: compute the "
+               "masstone from both")
+      ->group(what);
 
   const std::string said = "What you say about it (kept in the record, never made up)";
   app.add_option("--item", choices.subject.item, "The collection or item number")->group(said);

@@ -26,6 +26,7 @@ struct ReadChoices {
   JsonTarget json;
   std::string overlay, overlays;
   std::size_t jobs = 0;  ///< 0: as many as there are cores
+  bool masstone = false, two_grounds = false;
   bool save = false, resume = false, quiet = false, verbose = false;
 };
 

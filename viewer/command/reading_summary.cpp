@@ -95,6 +95,30 @@ void print_words(const ColorDescription& words, const Wording& wording, std::ost
   if (!others.empty()) indented("otherwise " + join(others), out);
 }
 
+/// "thin layer: ..." and what it would be when thick.
+void print_layer(const LayerReading& layer, const SummaryOptions& options, std::ostream& out) {
+  const std::string hides =
+      layer.contrast_ratio ? fmt::format("contrast ratio {:.0f} ± {:.0f} %", 100 * *layer.contrast_ratio,
+                                         100 * layer.contrast_ratio_expanded)
+                           : std::string();
+  if (layer.refused) {
+    indented("no masstone" + (hides.empty() ? std::string() : " (" + hides + ")") + ": " + layer.refused->message, out);
+    indented(layer.refused->advice, out);
+    return;
+  }
+  indented(fmt::format("masstone, of a layer thick enough to hide its ground: {} ({})", options.wording.said(layer.words.name.name),
+                       percentage_from(layer.words.name.probability)),
+           out);
+  indented(fmt::format("L* {:.1f} ± {:.1f}   a* {:.1f} ± {:.1f}   b* {:.1f} ± {:.1f}   within ΔE00 {:.1f} (95 %)   Munsell {}", layer.lab.l,
+                       layer.lab_expanded[0], layer.lab.a, layer.lab_expanded[1], layer.lab.b, layer.lab_expanded[2],
+                       layer.de00_expanded, layer.words.munsell),
+           out);
+  const char* from = layer.method == "uneven-thickness" ? "from its uneven thickness over one ground"
+                     : layer.with.empty()               ? "from two grounds"
+                                                        : "from two grounds, with ";
+  indented(hides + ", " + from + (layer.method == "uneven-thickness" ? "" : layer.with), out);
+}
+
 void print_budget(const Reading& reading, std::ostream& out) {
   for (const BudgetComponent& part : reading.budget) {
     const Vector3 expanded = expanded_uncertainty(part.covariance);
@@ -127,6 +151,7 @@ void print_reading(const Reading& reading, const ColorDescription& words, const 
   indented(fmt::format("{} pixels{}", reading.pixels,
                        reading.area_mm2 > 0 ? fmt::format(", {:.0f} mm²", reading.area_mm2) : std::string()),
            out);
+  if (reading.layer) print_layer(*reading.layer, options, out);
   if (options.verbose) print_budget(reading, out);
   std::vector<std::string> codes;
   for (const Flag& flag : reading.flags) codes.push_back(flag.code);

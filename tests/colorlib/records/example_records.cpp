@@ -50,6 +50,36 @@ Reading spot_in_pixels() {
   return reading;
 }
 
+/// Thin, with its masstone beside it.
+Reading thin() {
+  Reading reading = deposit();
+  reading.id = reading.region.id = std::string("D");
+  LayerReading& layer = reading.layer.emplace();
+  layer.method = "two-grounds";
+  layer.with = "E";
+  layer.contrast_ratio = 0.7215;
+  layer.contrast_ratio_expanded = 0.03;
+  layer.scattering_power = 0.9125;
+  layer.lab = {40.5, 12.25, 30.125};
+  layer.lab_covariance = Matrix3::diagonal(0.25, 0.16, 0.36);
+  layer.lab_expanded = {1, 0.8, 1.2};
+  layer.de00_expanded = 1.6;
+  layer.words = reading.words;
+  layer.words.trade_terms = {"rust"};
+  return reading;
+}
+
+Reading too_thin() {
+  Reading reading = deposit();
+  reading.id = reading.region.id = std::string("E");
+  LayerReading& layer = reading.layer.emplace();
+  layer.method = "uneven-thickness";
+  layer.contrast_ratio = 0.31;
+  layer.contrast_ratio_expanded = 0.1;
+  layer.refused = Error{ErrorCode::untrustworthy, "It is too thin.", "Take a thicker one."};
+  return reading;
+}
+
 Reading refused() {
   Reading reading;
   reading.id = std::string("C");
@@ -99,7 +129,7 @@ Record full_record() {
   record.calibration.patches_used = 56;
   record.calibration.paper_used = 120;
   record.calibration.patches_dropped = {{"N03", "over-exposed"}, {"C12", "dirt"}};
-  record.readings = {deposit(), spot_in_pixels(), refused()};
+  record.readings = {deposit(), spot_in_pixels(), refused(), thin(), too_thin()};
   ScaleMatch match;
   match.entry = "Cinder";
   match.de00 = 1.25;
@@ -107,7 +137,7 @@ Record full_record() {
   match.nearest_probability = 0.75;
   match.within_probability = 0.5;
   match.within = Answer::undecided;
-  record.scales = {{{"my scale", {match}}}, {}, {}};
+  record.scales = {{{"my scale", {match}}}, {}, {}, {}, {}};
   record.flags = {{"assumed-profile", "advice"}};
   return record;
 }

@@ -46,6 +46,27 @@ TEST(RecordJson, HoldsWhatTheFormatPromises) {
   EXPECT_FALSE(record["readings"][2].contains("lab"));
 }
 
+TEST(RecordJson, MasstoneStandsBesideTheColourAsSeen) {
+  const json record = json::parse(record_json(full_record()));
+  const json& thin = record["readings"][3];
+  EXPECT_THAT(thin["lab"], Eq(json({52.125, 14.25, -33.001})));
+  EXPECT_THAT(thin["masstone"]["lab"], Eq(json({40.5, 12.25, 30.125})));
+  EXPECT_THAT(thin["masstone"]["contrast_ratio"], Eq(0.7215));
+  EXPECT_THAT(thin["masstone"]["with"], Eq("E"));
+  const json& too_thin = record["readings"][4]["masstone"];
+  EXPECT_THAT(too_thin["refused"]["message"], Eq("It is too thin."));
+  EXPECT_THAT(too_thin["contrast_ratio"], Eq(0.31));
+  EXPECT_FALSE(too_thin.contains("lab"));
+  EXPECT_FALSE(record["readings"][0].contains("masstone"));
+
+  const Record back = parsed(record_json(full_record()));
+  ASSERT_TRUE(back.readings[3].layer);
+  EXPECT_THAT(back.readings[3].layer->lab.b, Eq(30.125));
+  EXPECT_THAT(back.readings[3].layer->words.trade_terms, testing::ElementsAre("rust"));
+  ASSERT_TRUE(back.readings[4].layer && back.readings[4].layer->refused);
+  EXPECT_THAT(back.readings[4].layer->refused->advice, Eq("Take a thicker one."));
+}
+
 TEST(RecordJson, KeysStandInTheOrderOfTheFormat) {
   const std::string text = record_json(full_record(), -1);
   std::size_t last = 0;
@@ -133,7 +154,7 @@ TEST(ParseRecord, LaterKeysAreIgnored) {
   json record = json::parse(record_json(full_record()));
   record["moon_phase"] = "full";
   record["readings"][0]["smell"] = {{"strength", 3}};
-  EXPECT_THAT(parsed(record.dump()).readings.size(), Eq(3u));
+  EXPECT_THAT(parsed(record.dump()).readings.size(), Eq(5u));
 }
 
 TEST(ParseRecord, ExpandedUncertaintyAloneGivesTheCovariance) {
