@@ -240,22 +240,6 @@ void take_colours(const Curve& curve, const ReactionSeries& series, Kinetics& re
   }
 }
 
-/// Root mean square distance in dE00 of the frames in use from the curve.
-double residual_de00(const PathRegression& regression, const CorrectedPath& path, const ModelChoice& choice,
-                     const ShapeFit& fit) {
-  const PathSolution solution = regression.solve(fit.shape, fit.times.data());
-  double squares = 0, frames = 0;
-  for (std::size_t i = 0; i < path.frames.size(); ++i) {
-    if (choice.left_out[i]) continue;
-    const Vector3d on_curve =
-        regression.colour_on_curve(fit.shape, fit.times.data(), solution.colours, path.seconds[i]);
-    const Vector3d off_curve = on_curve + regression.residual(fit.shape, fit.times.data(), solution, i);
-    squares += std::pow(difference_ciede2000(lab_from_eigen(on_curve), lab_from_eigen(off_curve)), 2);
-    ++frames;
-  }
-  return std::sqrt(squares / frames);
-}
-
 KineticModel model_of(PathShape shape) {
   switch (shape) {
     case PathShape::constant:
@@ -370,8 +354,8 @@ Result<Kinetics> fit_kinetics(const ReactionSeries& series) {
   for (const ScoredFit& scored : choice.tried)
     if (std::isfinite(scored.aicc))
       result.scores.push_back({model_of(scored.fit.shape), parameters_of(scored.fit.shape), scored.aicc,
-                               residual_de00(regression, path, choice, scored.fit)});
-  result.repeatability_de00 = residual_de00(regression, path, choice, fit);
+                               residual_de00(regression, choice.left_out, scored.fit)});
+  result.repeatability_de00 = residual_de00(regression, choice.left_out, fit);
   if (!fit.times.empty()) take_times(regression, choice, range, series, result);
   const Curve curve(regression, choice, series.shared_covariance);
   take_colours(curve, series, result);
