@@ -82,7 +82,7 @@ int main(int argc, char** argv) {
     window.show_page(QStringLiteral("compare"));
     const QDir records(arguments[6]);
     QStringList files;
-    for (const QString& name : records.entryList({QStringLiteral("*.reading.json")})) files.push_back(records.filePath(name));
+    for (const QString& name : records.entryList({QStringLiteral("QH-03-*.json")})) files.push_back(records.filePath(name));
     compare.add_files(files);
     wait_until([&] { return compare.outcome() && compare.outcome()->readings.size() >= 2; });
     camera.take(QStringLiteral("compare"));
