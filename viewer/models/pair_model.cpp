@@ -60,8 +60,10 @@ QVariant PairModel::data(const QModelIndex& index, int role) const {
 }
 
 QVariant PairModel::headerData(int section, Qt::Orientation, int role) const {
-  if (role != Qt::DisplayRole || !outcome_ || section >= rowCount()) return {};
-  return outcome_->readings[static_cast<std::size_t>(section)].label;
+  if (!outcome_ || section < 0 || section >= rowCount()) return {};
+  const SideReading& reading = outcome_->readings[static_cast<std::size_t>(section)];
+  if (role == Qt::ToolTipRole) return reading.label;
+  return role == Qt::DisplayRole ? QVariant(QStringLiteral("%1  %2").arg(section + 1).arg(reading.short_label)) : QVariant();
 }
 
 void ConsensusModel::set_outcome(std::shared_ptr<const CompareOutcome> outcome) {

@@ -12,6 +12,15 @@ namespace {
 
 QString words(const std::string& text) { return QString::fromStdString(text); }
 
+/// "QH-03 · V", or the file's name where the record names neither.
+QString short_label_of(const ComparedReading& reading) {
+  QStringList parts;
+  for (const std::string& part : {reading.item, reading.collector})
+    if (!part.empty()) parts.push_back(words(part));
+  if (parts.isEmpty()) parts = {QFileInfo(words(reading.record)).completeBaseName(), words(reading.id)};
+  return parts.join(QStringLiteral(" · "));
+}
+
 void sort_by(SideOrder order, std::vector<SideReading>& readings) {
   const auto by = [&](const auto& key) {
     std::stable_sort(readings.begin(), readings.end(), [&](const SideReading& a, const SideReading& b) { return key(a) < key(b); });
@@ -61,6 +70,7 @@ Result<CompareOutcome> compare_records(const CompareParameters& parameters, Prog
     SideReading side;
     side.shown = shown_by[{reading.record, reading.id}];
     side.label = words(reading.label);
+    side.short_label = short_label_of(reading);
     side.item = words(reading.item);
     side.collector = words(reading.collector);
     side.file = words(reading.record);

@@ -19,7 +19,9 @@ struct CompareParameters {
 /// One reading among the others.
 struct SideReading {
   ShownReading shown;
-  QString label, item, collector, file;
+  QString label;        ///< unique
+  QString short_label;  ///< for narrow places; may stand twice
+  QString item, collector, file;
   int thing = -1;  ///< place in Comparison::things; -1: takes no part
   int group = -1;  ///< readings of one group cannot be told apart
 };

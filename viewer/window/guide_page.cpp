@@ -13,6 +13,7 @@
 #include <QPrinter>
 #include <QPushButton>
 #include <QScrollArea>
+#include <QSvgRenderer>
 #include <QSvgWidget>
 #include <QVBoxLayout>
 #include <colorlib/base/cautions.hpp>
@@ -41,6 +42,7 @@ QWidget* picture(const char* name, const QString& words) {
   auto* card = new QWidget;
   auto* column = new QVBoxLayout(card);
   auto* drawing = new QSvgWidget(QStringLiteral(":/guide/%1.svg").arg(QLatin1String(name)));
+  drawing->renderer()->setAspectRatioMode(Qt::KeepAspectRatio);
   drawing->setMinimumSize(150, 96);
   drawing->setMaximumHeight(120);
   drawing->setAutoFillBackground(true);

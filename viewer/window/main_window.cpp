@@ -108,6 +108,11 @@ void MainWindow::add_page(QWidget* page, const QString& name, const QString& tit
   auto* button = new QToolButton;
   button->setDefaultAction(go);
   button->setAccessibleName(tr("Page: %1").arg(title));
+  connect(go, &QAction::toggled, button, [button](bool current) {
+    QFont font = button->font();
+    font.setBold(current);
+    button->setFont(font);
+  });
   auto* row = static_cast<QHBoxLayout*>(page_row_->layout());
   row->insertWidget(static_cast<int>(page_actions_.actions.size()) - 1, button);
 }

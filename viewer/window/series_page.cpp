@@ -174,7 +174,7 @@ void SeriesPage::add_photos(const QStringList& photos) {
     if (!photos_.contains(photo)) photos_.push_back(photo);
   QStringList names;
   for (const Region& region : regions_.items) names.push_back(QString::fromStdString(region.id));
-  inputs_->setText(tr("%n photo(s)", "", static_cast<int>(photos_.size())) + QStringLiteral(" · ") +
+  inputs_->setText(tr("photos: %1").arg(photos_.size()) + QStringLiteral(" · ") +
                    (names.isEmpty() ? tr("no regions yet") : tr("regions %1").arg(names.join(QStringLiteral(", ")))));
 }
 

@@ -61,7 +61,7 @@ void SwatchRow::paintEvent(QPaintEvent*) {
     painter.fillRect(QRect(left, 12, side, height() - words_px - 12), each.shown.swatch.color);
     const QString lab = QStringLiteral("%1  %2  %3").arg(each.shown.lab[0], each.shown.lab[1], each.shown.lab[2]);
     painter.drawText(QRect(left + 2, height() - words_px + 2, side - 4, words_px - 4), Qt::AlignTop | Qt::AlignHCenter | Qt::TextWordWrap,
-                     each.label + QStringLiteral("\n") + each.shown.name + QStringLiteral("\n") + lab);
+                     QStringLiteral("%1  %2\n").arg(order_[i] + 1).arg(each.short_label) + each.shown.name + QStringLiteral("\n") + lab);
     left += side;
   }
 }

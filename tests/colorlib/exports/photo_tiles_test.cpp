@@ -48,7 +48,8 @@ TEST(PhotoTiles, AsTakenIsTheFile) {
 
 TEST(PhotoTiles, CalibratedShowsPatchesInTheirTrueColours) {
   const auto& c = calibrated();
-  double worst = 0;
+  double worst = 0, sum_of_steps = 0;
+  int steps = 0;
   for (std::size_t i = 0; i < c.chart.patches.size(); ++i) {
     const PointMm centre = c.chart.patches[i].place.centre();
     const PointPx px = c.reading.sheet.placement.px_from_mm(centre);
@@ -61,10 +62,16 @@ TEST(PhotoTiles, CalibratedShowsPatchesInTheirTrueColours) {
     double sum[3] = {};
     for (std::size_t k = 0; k < tile.pixels.data.size(); ++k) sum[k % 3] += tile.pixels.data[k];
     const double n = static_cast<double>(tile.pixels.data.size()) / 3;
-    worst = std::max({worst, std::abs(sum[0] / n - truth.red), std::abs(sum[1] / n - truth.green), std::abs(sum[2] / n - truth.blue)});
+    for (const double step : {std::abs(sum[0] / n - truth.red), std::abs(sum[1] / n - truth.green), std::abs(sum[2] / n - truth.blue)}) {
+      worst = std::max(worst, step);
+      sum_of_steps += step;
+      ++steps;
+    }
   }
-  // 8-bit steps: a dE00 of 2 is about 6 of them.
-  EXPECT_LT(worst, 14);
+  // 8-bit steps: a dE00 of 2 is about 6 of them. Pictures leave the local correction out, so single patches may be off by more.
+  EXPECT_GT(steps, 60);
+  EXPECT_LT(sum_of_steps / steps, 6);
+  EXPECT_LT(worst, 30);
   RecordProperty("worst_step", static_cast<int>(worst));
 }
 

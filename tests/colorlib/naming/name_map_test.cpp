@@ -22,7 +22,9 @@ TEST(NameMap, EveryNodeBearsTheNameThatDescribeGives) {
   for (std::size_t i = 0; i < map.labels.size(); ++i) {
     const auto& label = map.labels[i];
     EXPECT_EQ(namer->describe({42, label.a, label.b}, Matrix3{}).name.name, label.text);
-    if (i > 0) EXPECT_LE(label.nodes, map.labels[i - 1].nodes);
+    if (i > 0) {
+      EXPECT_LE(label.nodes, map.labels[i - 1].nodes);
+    }
     nodes += label.nodes;
   }
   EXPECT_EQ(nodes, map.rows * map.columns);

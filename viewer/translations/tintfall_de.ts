@@ -1,0 +1,2364 @@
+<?xml version="1.0" encoding="utf-8"?>
+<!DOCTYPE TS>
+<TS version="2.1" language="de">
+<context>
+    <name>tintfall::viewer::BeforeAfter</name>
+    <message>
+        <source>Before and after, under one white</source>
+        <translation>Vorher und nachher, unter einem Weiß</translation>
+    </message>
+    <message>
+        <source>Before: %1 s; after: %2 s</source>
+        <translation>Vorher: %1 s; nachher: %2 s</translation>
+    </message>
+    <message>
+        <source>Add the photos of one reaction: one before the drop, then as many as you like. Draw the spot, a water drop and untreated tissue on the page 'One photo' first.</source>
+        <translation>Füge die Fotos einer Reaktion hinzu: eines vor dem Tropfen, dann beliebig viele. Zeichne vorher auf der Seite „Ein Foto“ den Fleck, einen Wassertropfen und unbehandeltes Gewebe ein.</translation>
+    </message>
+    <message>
+        <source>after</source>
+        <translation>nachher</translation>
+    </message>
+    <message>
+        <source>before</source>
+        <translation>vorher</translation>
+    </message>
+</context>
+<context>
+    <name>tintfall::viewer::BiasPlot</name>
+    <message>
+        <source>Bias of each collector</source>
+        <translation>Abweichung je Sammler</translation>
+    </message>
+    <message>
+        <source>Records of two collectors or more, named in them, show here how each reads against the others.</source>
+        <translation>Protokolle von mindestens zwei darin genannten Sammlern zeigen hier, wie jeder gegenüber den anderen misst.</translation>
+    </message>
+</context>
+<context>
+    <name>Budget</name>
+    <message>
+        <source>printed colours against grown ones</source>
+        <translation>gedruckte Farben gegen gewachsene</translation>
+    </message>
+    <message>
+        <source>daylight or lamps of high colour rendering</source>
+        <translation>Tageslicht oder Lampen mit hoher Farbwiedergabe</translation>
+    </message>
+    <message>
+        <source>light across the sheet</source>
+        <translation>Licht über das Blatt hin</translation>
+    </message>
+    <message>
+        <source>even light, clean paper round the opening</source>
+        <translation>gleichmäßigem Licht, sauberem Papier um die Öffnung</translation>
+    </message>
+    <message>
+        <source>fit of the camera</source>
+        <translation>Anpassung der Kamera</translation>
+    </message>
+    <message>
+        <source>keep every patch usable</source>
+        <translation>lauter brauchbaren Feldern</translation>
+    </message>
+    <message>
+        <source>values of the sheet</source>
+        <translation>Werte des Blattes</translation>
+    </message>
+    <message>
+        <source>have the sheet measured</source>
+        <translation>einem gemessenen Blatt</translation>
+    </message>
+    <message>
+        <source>glints</source>
+        <translation>Glanzlichter</translation>
+    </message>
+    <message>
+        <source>soft light from both sides</source>
+        <translation>weichem Licht von beiden Seiten</translation>
+    </message>
+    <message>
+        <source>black level</source>
+        <translation>Schwarzwert</translation>
+    </message>
+    <message>
+        <source>more light for dark specimens</source>
+        <translation>mehr Licht bei dunklen Proben</translation>
+    </message>
+    <message>
+        <source>noise of the region</source>
+        <translation>Rauschen des Bereichs</translation>
+    </message>
+    <message>
+        <source>a larger region, a closer photo</source>
+        <translation>größerem Bereich, näherem Foto</translation>
+    </message>
+    <message>
+        <source>height above the sheet</source>
+        <translation>Höhe über dem Blatt</translation>
+    </message>
+    <message>
+        <source>level with the paper, or say the height</source>
+        <translation>gleicher Höhe wie das Papier, oder angegebener Höhe</translation>
+    </message>
+    <message>
+        <source>thin layer</source>
+        <translation>dünne Schicht</translation>
+    </message>
+    <message>
+        <source>a thicker deposit, or two backings</source>
+        <translation>dickerem Abdruck oder zwei Untergründen</translation>
+    </message>
+</context>
+<context>
+    <name>tintfall::viewer::BudgetBars</name>
+    <message>
+        <source>Parts of the uncertainty</source>
+        <translation>Anteile der Unsicherheit</translation>
+    </message>
+    <message>
+        <source>shorter with: %1</source>
+        <translation>kürzer mit: %1</translation>
+    </message>
+</context>
+<context>
+    <name>tintfall::viewer::ChangeCurve</name>
+    <message>
+        <source>Curve of change</source>
+        <translation>Kurve der Änderung</translation>
+    </message>
+    <message>
+        <source>No spot or bruise yet.</source>
+        <translation>Noch kein Fleck, keine Druckstelle.</translation>
+    </message>
+    <message>
+        <source>seconds from the application</source>
+        <translation>Sekunden seit dem Auftragen</translation>
+    </message>
+    <message>
+        <source>change ΔE00 (± k = 2)</source>
+        <translation>Änderung ΔE00 (± k = 2)</translation>
+    </message>
+    <message>
+        <source>%1: interval</source>
+        <translation>%1: Intervall</translation>
+    </message>
+    <message>
+        <source>%1: ΔE00 %2 after %3 s</source>
+        <translation>%1: ΔE00 %2 nach %3 s</translation>
+    </message>
+</context>
+<context>
+    <name>tintfall::viewer::CheckModel</name>
+    <message>
+        <source>What</source>
+        <translation>Was</translation>
+    </message>
+    <message>
+        <source>Measured</source>
+        <translation>Gemessen</translation>
+    </message>
+    <message>
+        <source>What to do</source>
+        <translation>Was tun</translation>
+    </message>
+</context>
+<context>
+    <name>Checks</name>
+    <message>
+        <source>Sharpness</source>
+        <translation>Schärfe</translation>
+    </message>
+    <message>
+        <source>Exposure</source>
+        <translation>Belichtung</translation>
+    </message>
+    <message>
+        <source>Glare</source>
+        <translation>Spiegelung</translation>
+    </message>
+    <message>
+        <source>Even light</source>
+        <translation>Gleichmäßiges Licht</translation>
+    </message>
+    <message>
+        <source>Size of the sheet</source>
+        <translation>Größe des Blattes</translation>
+    </message>
+    <message>
+        <source>Tilt</source>
+        <translation>Neigung</translation>
+    </message>
+    <message>
+        <source>Flatness</source>
+        <translation>Ebenheit</translation>
+    </message>
+    <message>
+        <source>Height of the specimen</source>
+        <translation>Höhe der Probe</translation>
+    </message>
+    <message>
+        <source>Values of the sheet</source>
+        <translation>Werte des Blattes</translation>
+    </message>
+</context>
+<context>
+    <name>tintfall::viewer::ColorPlane</name>
+    <message>
+        <source>Diagram of a* and b* with a scale of L*</source>
+        <translation>Diagramm von a* und b* mit einer Skala von L*</translation>
+    </message>
+    <message>
+        <source>No reading yet.</source>
+        <translation>Noch keine Messung.</translation>
+    </message>
+    <message>
+        <source>%1 readings; the chosen one at L* %2, a* %3, b* %4, %5.</source>
+        <translation>%1 Messungen; die gewählte bei L* %2, a* %3, b* %4, %5.</translation>
+    </message>
+    <message>
+        <source>No reading yet</source>
+        <translation>Noch keine Messung</translation>
+    </message>
+</context>
+<context>
+    <name>tintfall::viewer::ComparePage</name>
+    <message>
+        <source>Side by side</source>
+        <translation>Nebeneinander</translation>
+    </message>
+    <message>
+        <source>Add records …</source>
+        <translation>Protokolle hinzufügen …</translation>
+    </message>
+    <message>
+        <source>Ctrl+Shift+A</source>
+        <translation>Ctrl+Shift+A</translation>
+    </message>
+    <message>
+        <source>Add readings from record files</source>
+        <translation>Messungen aus Protokolldateien hinzufügen</translation>
+    </message>
+    <message>
+        <source>Records</source>
+        <translation>Protokolle</translation>
+    </message>
+    <message>
+        <source>Records (*.json)</source>
+        <translation>Protokolle (*.json)</translation>
+    </message>
+    <message>
+        <source>Take all away</source>
+        <translation>Alle wegnehmen</translation>
+    </message>
+    <message>
+        <source>Ctrl+Shift+X</source>
+        <translation>Ctrl+Shift+X</translation>
+    </message>
+    <message>
+        <source>Empty the page</source>
+        <translation>Die Seite leeren</translation>
+    </message>
+    <message>
+        <source>Order of the readings</source>
+        <translation>Reihenfolge der Messungen</translation>
+    </message>
+    <message>
+        <source>as given</source>
+        <translation>wie hinzugefügt</translation>
+    </message>
+    <message>
+        <source>by item</source>
+        <translation>nach Fund</translation>
+    </message>
+    <message>
+        <source>by collector</source>
+        <translation>nach Sammler</translation>
+    </message>
+    <message>
+        <source>light to dark</source>
+        <translation>von hell nach dunkel</translation>
+    </message>
+    <message>
+        <source>by hue</source>
+        <translation>nach Buntton</translation>
+    </message>
+    <message>
+        <source>Order</source>
+        <translation>Reihenfolge</translation>
+    </message>
+    <message>
+        <source>Keep together what cannot be told apart</source>
+        <translation>Nicht Unterscheidbares zusammenhalten</translation>
+    </message>
+    <message>
+        <source>Colours side by side</source>
+        <translation>Farben nebeneinander</translation>
+    </message>
+    <message>
+        <source>Verdicts of all pairs</source>
+        <translation>Urteile aller Paare</translation>
+    </message>
+    <message>
+        <source>What all say, and how far each is from it</source>
+        <translation>Was alle sagen, und wie weit jeder davon liegt</translation>
+    </message>
+    <message>
+        <source>Bias of each collector</source>
+        <translation>Abweichung je Sammler</translation>
+    </message>
+    <message>
+        <source>Ways to compare</source>
+        <translation>Arten des Vergleichs</translation>
+    </message>
+    <message>
+        <source>Pairs</source>
+        <translation>Paare</translation>
+    </message>
+    <message>
+        <source>Consensus</source>
+        <translation>Konsens</translation>
+    </message>
+    <message>
+        <source>Bias</source>
+        <translation>Abweichung</translation>
+    </message>
+    <message>
+        <source>Diagram</source>
+        <translation>Diagramm</translation>
+    </message>
+    <message>
+        <source>What to know about these records</source>
+        <translation>Was man über diese Protokolle wissen sollte</translation>
+    </message>
+</context>
+<context>
+    <name>tintfall::viewer::ConsensusModel</name>
+    <message>
+        <source>all together</source>
+        <translation>alle zusammen</translation>
+    </message>
+    <message>
+        <source>too few to judge by</source>
+        <translation>zu wenige für ein Urteil</translation>
+    </message>
+    <message>
+        <source>%1 from the others</source>
+        <translation>%1 gegenüber den anderen</translation>
+    </message>
+    <message>
+        <source>Item</source>
+        <translation>Fund</translation>
+    </message>
+    <message>
+        <source>Who</source>
+        <translation>Wer</translation>
+    </message>
+    <message>
+        <source>Colour, or distance from it</source>
+        <translation>Farbe, oder Abstand davon</translation>
+    </message>
+    <message>
+        <source>Agreement</source>
+        <translation>Übereinstimmung</translation>
+    </message>
+</context>
+<context>
+    <name>tintfall::viewer::DifferenceScale</name>
+    <message>
+        <source>Scale of the difference picture</source>
+        <translation>Skala des Unterschiedsbildes</translation>
+    </message>
+    <message>
+        <source>to ΔE00 </source>
+        <translation>bis ΔE00 </translation>
+    </message>
+    <message>
+        <source>Difference at the pale end of the scale</source>
+        <translation>Unterschied am hellen Ende der Skala</translation>
+    </message>
+    <message>
+        <source>ΔE00 0</source>
+        <translation>ΔE00 0</translation>
+    </message>
+</context>
+<context>
+    <name>DocumentCommands</name>
+    <message>
+        <source>Draw region</source>
+        <translation>Bereich zeichnen</translation>
+    </message>
+    <message>
+        <source>Remove region</source>
+        <translation>Bereich entfernen</translation>
+    </message>
+    <message>
+        <source>Duplicate region</source>
+        <translation>Bereich verdoppeln</translation>
+    </message>
+    <message>
+        <source>Move region</source>
+        <translation>Bereich verschieben</translation>
+    </message>
+    <message>
+        <source>Reshape region</source>
+        <translation>Bereich umformen</translation>
+    </message>
+    <message>
+        <source>Two regions cannot both be called '%1'.</source>
+        <translation>Zwei Bereiche können nicht beide „%1“ heißen.</translation>
+    </message>
+    <message>
+        <source>Choose another name.</source>
+        <translation>Wähle einen anderen Namen.</translation>
+    </message>
+    <message>
+        <source>Rename region</source>
+        <translation>Bereich umbenennen</translation>
+    </message>
+    <message>
+        <source>Change kind of region</source>
+        <translation>Art des Bereichs ändern</translation>
+    </message>
+    <message>
+        <source>Find specimens again</source>
+        <translation>Proben erneut suchen</translation>
+    </message>
+</context>
+<context>
+    <name>tintfall::viewer::GuidePage</name>
+    <message>
+        <source>Guide</source>
+        <translation>Anleitung</translation>
+    </message>
+    <message>
+        <source>From a sheet of paper to a colour you can quote</source>
+        <translation>Vom Blatt Papier zur Farbe, die man angeben kann</translation>
+    </message>
+    <message>
+        <source>3  Light and camera</source>
+        <translation>3  Licht und Kamera</translation>
+    </message>
+    <message>
+        <source>Flat on a board: a curled sheet stands nearer to the lamp at its rims.</source>
+        <translation>Flach auf einem Brett: Ein gewölbtes Blatt ist am Rand näher an der Lampe.</translation>
+    </message>
+    <message>
+        <source>The specimen level with the paper: what stands higher gets more light.</source>
+        <translation>Die Probe auf Höhe des Papiers: Was höher steht, bekommt mehr Licht.</translation>
+    </message>
+    <message>
+        <source>A window from one side, white card on the other. One kind of light only.</source>
+        <translation>Ein Fenster von der einen, weißer Karton auf der anderen Seite. Nur eine Art Licht.</translation>
+    </message>
+    <message>
+        <source>Keep your shadow, coloured sleeves and leaves out of the light.</source>
+        <translation>Eigenen Schatten, farbige Ärmel und Laub aus dem Licht halten.</translation>
+    </message>
+    <message>
+        <source>Camera parallel to the sheet, 30 to 40 cm away, main lens.</source>
+        <translation>Kamera parallel zum Blatt, 30 bis 40 cm entfernt, Hauptobjektiv.</translation>
+    </message>
+    <message>
+        <source>Avoid: flash, patches of sun, lamp and window together, glossy paper, foil that mirrors the window, glass over the deposit, filters and beauty modes, sending the photo through messengers that shrink it.</source>
+        <translation>Vermeiden: Blitz, Sonnenflecken, Lampe und Fenster zugleich, glänzendes Papier, Folie, die das Fenster spiegelt, Glas über dem Abdruck, Filter und Verschönerung, Versand über Dienste, die das Foto verkleinern.</translation>
+    </message>
+    <message>
+        <source>4  Before you open a reagent</source>
+        <translation>4  Bevor du ein Reagenz öffnest</translation>
+    </message>
+    <message>
+        <source>Potassium hydroxide and ammonia burn skin and eyes; acids too; phenol and aniline are poisonous through the skin. Read the label and the safety data sheet, wear goggles and gloves, air the room, keep children and animals away, and take waste to a collection point. Where label, law or an expert say otherwise, they are right.</source>
+        <translation>Kalilauge und Ammoniak verätzen Haut und Augen, Säuren auch; Phenol und Anilin vergiften durch die Haut. Lies Etikett und Sicherheitsdatenblatt, trage Schutzbrille und Handschuhe, lüfte, halte Kinder und Tiere fern und bringe Reste zur Sammelstelle. Wo Etikett, Gesetz oder Fachleute anderes sagen, haben sie recht.</translation>
+    </message>
+    <message>
+        <source>What a reagent has touched is waste: never eat or keep it. A drop or a bruise is no test for poison.</source>
+        <translation>Was ein Reagenz berührt hat, ist Abfall: nie essen oder aufheben. Ein Tropfen oder eine Druckstelle ist keine Giftprobe.</translation>
+    </message>
+    <message>
+        <source>Open a photo</source>
+        <translation>Ein Foto öffnen</translation>
+    </message>
+    <message>
+        <source>%1 – %2 (%3 × %4 mm)</source>
+        <translation>%1 – %2 (%3 × %4 mm)</translation>
+    </message>
+    <message>
+        <source>1  Print a sheet</source>
+        <translation>1  Ein Blatt drucken</translation>
+    </message>
+    <message>
+        <source>Sheet to print</source>
+        <translation>Blatt zum Drucken</translation>
+    </message>
+    <message>
+        <source>Label of this print</source>
+        <translation>Kennzeichen dieses Drucks</translation>
+    </message>
+    <message>
+        <source>for example A5-03; empty leaves a line to write on</source>
+        <translation>zum Beispiel A5-03; leer bleibt eine Linie zum Beschriften</translation>
+    </message>
+    <message>
+        <source>Date of this print</source>
+        <translation>Datum dieses Drucks</translation>
+    </message>
+    <message>
+        <source>Sheet</source>
+        <translation>Blatt</translation>
+    </message>
+    <message>
+        <source>Label</source>
+        <translation>Kennzeichen</translation>
+    </message>
+    <message>
+        <source>Date</source>
+        <translation>Datum</translation>
+    </message>
+    <message>
+        <source>Matt white paper, best quality, every 'enhancement' off, scale 100 % or 'actual size'.</source>
+        <translation>Mattes weißes Papier, beste Qualität, jede „Verbesserung“ aus, Maßstab 100 % oder „tatsächliche Größe“.</translation>
+    </message>
+    <message>
+        <source>Print …</source>
+        <translation>Drucken …</translation>
+    </message>
+    <message>
+        <source>Print the sheet</source>
+        <translation>Das Blatt drucken</translation>
+    </message>
+    <message>
+        <source>Save as PDF, SVG or PNG …</source>
+        <translation>Als PDF, SVG oder PNG speichern …</translation>
+    </message>
+    <message>
+        <source>Save the sheet as a file</source>
+        <translation>Das Blatt als Datei speichern</translation>
+    </message>
+    <message>
+        <source>What became of the sheet</source>
+        <translation>Was aus dem Blatt wurde</translation>
+    </message>
+    <message>
+        <source>2  Check its size</source>
+        <translation>2  Die Größe prüfen</translation>
+    </message>
+    <message>
+        <source>Lay a good ruler along the printed one. How long are its 50 mm?</source>
+        <translation>Lege ein gutes Lineal an das gedruckte. Wie lang sind dessen 50 mm?</translation>
+    </message>
+    <message>
+        <source> mm</source>
+        <translation> mm</translation>
+    </message>
+    <message>
+        <source>Measured length of the printed 50 mm</source>
+        <translation>Gemessene Länge der gedruckten 50 mm</translation>
+    </message>
+    <message>
+        <source>Is the print true to size?</source>
+        <translation>Ist der Druck maßhaltig?</translation>
+    </message>
+    <message>
+        <source>Then let it dry for a day, cut the opening, fix it to stiff board. If somebody can measure its patches with a spectrophotometer, the readings gain more than from anything else.</source>
+        <translation>Dann einen Tag trocknen lassen, die Öffnung ausschneiden, auf steife Pappe kleben. Wenn jemand die Felder mit einem Spektralphotometer messen kann, gewinnen die Messungen mehr als durch alles andere.</translation>
+    </message>
+    <message>
+        <source>True to size.</source>
+        <translation>Maßhaltig.</translation>
+    </message>
+    <message>
+        <source>Printed at %1 % of its size: print again with 'actual size' or 100 %, or set %2 % where the printer allows it.</source>
+        <translation>Mit %1 % der Größe gedruckt: noch einmal mit „tatsächliche Größe“ oder 100 % drucken, oder %2 % einstellen, wo der Drucker es erlaubt.</translation>
+    </message>
+    <message>
+        <source>Save the sheet</source>
+        <translation>Das Blatt speichern</translation>
+    </message>
+    <message>
+        <source>PDF (*.pdf);;SVG (*.svg);;PNG (*.png)</source>
+        <translation>PDF (*.pdf);;SVG (*.svg);;PNG (*.png)</translation>
+    </message>
+    <message>
+        <source>Saved: %1</source>
+        <translation>Gespeichert: %1</translation>
+    </message>
+    <message>
+        <source>Drawing the sheet …</source>
+        <translation>Das Blatt wird gezeichnet …</translation>
+    </message>
+    <message>
+        <source>The sheet is larger than the page; it was not printed. Choose larger paper or a smaller sheet.</source>
+        <translation>Das Blatt ist größer als die Seite und wurde nicht gedruckt. Wähle größeres Papier oder ein kleineres Blatt.</translation>
+    </message>
+    <message>
+        <source>Sent to the printer at 100 %. Check its size now.</source>
+        <translation>Mit 100 % an den Drucker geschickt. Prüfe jetzt die Größe.</translation>
+    </message>
+</context>
+<context>
+    <name>tintfall::viewer::IssueModel</name>
+    <message>
+        <source>Note</source>
+        <translation>Hinweis</translation>
+    </message>
+    <message>
+        <source>Advice</source>
+        <translation>Rat</translation>
+    </message>
+    <message>
+        <source>Problem</source>
+        <translation>Problem</translation>
+    </message>
+    <message>
+        <source> (%1 times)</source>
+        <translation> (%1-mal)</translation>
+    </message>
+    <message>
+        <source>Weight</source>
+        <translation>Gewicht</translation>
+    </message>
+    <message>
+        <source>What</source>
+        <translation>Was</translation>
+    </message>
+    <message>
+        <source>What to do</source>
+        <translation>Was tun</translation>
+    </message>
+</context>
+<context>
+    <name>tintfall::viewer::Magnifier</name>
+    <message>
+        <source>Colour under the pointer</source>
+        <translation>Farbe unter dem Zeiger</translation>
+    </message>
+    <message>
+        <source>x %1, y %2 px; no calibrated colour without a sheet</source>
+        <translation>x %1, y %2 px; ohne Blatt keine kalibrierte Farbe</translation>
+    </message>
+    <message>
+        <source>L* %1 ± %2   a* %3 ± %4   b* %5 ± %6
+%7 (%8)   Munsell %9</source>
+        <translation>L* %1 ± %2   a* %3 ± %4   b* %5 ± %6
+%7 (%8)   Munsell %9</translation>
+    </message>
+    <message>
+        <source>   x %1, y %2 px</source>
+        <translation>   x %1, y %2 px</translation>
+    </message>
+    <message>
+        <source>Point into the photo: its pixels, colour and name appear here.</source>
+        <translation>Zeige ins Foto: Pixel, Farbe und Name erscheinen hier.</translation>
+    </message>
+</context>
+<context>
+    <name>tintfall::viewer::MainWindow</name>
+    <message>
+        <source>What runs in the background</source>
+        <translation>Was im Hintergrund läuft</translation>
+    </message>
+    <message>
+        <source>Progress</source>
+        <translation>Fortschritt</translation>
+    </message>
+    <message>
+        <source>Stop</source>
+        <translation>Anhalten</translation>
+    </message>
+    <message>
+        <source>Stop working (Ctrl+.)</source>
+        <translation>Arbeit anhalten (Strg+.)</translation>
+    </message>
+    <message>
+        <source>Stop working</source>
+        <translation>Arbeit anhalten</translation>
+    </message>
+    <message>
+        <source>Pages</source>
+        <translation>Seiten</translation>
+    </message>
+    <message>
+        <source>One photo</source>
+        <translation>Ein Foto</translation>
+    </message>
+    <message>
+        <source>Ctrl+Alt+1</source>
+        <translation>Ctrl+Alt+1</translation>
+    </message>
+    <message>
+        <source>Reaction</source>
+        <translation>Reaktion</translation>
+    </message>
+    <message>
+        <source>Ctrl+Alt+2</source>
+        <translation>Ctrl+Alt+2</translation>
+    </message>
+    <message>
+        <source>Side by side</source>
+        <translation>Nebeneinander</translation>
+    </message>
+    <message>
+        <source>Ctrl+Alt+3</source>
+        <translation>Ctrl+Alt+3</translation>
+    </message>
+    <message>
+        <source>Guide</source>
+        <translation>Anleitung</translation>
+    </message>
+    <message>
+        <source>F1</source>
+        <translation>F1</translation>
+    </message>
+    <message>
+        <source>Settings</source>
+        <translation>Einstellungen</translation>
+    </message>
+    <message>
+        <source>Ctrl+,</source>
+        <translation>Ctrl+,</translation>
+    </message>
+    <message>
+        <source>Keys</source>
+        <translation>Tasten</translation>
+    </message>
+    <message>
+        <source>Ctrl+/</source>
+        <translation>Ctrl+/</translation>
+    </message>
+    <message>
+        <source>Page: %1</source>
+        <translation>Seite: %1</translation>
+    </message>
+    <message>
+        <source>Recent</source>
+        <translation>Zuletzt geöffnet</translation>
+    </message>
+    <message>
+        <source>Recent files</source>
+        <translation>Zuletzt geöffnete Dateien</translation>
+    </message>
+    <message>
+        <source>Quit</source>
+        <translation>Beenden</translation>
+    </message>
+    <message>
+        <source>Ctrl+Q</source>
+        <translation>Ctrl+Q</translation>
+    </message>
+    <message>
+        <source>Menus</source>
+        <translation>Menüs</translation>
+    </message>
+    <message>
+        <source>none yet</source>
+        <translation>noch keine</translation>
+    </message>
+</context>
+<context>
+    <name>tintfall::viewer::PairModel</name>
+    <message>
+        <source>same</source>
+        <translation>gleich</translation>
+    </message>
+    <message>
+        <source>different</source>
+        <translation>verschieden</translation>
+    </message>
+    <message>
+        <source>undecided</source>
+        <translation>unentschieden</translation>
+    </message>
+    <message>
+        <source>ΔE00 %1 ± %2; E_n %3; true difference within the tolerance with a probability of %4 %</source>
+        <translation>ΔE00 %1 ± %2; E_n %3; wahrer Unterschied mit einer Wahrscheinlichkeit von %4 % innerhalb der Toleranz</translation>
+    </message>
+</context>
+<context>
+    <name>tintfall::viewer::PhotoDocument</name>
+    <message>
+        <source>Work on '%1' was found that had not been saved when the program ended.</source>
+        <translation>Es fand sich Arbeit an „%1“, die beim Ende des Programms nicht gespeichert war.</translation>
+    </message>
+    <message>
+        <source>It is open again as it was; save it to keep it.</source>
+        <translation>Sie ist wieder offen, wie sie war; speichere sie, um sie zu behalten.</translation>
+    </message>
+    <message>
+        <source>Region %1</source>
+        <translation>Bereich %1</translation>
+    </message>
+    <message>
+        <source>The photo as a whole</source>
+        <translation>Das Foto als Ganzes</translation>
+    </message>
+    <message>
+        <source>Load regions</source>
+        <translation>Bereiche laden</translation>
+    </message>
+    <message>
+        <source>There is no reading to write yet.</source>
+        <translation>Es gibt noch keine Messung zum Schreiben.</translation>
+    </message>
+    <message>
+        <source>Open a photo with a sheet in it and wait until it is read.</source>
+        <translation>Öffne ein Foto mit einem Blatt darin und warte, bis es gemessen ist.</translation>
+    </message>
+</context>
+<context>
+    <name>tintfall::viewer::PhotoPage</name>
+    <message>
+        <source>Photo page</source>
+        <translation>Seite für ein Foto</translation>
+    </message>
+    <message>
+        <source>The clipboard holds neither a photo nor a file.</source>
+        <translation>Die Zwischenablage enthält weder ein Foto noch eine Datei.</translation>
+    </message>
+    <message>
+        <source>Copy a photo or its file first.</source>
+        <translation>Kopiere zuerst ein Foto oder dessen Datei.</translation>
+    </message>
+    <message>
+        <source>pasted picture</source>
+        <translation>eingefügtes Bild</translation>
+    </message>
+    <message>
+        <source>Write reading</source>
+        <translation>Messung schreiben</translation>
+    </message>
+    <message>
+        <source>Open a photo or saved work</source>
+        <translation>Ein Foto oder gespeicherte Arbeit öffnen</translation>
+    </message>
+    <message>
+        <source>Photos and saved work (*);;Saved work (*.tintfall)</source>
+        <translation>Fotos und gespeicherte Arbeit (*);;Gespeicherte Arbeit (*.tintfall)</translation>
+    </message>
+    <message>
+        <source>Save work</source>
+        <translation>Arbeit speichern</translation>
+    </message>
+    <message>
+        <source>Saved work (*.tintfall)</source>
+        <translation>Gespeicherte Arbeit (*.tintfall)</translation>
+    </message>
+    <message>
+        <source>Readings to show beside these</source>
+        <translation>Messungen, die daneben gezeigt werden</translation>
+    </message>
+    <message>
+        <source>Records (*.json)</source>
+        <translation>Protokolle (*.json)</translation>
+    </message>
+    <message>
+        <source>Open …</source>
+        <translation>Öffnen …</translation>
+    </message>
+    <message>
+        <source>Keep regions and what you said about the photo</source>
+        <translation>Bereiche und Angaben zum Foto behalten</translation>
+    </message>
+    <message>
+        <source>Save work as …</source>
+        <translation>Arbeit speichern unter …</translation>
+    </message>
+    <message>
+        <source>Ctrl+Shift+S</source>
+        <translation>Ctrl+Shift+S</translation>
+    </message>
+    <message>
+        <source>Keep the work in another file</source>
+        <translation>Die Arbeit in einer anderen Datei behalten</translation>
+    </message>
+    <message>
+        <source>Write record (JSON) …</source>
+        <translation>Protokoll schreiben (JSON) …</translation>
+    </message>
+    <message>
+        <source>Ctrl+E</source>
+        <translation>Ctrl+E</translation>
+    </message>
+    <message>
+        <source>Write the reading as a record for programs</source>
+        <translation>Die Messung als Protokoll für Programme schreiben</translation>
+    </message>
+    <message>
+        <source>Write text …</source>
+        <translation>Text schreiben …</translation>
+    </message>
+    <message>
+        <source>Ctrl+Shift+E</source>
+        <translation>Ctrl+Shift+E</translation>
+    </message>
+    <message>
+        <source>Write the reading as text</source>
+        <translation>Die Messung als Text schreiben</translation>
+    </message>
+    <message>
+        <source>Write picture …</source>
+        <translation>Bild schreiben …</translation>
+    </message>
+    <message>
+        <source>Ctrl+Alt+E</source>
+        <translation>Ctrl+Alt+E</translation>
+    </message>
+    <message>
+        <source>Write the photo with what was found on it</source>
+        <translation>Das Foto mit dem, was darauf gefunden wurde, schreiben</translation>
+    </message>
+    <message>
+        <source>Load regions …</source>
+        <translation>Bereiche laden …</translation>
+    </message>
+    <message>
+        <source>Ctrl+Shift+O</source>
+        <translation>Ctrl+Shift+O</translation>
+    </message>
+    <message>
+        <source>Take regions from a regions file</source>
+        <translation>Bereiche aus einer Bereichsdatei nehmen</translation>
+    </message>
+    <message>
+        <source>Load regions</source>
+        <translation>Bereiche laden</translation>
+    </message>
+    <message>
+        <source>Regions (*.json)</source>
+        <translation>Bereiche (*.json)</translation>
+    </message>
+    <message>
+        <source>Save regions …</source>
+        <translation>Bereiche speichern …</translation>
+    </message>
+    <message>
+        <source>Ctrl+Shift+R</source>
+        <translation>Ctrl+Shift+R</translation>
+    </message>
+    <message>
+        <source>Write the regions to a regions file</source>
+        <translation>Die Bereiche in eine Bereichsdatei schreiben</translation>
+    </message>
+    <message>
+        <source>Save regions</source>
+        <translation>Bereiche speichern</translation>
+    </message>
+    <message>
+        <source>File</source>
+        <translation>Datei</translation>
+    </message>
+    <message>
+        <source>Undo</source>
+        <translation>Rückgängig</translation>
+    </message>
+    <message>
+        <source>Redo</source>
+        <translation>Wiederholen</translation>
+    </message>
+    <message>
+        <source>Paste photo</source>
+        <translation>Foto einfügen</translation>
+    </message>
+    <message>
+        <source>Open the photo or file of the clipboard</source>
+        <translation>Foto oder Datei der Zwischenablage öffnen</translation>
+    </message>
+    <message>
+        <source>Copy as text</source>
+        <translation>Als Text kopieren</translation>
+    </message>
+    <message>
+        <source>Copy the reading as text</source>
+        <translation>Die Messung als Text kopieren</translation>
+    </message>
+    <message>
+        <source>Copy as JSON</source>
+        <translation>Als JSON kopieren</translation>
+    </message>
+    <message>
+        <source>Ctrl+Shift+C</source>
+        <translation>Ctrl+Shift+C</translation>
+    </message>
+    <message>
+        <source>Copy the record</source>
+        <translation>Das Protokoll kopieren</translation>
+    </message>
+    <message>
+        <source>Copy as picture</source>
+        <translation>Als Bild kopieren</translation>
+    </message>
+    <message>
+        <source>Ctrl+Alt+C</source>
+        <translation>Ctrl+Alt+C</translation>
+    </message>
+    <message>
+        <source>Copy the photo with what was found on it</source>
+        <translation>Das Foto mit dem, was darauf gefunden wurde, kopieren</translation>
+    </message>
+    <message>
+        <source>Stop working</source>
+        <translation>Arbeit anhalten</translation>
+    </message>
+    <message>
+        <source>Ctrl+.</source>
+        <translation>Ctrl+.</translation>
+    </message>
+    <message>
+        <source>Cancel what runs in the background</source>
+        <translation>Abbrechen, was im Hintergrund läuft</translation>
+    </message>
+    <message>
+        <source>Clear the list of issues</source>
+        <translation>Liste der Hinweise leeren</translation>
+    </message>
+    <message>
+        <source>Ctrl+Shift+I</source>
+        <translation>Ctrl+Shift+I</translation>
+    </message>
+    <message>
+        <source>Empty the list under the photo</source>
+        <translation>Die Liste unter dem Foto leeren</translation>
+    </message>
+    <message>
+        <source>Edit</source>
+        <translation>Bearbeiten</translation>
+    </message>
+    <message>
+        <source>Look and move</source>
+        <translation>Schauen und bewegen</translation>
+    </message>
+    <message>
+        <source>F2</source>
+        <translation>F2</translation>
+    </message>
+    <message>
+        <source>Pan the photo, choose, move and reshape regions</source>
+        <translation>Das Foto verschieben, Bereiche wählen, bewegen und umformen</translation>
+    </message>
+    <message>
+        <source>Ellipse</source>
+        <translation>Ellipse</translation>
+    </message>
+    <message>
+        <source>F3</source>
+        <translation>F3</translation>
+    </message>
+    <message>
+        <source>Draw an ellipse from corner to corner; Enter sets one at the crosshair</source>
+        <translation>Eine Ellipse von Ecke zu Ecke ziehen; die Eingabetaste setzt eine am Fadenkreuz</translation>
+    </message>
+    <message>
+        <source>Polygon</source>
+        <translation>Vieleck</translation>
+    </message>
+    <message>
+        <source>F4</source>
+        <translation>F4</translation>
+    </message>
+    <message>
+        <source>Click corner after corner; double-click or Shift+Enter closes</source>
+        <translation>Ecke um Ecke klicken; Doppelklick oder Umschalt+Eingabe schließt</translation>
+    </message>
+    <message>
+        <source>By hand</source>
+        <translation>Freihand</translation>
+    </message>
+    <message>
+        <source>F5</source>
+        <translation>F5</translation>
+    </message>
+    <message>
+        <source>Draw round the place</source>
+        <translation>Um die Stelle herum zeichnen</translation>
+    </message>
+    <message>
+        <source>Grow from here</source>
+        <translation>Von hier wachsen</translation>
+    </message>
+    <message>
+        <source>F6</source>
+        <translation>F6</translation>
+    </message>
+    <message>
+        <source>Take everything round a place that has its colour</source>
+        <translation>Alles um eine Stelle nehmen, was ihre Farbe hat</translation>
+    </message>
+    <message>
+        <source>Duplicate</source>
+        <translation>Verdoppeln</translation>
+    </message>
+    <message>
+        <source>Ctrl+D</source>
+        <translation>Ctrl+D</translation>
+    </message>
+    <message>
+        <source>Copy the chosen region beside itself</source>
+        <translation>Den gewählten Bereich neben sich kopieren</translation>
+    </message>
+    <message>
+        <source>Remove</source>
+        <translation>Entfernen</translation>
+    </message>
+    <message>
+        <source>Take the chosen region away</source>
+        <translation>Den gewählten Bereich wegnehmen</translation>
+    </message>
+    <message>
+        <source>Rename</source>
+        <translation>Umbenennen</translation>
+    </message>
+    <message>
+        <source>Ctrl+R</source>
+        <translation>Ctrl+R</translation>
+    </message>
+    <message>
+        <source>Give the chosen region another name</source>
+        <translation>Dem gewählten Bereich einen anderen Namen geben</translation>
+    </message>
+    <message>
+        <source>Next region</source>
+        <translation>Nächster Bereich</translation>
+    </message>
+    <message>
+        <source>Ctrl+Tab</source>
+        <translation>Ctrl+Tab</translation>
+    </message>
+    <message>
+        <source>Choose the next region</source>
+        <translation>Den nächsten Bereich wählen</translation>
+    </message>
+    <message>
+        <source>Find specimens again</source>
+        <translation>Proben erneut suchen</translation>
+    </message>
+    <message>
+        <source>Ctrl+F</source>
+        <translation>Ctrl+F</translation>
+    </message>
+    <message>
+        <source>Drop the drawn regions and look in each opening</source>
+        <translation>Gezeichnete Bereiche verwerfen und in jeder Öffnung suchen</translation>
+    </message>
+    <message>
+        <source>Place sheet by its corners</source>
+        <translation>Blatt an den Ecken anlegen</translation>
+    </message>
+    <message>
+        <source>F8</source>
+        <translation>F8</translation>
+    </message>
+    <message>
+        <source>Show the sheet's four corners and drag them where they belong</source>
+        <translation>Die vier Ecken des Blattes zeigen und dorthin ziehen, wo sie hingehören</translation>
+    </message>
+    <message>
+        <source>Place sheet by its markers</source>
+        <translation>Blatt an den Marken anlegen</translation>
+    </message>
+    <message>
+        <source>Shift+F8</source>
+        <translation>Shift+F8</translation>
+    </message>
+    <message>
+        <source>Forget corners placed by hand</source>
+        <translation>Von Hand gesetzte Ecken vergessen</translation>
+    </message>
+    <message>
+        <source>Region</source>
+        <translation>Bereich</translation>
+    </message>
+    <message>
+        <source>As taken</source>
+        <translation>Wie aufgenommen</translation>
+    </message>
+    <message>
+        <source>Ctrl+1</source>
+        <translation>Ctrl+1</translation>
+    </message>
+    <message>
+        <source>The photo as the camera developed it</source>
+        <translation>Das Foto, wie die Kamera es entwickelt hat</translation>
+    </message>
+    <message>
+        <source>Calibrated</source>
+        <translation>Kalibriert</translation>
+    </message>
+    <message>
+        <source>Ctrl+2</source>
+        <translation>Ctrl+2</translation>
+    </message>
+    <message>
+        <source>Every pixel through the calibration, under one white</source>
+        <translation>Jedes Pixel durch die Kalibrierung, unter einem Weiß</translation>
+    </message>
+    <message>
+        <source>Difference from the reading</source>
+        <translation>Unterschied zur Messung</translation>
+    </message>
+    <message>
+        <source>Ctrl+3</source>
+        <translation>Ctrl+3</translation>
+    </message>
+    <message>
+        <source>How far each pixel is from the chosen reading, in ΔE00</source>
+        <translation>Wie weit jedes Pixel von der gewählten Messung liegt, in ΔE00</translation>
+    </message>
+    <message>
+        <source>Outline of the sheet</source>
+        <translation>Umriss des Blattes</translation>
+    </message>
+    <message>
+        <source>Alt+1</source>
+        <translation>Alt+1</translation>
+    </message>
+    <message>
+        <source>Patches, used and dropped</source>
+        <translation>Felder, benutzt und verworfen</translation>
+    </message>
+    <message>
+        <source>Alt+2</source>
+        <translation>Alt+2</translation>
+    </message>
+    <message>
+        <source>Opening</source>
+        <translation>Öffnung</translation>
+    </message>
+    <message>
+        <source>Alt+3</source>
+        <translation>Alt+3</translation>
+    </message>
+    <message>
+        <source>Regions</source>
+        <translation>Bereiche</translation>
+    </message>
+    <message>
+        <source>Alt+4</source>
+        <translation>Alt+4</translation>
+    </message>
+    <message>
+        <source>Samples of bare paper</source>
+        <translation>Proben des blanken Papiers</translation>
+    </message>
+    <message>
+        <source>Alt+5</source>
+        <translation>Alt+5</translation>
+    </message>
+    <message>
+        <source>Show or hide: %1</source>
+        <translation>Zeigen oder verbergen: %1</translation>
+    </message>
+    <message>
+        <source>Whole photo</source>
+        <translation>Ganzes Foto</translation>
+    </message>
+    <message>
+        <source>Ctrl+0</source>
+        <translation>Ctrl+0</translation>
+    </message>
+    <message>
+        <source>Fit the photo into the view</source>
+        <translation>Das Foto in die Ansicht einpassen</translation>
+    </message>
+    <message>
+        <source>Pixel for pixel</source>
+        <translation>Pixel für Pixel</translation>
+    </message>
+    <message>
+        <source>Ctrl+9</source>
+        <translation>Ctrl+9</translation>
+    </message>
+    <message>
+        <source>One photo pixel for one of the screen</source>
+        <translation>Ein Fotopixel für eines des Bildschirms</translation>
+    </message>
+    <message>
+        <source>Closer</source>
+        <translation>Näher</translation>
+    </message>
+    <message>
+        <source>Enlarge</source>
+        <translation>Vergrößern</translation>
+    </message>
+    <message>
+        <source>Farther</source>
+        <translation>Weiter weg</translation>
+    </message>
+    <message>
+        <source>Make smaller</source>
+        <translation>Verkleinern</translation>
+    </message>
+    <message>
+        <source>Turn left</source>
+        <translation>Nach links drehen</translation>
+    </message>
+    <message>
+        <source>Ctrl+L</source>
+        <translation>Ctrl+L</translation>
+    </message>
+    <message>
+        <source>Turn the view a quarter to the left</source>
+        <translation>Die Ansicht ein Viertel nach links drehen</translation>
+    </message>
+    <message>
+        <source>Turn right</source>
+        <translation>Nach rechts drehen</translation>
+    </message>
+    <message>
+        <source>Ctrl+Shift+L</source>
+        <translation>Ctrl+Shift+L</translation>
+    </message>
+    <message>
+        <source>Turn the view a quarter to the right</source>
+        <translation>Die Ansicht ein Viertel nach rechts drehen</translation>
+    </message>
+    <message>
+        <source>Turn by 5°</source>
+        <translation>Um 5° drehen</translation>
+    </message>
+    <message>
+        <source>Ctrl+Alt+L</source>
+        <translation>Ctrl+Alt+L</translation>
+    </message>
+    <message>
+        <source>Turn the view a little</source>
+        <translation>Die Ansicht ein wenig drehen</translation>
+    </message>
+    <message>
+        <source>Show other readings in the diagram …</source>
+        <translation>Andere Messungen im Diagramm zeigen …</translation>
+    </message>
+    <message>
+        <source>Ctrl+B</source>
+        <translation>Ctrl+B</translation>
+    </message>
+    <message>
+        <source>Lay readings from record files over the diagram</source>
+        <translation>Messungen aus Protokolldateien über das Diagramm legen</translation>
+    </message>
+    <message>
+        <source>Names in the diagram</source>
+        <translation>Namen im Diagramm</translation>
+    </message>
+    <message>
+        <source>Ctrl+Shift+B</source>
+        <translation>Ctrl+Shift+B</translation>
+    </message>
+    <message>
+        <source>Show the regions of the names</source>
+        <translation>Die Gebiete der Namen zeigen</translation>
+    </message>
+    <message>
+        <source>View</source>
+        <translation>Ansicht</translation>
+    </message>
+    <message>
+        <source>Kind of the region</source>
+        <translation>Art des Bereichs</translation>
+    </message>
+    <message>
+        <source>Picture</source>
+        <translation>Bild</translation>
+    </message>
+    <message>
+        <source>Layers</source>
+        <translation>Ebenen</translation>
+    </message>
+    <message>
+        <source>Zoom and turn</source>
+        <translation>Zoom und Drehen</translation>
+    </message>
+    <message>
+        <source>Regions and their colours</source>
+        <translation>Bereiche und ihre Farben</translation>
+    </message>
+    <message>
+        <source>About the reading and the photo</source>
+        <translation>Zur Messung und zum Foto</translation>
+    </message>
+    <message>
+        <source>Checks of the photo</source>
+        <translation>Prüfung des Fotos</translation>
+    </message>
+    <message>
+        <source>Reading</source>
+        <translation>Messung</translation>
+    </message>
+    <message>
+        <source>Diagram</source>
+        <translation>Diagramm</translation>
+    </message>
+    <message>
+        <source>Checks</source>
+        <translation>Prüfung</translation>
+    </message>
+    <message>
+        <source>About this photo</source>
+        <translation>Zu diesem Foto</translation>
+    </message>
+    <message>
+        <source>Caution</source>
+        <translation>Vorsicht</translation>
+    </message>
+    <message>
+        <source>Photo and reading</source>
+        <translation>Foto und Messung</translation>
+    </message>
+    <message>
+        <source>Issues; Enter jumps to the place</source>
+        <translation>Hinweise; die Eingabetaste springt zur Stelle</translation>
+    </message>
+    <message>
+        <source>Photo and issues</source>
+        <translation>Foto und Hinweise</translation>
+    </message>
+</context>
+<context>
+    <name>tintfall::viewer::PhotoView</name>
+    <message>
+        <source>Photo</source>
+        <translation>Foto</translation>
+    </message>
+    <message>
+        <source>The photo with the sheet and the regions. Arrow keys move the view, Ctrl and arrow keys the crosshair, Enter uses the tool at the crosshair.</source>
+        <translation>Das Foto mit Blatt und Bereichen. Pfeiltasten bewegen die Ansicht, Strg und Pfeiltasten das Fadenkreuz, die Eingabetaste benutzt das Werkzeug am Fadenkreuz.</translation>
+    </message>
+    <message>
+        <source>Drop a photo here, paste one, or open it with Ctrl+O.
+It has to show a printed sheet beside the specimen.</source>
+        <translation>Lege ein Foto hier ab, füge eines ein oder öffne es mit Strg+O.
+Es muss ein gedrucktes Blatt neben der Probe zeigen.</translation>
+    </message>
+    <message>
+        <source>Corners need to know which sheet they belong to.</source>
+        <translation>Ecken müssen wissen, zu welchem Blatt sie gehören.</translation>
+    </message>
+    <message>
+        <source>Choose the sheet in the panel 'About this photo', then move a corner again.</source>
+        <translation>Wähle das Blatt unter „Zu diesem Foto“, dann bewege noch einmal eine Ecke.</translation>
+    </message>
+    <message>
+        <source>Place sheet by hand</source>
+        <translation>Blatt von Hand anlegen</translation>
+    </message>
+    <message>
+        <source>A region needs a sheet to be read through.</source>
+        <translation>Ein Bereich braucht ein Blatt, durch das er gemessen wird.</translation>
+    </message>
+    <message>
+        <source>Wait until the sheet is found, or place its corners by hand.</source>
+        <translation>Warte, bis das Blatt gefunden ist, oder setze seine Ecken von Hand.</translation>
+    </message>
+</context>
+<context>
+    <name>tintfall::viewer::ReadingPanel</name>
+    <message>
+        <source>Reading</source>
+        <translation>Messung</translation>
+    </message>
+    <message>
+        <source>Name of the colour</source>
+        <translation>Name der Farbe</translation>
+    </message>
+    <message>
+        <source>Other names</source>
+        <translation>Andere Namen</translation>
+    </message>
+    <message>
+        <source>Lab values with expanded uncertainty</source>
+        <translation>Lab-Werte mit erweiterter Unsicherheit</translation>
+    </message>
+    <message>
+        <source>Munsell notation, trade terms and size</source>
+        <translation>Munsell-Bezeichnung, Fachwörter und Größe</translation>
+    </message>
+    <message>
+        <source>Flags of this reading</source>
+        <translation>Merkzeichen dieser Messung</translation>
+    </message>
+    <message>
+        <source>What the uncertainty is made of</source>
+        <translation>Woraus die Unsicherheit besteht</translation>
+    </message>
+    <message>
+        <source>No reading</source>
+        <translation>Keine Messung</translation>
+    </message>
+    <message>
+        <source>Nothing read yet</source>
+        <translation>Noch nichts gemessen</translation>
+    </message>
+    <message>
+        <source>otherwise %1</source>
+        <translation>sonst %1</translation>
+    </message>
+    <message>
+        <source>CIELAB, D50, 2°; ± is k = 2</source>
+        <translation>CIELAB, D50, 2°; ± ist k = 2</translation>
+    </message>
+    <message>
+        <source>within ΔE00 %1 of the true colour (95 %)</source>
+        <translation>innerhalb ΔE00 %1 der wahren Farbe (95 %)</translation>
+    </message>
+    <message>
+        <source>Munsell %1</source>
+        <translation>Munsell %1</translation>
+    </message>
+    <message>
+        <source>in the trade's words: %1</source>
+        <translation>in den Worten des Fachs: %1</translation>
+    </message>
+    <message>
+        <source>%L1 pixels, %2 mm²</source>
+        <translation>%L1 Pixel, %2 mm²</translation>
+    </message>
+    <message>
+        <source>What ± %1 is made of (ΔE00, 95 %)</source>
+        <translation>Woraus ± %1 besteht (ΔE00, 95 %)</translation>
+    </message>
+</context>
+<context>
+    <name>tintfall::viewer::Recovery</name>
+    <message>
+        <source>Unsaved work could not be kept: %1</source>
+        <translation>Ungespeicherte Arbeit konnte nicht gesichert werden: %1</translation>
+    </message>
+</context>
+<context>
+    <name>tintfall::viewer::RegionModel</name>
+    <message>
+        <source>deposit</source>
+        <translation>Sporenabdruck</translation>
+    </message>
+    <message>
+        <source>substrate</source>
+        <translation>Untergrund</translation>
+    </message>
+    <message>
+        <source>reagent spot</source>
+        <translation>Reagenzfleck</translation>
+    </message>
+    <message>
+        <source>bruise</source>
+        <translation>Druckstelle</translation>
+    </message>
+    <message>
+        <source>untreated control</source>
+        <translation>unbehandelte Kontrolle</translation>
+    </message>
+    <message>
+        <source>water drop</source>
+        <translation>Wassertropfen</translation>
+    </message>
+    <message>
+        <source>other</source>
+        <translation>anderes</translation>
+    </message>
+    <message>
+        <source>reading …</source>
+        <translation>wird gemessen …</translation>
+    </message>
+    <message>
+        <source>no reading</source>
+        <translation>keine Messung</translation>
+    </message>
+    <message>
+        <source>Region</source>
+        <translation>Bereich</translation>
+    </message>
+    <message>
+        <source>Kind</source>
+        <translation>Art</translation>
+    </message>
+    <message>
+        <source>Colour in words</source>
+        <translation>Farbe in Worten</translation>
+    </message>
+    <message>
+        <source>L*  a*  b*   ±ΔE00</source>
+        <translation>L*  a*  b*   ±ΔE00</translation>
+    </message>
+</context>
+<context>
+    <name>tintfall::viewer::SeriesPage</name>
+    <message>
+        <source>Reaction</source>
+        <translation>Reaktion</translation>
+    </message>
+    <message>
+        <source>Add photos …</source>
+        <translation>Fotos hinzufügen …</translation>
+    </message>
+    <message>
+        <source>Ctrl+Alt+O</source>
+        <translation>Ctrl+Alt+O</translation>
+    </message>
+    <message>
+        <source>Add the photos of one reaction</source>
+        <translation>Die Fotos einer Reaktion hinzufügen</translation>
+    </message>
+    <message>
+        <source>Photos of one reaction</source>
+        <translation>Fotos einer Reaktion</translation>
+    </message>
+    <message>
+        <source>Regions of the open photo</source>
+        <translation>Bereiche des offenen Fotos</translation>
+    </message>
+    <message>
+        <source>Ctrl+Alt+R</source>
+        <translation>Ctrl+Alt+R</translation>
+    </message>
+    <message>
+        <source>Look where regions are drawn on the page 'One photo'</source>
+        <translation>Dort messen, wo auf der Seite „Ein Foto“ Bereiche gezeichnet sind</translation>
+    </message>
+    <message>
+        <source>Regions from a file …</source>
+        <translation>Bereiche aus einer Datei …</translation>
+    </message>
+    <message>
+        <source>Ctrl+Alt+Shift+R</source>
+        <translation>Ctrl+Alt+Shift+R</translation>
+    </message>
+    <message>
+        <source>Take regions from a regions file</source>
+        <translation>Bereiche aus einer Bereichsdatei nehmen</translation>
+    </message>
+    <message>
+        <source>Regions</source>
+        <translation>Bereiche</translation>
+    </message>
+    <message>
+        <source>Regions (*.json)</source>
+        <translation>Bereiche (*.json)</translation>
+    </message>
+    <message>
+        <source>Read series</source>
+        <translation>Reihe messen</translation>
+    </message>
+    <message>
+        <source>Ctrl+Return</source>
+        <translation>Ctrl+Return</translation>
+    </message>
+    <message>
+        <source>Read every photo of the series</source>
+        <translation>Jedes Foto der Reihe messen</translation>
+    </message>
+    <message>
+        <source>Stop reading the series</source>
+        <translation>Messen der Reihe anhalten</translation>
+    </message>
+    <message>
+        <source>Ctrl+Alt+.</source>
+        <translation>Ctrl+Alt+.</translation>
+    </message>
+    <message>
+        <source>Cancel; nothing is lost</source>
+        <translation>Abbrechen; nichts geht verloren</translation>
+    </message>
+    <message>
+        <source>Zero at this frame</source>
+        <translation>Nullpunkt bei diesem Bild</translation>
+    </message>
+    <message>
+        <source>Ctrl+T</source>
+        <translation>Ctrl+T</translation>
+    </message>
+    <message>
+        <source>The drop fell, or the cut was made, at the frame shown</source>
+        <translation>Der Tropfen fiel, oder der Schnitt geschah, beim gezeigten Bild</translation>
+    </message>
+    <message>
+        <source>Before and after by turns</source>
+        <translation>Vorher und nachher abwechselnd</translation>
+    </message>
+    <message>
+        <source>Ctrl+Alt+T</source>
+        <translation>Ctrl+Alt+T</translation>
+    </message>
+    <message>
+        <source>Show both in one place, one after the other</source>
+        <translation>Beide an einer Stelle zeigen, eines nach dem anderen</translation>
+    </message>
+    <message>
+        <source>Write strip of key moments …</source>
+        <translation>Streifen der wichtigsten Momente schreiben …</translation>
+    </message>
+    <message>
+        <source>Ctrl+Alt+K</source>
+        <translation>Ctrl+Alt+K</translation>
+    </message>
+    <message>
+        <source>Write the telling pictures in a row, as PNG</source>
+        <translation>Die sprechenden Bilder in einer Reihe schreiben, als PNG</translation>
+    </message>
+    <message>
+        <source>Strip of key moments</source>
+        <translation>Streifen der wichtigsten Momente</translation>
+    </message>
+    <message>
+        <source>PNG (*.png)</source>
+        <translation>PNG (*.png)</translation>
+    </message>
+    <message>
+        <source>Write series record …</source>
+        <translation>Protokoll der Reihe schreiben …</translation>
+    </message>
+    <message>
+        <source>Ctrl+Alt+J</source>
+        <translation>Ctrl+Alt+J</translation>
+    </message>
+    <message>
+        <source>Write the series as JSON</source>
+        <translation>Die Reihe als JSON schreiben</translation>
+    </message>
+    <message>
+        <source>Series record</source>
+        <translation>Protokoll der Reihe</translation>
+    </message>
+    <message>
+        <source>JSON (*.json)</source>
+        <translation>JSON (*.json)</translation>
+    </message>
+    <message>
+        <source>Take all photos away</source>
+        <translation>Alle Fotos wegnehmen</translation>
+    </message>
+    <message>
+        <source>Ctrl+Alt+X</source>
+        <translation>Ctrl+Alt+X</translation>
+    </message>
+    <message>
+        <source>Begin another series</source>
+        <translation>Eine andere Reihe beginnen</translation>
+    </message>
+    <message>
+        <source>Reagent with its strength</source>
+        <translation>Reagenz mit seiner Stärke</translation>
+    </message>
+    <message>
+        <source>reagent, or none</source>
+        <translation>Reagenz, oder keines</translation>
+    </message>
+    <message>
+        <source>When it was applied</source>
+        <translation>Wann es aufgetragen wurde</translation>
+    </message>
+    <message>
+        <source>+12 (s), 11:07:13, a photo, found</source>
+        <translation>+12 (s), 11:07:13, ein Foto, found</translation>
+    </message>
+    <message>
+        <source>When the drop fell or the cut was made: seconds after the first photo (+12), a time of the camera's clock, the name of a photo, or 'found' to look for it. It can also be dragged on the line below.</source>
+        <translation>Wann der Tropfen fiel oder der Schnitt geschah: Sekunden nach dem ersten Foto (+12), eine Zeit der Kamerauhr, der Name eines Fotos, oder „found“, um danach zu suchen. Er lässt sich auch auf der Linie unten ziehen.</translation>
+    </message>
+    <message>
+        <source>every</source>
+        <translation>alle</translation>
+    </message>
+    <message>
+        <source>Photos were taken at even intervals</source>
+        <translation>Fotos wurden in gleichen Abständen aufgenommen</translation>
+    </message>
+    <message>
+        <source> s</source>
+        <translation> s</translation>
+    </message>
+    <message>
+        <source>Interval between photos</source>
+        <translation>Abstand zwischen den Fotos</translation>
+    </message>
+    <message>
+        <source>Reagent</source>
+        <translation>Reagenz</translation>
+    </message>
+    <message>
+        <source>Applied</source>
+        <translation>Aufgetragen</translation>
+    </message>
+    <message>
+        <source>What will be read</source>
+        <translation>Was gemessen wird</translation>
+    </message>
+    <message>
+        <source>Progress of the series</source>
+        <translation>Fortschritt der Reihe</translation>
+    </message>
+    <message>
+        <source>The change in words</source>
+        <translation>Die Änderung in Worten</translation>
+    </message>
+    <message>
+        <source>Pictures and curve</source>
+        <translation>Bilder und Kurve</translation>
+    </message>
+    <message>
+        <source>Reagents burn, and some are poisonous through the skin: goggles, gloves, the safety data sheet. %1</source>
+        <translation>Reagenzien ätzen, manche vergiften durch die Haut: Schutzbrille, Handschuhe, Sicherheitsdatenblatt. %1</translation>
+    </message>
+    <message>
+        <source>Caution</source>
+        <translation>Vorsicht</translation>
+    </message>
+    <message>
+        <source>photos: %1</source>
+        <translation>Fotos: %1</translation>
+    </message>
+    <message>
+        <source>no regions yet</source>
+        <translation>noch keine Bereiche</translation>
+    </message>
+    <message>
+        <source>regions %1</source>
+        <translation>Bereiche %1</translation>
+    </message>
+    <message>
+        <source>'%1' has no regions: draw the spot, a water drop and untreated tissue first.</source>
+        <translation>„%1“ hat keine Bereiche: zeichne zuerst den Fleck, einen Wassertropfen und unbehandeltes Gewebe ein.</translation>
+    </message>
+    <message>
+        <source>Add the photos of the series first.</source>
+        <translation>Füge zuerst die Fotos der Reihe hinzu.</translation>
+    </message>
+    <message>
+        <source>%1 at %2 s: %3</source>
+        <translation>%1 bei %2 s: %3</translation>
+    </message>
+    <message>
+        <source>Read a series first.</source>
+        <translation>Miss zuerst eine Reihe.</translation>
+    </message>
+</context>
+<context>
+    <name>tintfall::viewer::SettingsPage</name>
+    <message>
+        <source>Settings</source>
+        <translation>Einstellungen</translation>
+    </message>
+    <message>
+        <source>Appearance</source>
+        <translation>Erscheinung</translation>
+    </message>
+    <message>
+        <source>as the system</source>
+        <translation>wie das System</translation>
+    </message>
+    <message>
+        <source>light</source>
+        <translation>hell</translation>
+    </message>
+    <message>
+        <source>dark</source>
+        <translation>dunkel</translation>
+    </message>
+    <message>
+        <source>Language (after the next start)</source>
+        <translation>Sprache (nach dem nächsten Start)</translation>
+    </message>
+    <message>
+        <source>Choose …</source>
+        <translation>Wählen …</translation>
+    </message>
+    <message>
+        <source>Choose: %1</source>
+        <translation>Wählen: %1</translation>
+    </message>
+    <message>
+        <source>None</source>
+        <translation>Keine</translation>
+    </message>
+    <message>
+        <source>None: %1</source>
+        <translation>Keine: %1</translation>
+    </message>
+    <message>
+        <source>Colour profile of the screen</source>
+        <translation>Farbprofil des Bildschirms</translation>
+    </message>
+    <message>
+        <source>taken to be sRGB</source>
+        <translation>als sRGB angenommen</translation>
+    </message>
+    <message>
+        <source>Measured values for new photos</source>
+        <translation>Gemessene Werte für neue Fotos</translation>
+    </message>
+    <message>
+        <source>nominal colours</source>
+        <translation>Sollfarben</translation>
+    </message>
+    <message>
+        <source>Collector in new records</source>
+        <translation>Sammler in neuen Protokollen</translation>
+    </message>
+    <message>
+        <source>ΔE00 </source>
+        <translation>ΔE00 </translation>
+    </message>
+    <message>
+        <source>Tolerance of 'Grow from here'</source>
+        <translation>Toleranz von „Von hier wachsen“</translation>
+    </message>
+    <message>
+        <source>Swatches are only as true as the screen. Judge them on a screen whose profile is chosen here, under the light you would judge a deposit in; the numbers do not depend on it.</source>
+        <translation>Farbflächen sind nur so wahr wie der Bildschirm. Beurteile sie auf einem Bildschirm, dessen Profil hier gewählt ist, bei dem Licht, in dem du einen Abdruck beurteilen würdest; die Zahlen hängen nicht davon ab.</translation>
+    </message>
+    <message>
+        <source>About screens</source>
+        <translation>Über Bildschirme</translation>
+    </message>
+</context>
+<context>
+    <name>tintfall::viewer::SetupPanel</name>
+    <message>
+        <source>About this photo</source>
+        <translation>Zu diesem Foto</translation>
+    </message>
+    <message>
+        <source>Sheet in the photo</source>
+        <translation>Blatt im Foto</translation>
+    </message>
+    <message>
+        <source>told by its markers</source>
+        <translation>an den Marken erkannt</translation>
+    </message>
+    <message>
+        <source>Printed sheet from your list</source>
+        <translation>Gedrucktes Blatt aus deiner Liste</translation>
+    </message>
+    <message>
+        <source>none of my list</source>
+        <translation>keines aus meiner Liste</translation>
+    </message>
+    <message>
+        <source>File of measured values</source>
+        <translation>Datei mit gemessenen Werten</translation>
+    </message>
+    <message>
+        <source>nominal colours</source>
+        <translation>Sollfarben</translation>
+    </message>
+    <message>
+        <source>Choose …</source>
+        <translation>Wählen …</translation>
+    </message>
+    <message>
+        <source>Choose the file of measured values</source>
+        <translation>Die Datei mit gemessenen Werten wählen</translation>
+    </message>
+    <message>
+        <source>None</source>
+        <translation>Keine</translation>
+    </message>
+    <message>
+        <source>Use nominal colours</source>
+        <translation>Sollfarben benutzen</translation>
+    </message>
+    <message>
+        <source>known</source>
+        <translation>bekannt</translation>
+    </message>
+    <message>
+        <source>The specimen's height above the sheet is known</source>
+        <translation>Die Höhe der Probe über dem Blatt ist bekannt</translation>
+    </message>
+    <message>
+        <source>Height above the sheet</source>
+        <translation>Höhe über dem Blatt</translation>
+    </message>
+    <message>
+        <source> mm</source>
+        <translation> mm</translation>
+    </message>
+    <message>
+        <source>Item</source>
+        <translation>Fund</translation>
+    </message>
+    <message>
+        <source>Collector</source>
+        <translation>Sammler</translation>
+    </message>
+    <message>
+        <source>Tissue</source>
+        <translation>Gewebe</translation>
+    </message>
+    <message>
+        <source>State</source>
+        <translation>Zustand</translation>
+    </message>
+    <message>
+        <source>Surface</source>
+        <translation>Unterlage</translation>
+    </message>
+    <message>
+        <source>cap, stem, flesh …</source>
+        <translation>Hut, Stiel, Fleisch …</translation>
+    </message>
+    <message>
+        <source>fresh, air-dried …</source>
+        <translation>frisch, luftgetrocknet …</translation>
+    </message>
+    <message>
+        <source>foil, card, glass …</source>
+        <translation>Folie, Karton, Glas …</translation>
+    </message>
+    <message>
+        <source>Sheet</source>
+        <translation>Blatt</translation>
+    </message>
+    <message>
+        <source>From my list</source>
+        <translation>Aus meiner Liste</translation>
+    </message>
+    <message>
+        <source>Measured values</source>
+        <translation>Gemessene Werte</translation>
+    </message>
+    <message>
+        <source>Height</source>
+        <translation>Höhe</translation>
+    </message>
+    <message>
+        <source>Choose sheet</source>
+        <translation>Blatt wählen</translation>
+    </message>
+    <message>
+        <source>Choose printed sheet</source>
+        <translation>Gedrucktes Blatt wählen</translation>
+    </message>
+    <message>
+        <source>Say height</source>
+        <translation>Höhe angeben</translation>
+    </message>
+    <message>
+        <source>Describe subject</source>
+        <translation>Gegenstand beschreiben</translation>
+    </message>
+    <message>
+        <source>CGATS or table (*.txt *.csv *.it8 *);;All files (*)</source>
+        <translation>CGATS oder Tabelle (*.txt *.csv *.it8 *);;Alle Dateien (*)</translation>
+    </message>
+    <message>
+        <source>Choose measured values</source>
+        <translation>Gemessene Werte wählen</translation>
+    </message>
+</context>
+<context>
+    <name>tintfall::viewer::ShortcutPage</name>
+    <message>
+        <source>Keys</source>
+        <translation>Tasten</translation>
+    </message>
+    <message>
+        <source>Actions and their keys</source>
+        <translation>Befehle und ihre Tasten</translation>
+    </message>
+    <message>
+        <source>Where</source>
+        <translation>Wo</translation>
+    </message>
+    <message>
+        <source>Action</source>
+        <translation>Befehl</translation>
+    </message>
+    <message>
+        <source>Key</source>
+        <translation>Taste</translation>
+    </message>
+    <message>
+        <source>In the photo</source>
+        <translation>Im Foto</translation>
+    </message>
+    <message>
+        <source>Move the view</source>
+        <translation>Die Ansicht bewegen</translation>
+    </message>
+    <message>
+        <source>arrow keys</source>
+        <translation>Pfeiltasten</translation>
+    </message>
+    <message>
+        <source>Move the crosshair</source>
+        <translation>Das Fadenkreuz bewegen</translation>
+    </message>
+    <message>
+        <source>Ctrl + arrow keys</source>
+        <translation>Strg + Pfeiltasten</translation>
+    </message>
+    <message>
+        <source>Use the tool at the crosshair</source>
+        <translation>Das Werkzeug am Fadenkreuz benutzen</translation>
+    </message>
+    <message>
+        <source>Enter</source>
+        <translation>Eingabe</translation>
+    </message>
+    <message>
+        <source>Close a polygon</source>
+        <translation>Ein Vieleck schließen</translation>
+    </message>
+    <message>
+        <source>Shift + Enter</source>
+        <translation>Umschalt + Eingabe</translation>
+    </message>
+    <message>
+        <source>Move the chosen region by 0.5 mm</source>
+        <translation>Den gewählten Bereich um 0,5 mm verschieben</translation>
+    </message>
+    <message>
+        <source>Shift + arrow keys</source>
+        <translation>Umschalt + Pfeiltasten</translation>
+    </message>
+    <message>
+        <source>Reshape the chosen region by 5 %</source>
+        <translation>Den gewählten Bereich um 5 % umformen</translation>
+    </message>
+    <message>
+        <source>Alt + arrow keys</source>
+        <translation>Alt + Pfeiltasten</translation>
+    </message>
+    <message>
+        <source>Leave the tool</source>
+        <translation>Das Werkzeug verlassen</translation>
+    </message>
+    <message>
+        <source>Esc</source>
+        <translation>Esc</translation>
+    </message>
+</context>
+<context>
+    <name>tintfall::viewer::SwatchField</name>
+    <message>
+        <source>Colour of the reading</source>
+        <translation>Farbe der Messung</translation>
+    </message>
+    <message>
+        <source>No reading</source>
+        <translation>Keine Messung</translation>
+    </message>
+    <message>
+        <source>%1; duller on this screen than it is</source>
+        <translation>%1; auf diesem Bildschirm matter, als sie ist</translation>
+    </message>
+    <message>
+        <source>duller on this screen than it is</source>
+        <translation>auf diesem Bildschirm matter, als sie ist</translation>
+    </message>
+</context>
+<context>
+    <name>tintfall::viewer::SwatchRow</name>
+    <message>
+        <source>Colours side by side</source>
+        <translation>Farben nebeneinander</translation>
+    </message>
+    <message>
+        <source>Add records, or drop them here: readings stand side by side under one white.</source>
+        <translation>Füge Protokolle hinzu oder lege sie hier ab: Die Messungen stehen nebeneinander unter einem Weiß.</translation>
+    </message>
+</context>
+<context>
+    <name>tintfall::viewer::TimeLine</name>
+    <message>
+        <source>Time line of the series</source>
+        <translation>Zeitlinie der Reihe</translation>
+    </message>
+    <message>
+        <source>Frame %1 of %2, %3, %4 s</source>
+        <translation>Bild %1 von %2, %3, %4 s</translation>
+    </message>
+    <message>
+        <source>The frames of the series appear here along their times.</source>
+        <translation>Hier erscheinen die Bilder der Reihe entlang ihrer Zeiten.</translation>
+    </message>
+    <message>
+        <source>dropped</source>
+        <translation>verworfen</translation>
+    </message>
+    <message>
+        <source>zero at %1 s</source>
+        <translation>null bei %1 s</translation>
+    </message>
+    <message>
+        <source>applied</source>
+        <translation>aufgetragen</translation>
+    </message>
+</context>
+<context>
+    <name>colorlib</name>
+    <message>
+        <source>Part of the region is over-exposed; expose less, so that bare paper is bright but not white.</source>
+        <translation>Ein Teil des Bereichs ist überbelichtet; knapper belichten, sodass blankes Papier hell, aber nicht weiß ist.</translation>
+    </message>
+    <message>
+        <source>Below L* 20 little light is left to measure; use more light and a longer exposure, not a brighter picture.</source>
+        <translation>Unter L* 20 bleibt wenig Licht zum Messen; mehr Licht und längere Belichtung, nicht ein helleres Bild.</translation>
+    </message>
+    <message>
+        <source>Glints were left out; light from both sides at about 45 degrees and dull the gloss, or blot wet tissue.</source>
+        <translation>Glanzlichter wurden ausgelassen; von beiden Seiten unter etwa 45 Grad beleuchten, Glanz mindern oder nasses Gewebe abtupfen.</translation>
+    </message>
+    <message>
+        <source>The region holds clearly different colours; draw a smaller region on one of them.</source>
+        <translation>Der Bereich enthält deutlich verschiedene Farben; einen kleineren auf einer davon zeichnen.</translation>
+    </message>
+    <message>
+        <source>Few pixels stand in the region; move closer or draw a larger one.</source>
+        <translation>Wenige Pixel liegen im Bereich; näher herangehen oder einen größeren zeichnen.</translation>
+    </message>
+    <message>
+        <source>No patch of the chart is near this colour; the uncertainty is larger for it.</source>
+        <translation>Kein Feld des Blattes liegt nahe bei dieser Farbe; die Unsicherheit ist dafür größer.</translation>
+    </message>
+    <message>
+        <source>A cap or stem does not lie in the sheet's plane, which widens L*; lay a cut piece flat at the sheet's height and say --height 0.</source>
+        <translation>Ein Hut oder Stiel liegt nicht in der Ebene des Blattes, was L* unsicherer macht; ein Schnittstück flach auf Höhe des Blattes legen und als Höhe 0 angeben.</translation>
+    </message>
+    <message>
+        <source>No bare ground was seen round the specimen; the whole opening was taken as the specimen.</source>
+        <translation>Um die Probe war kein blanker Grund zu sehen; die ganze Öffnung wurde als Probe genommen.</translation>
+    </message>
+    <message>
+        <source>The sheet was not measured: its printed colours are only hoped for. Measuring it, or transferring values from a measured one, is the largest gain.</source>
+        <translation>Das Blatt wurde nicht gemessen: Seine gedruckten Farben sind nur erhofft. Es zu messen, oder Werte von einem gemessenen zu übertragen, bringt am meisten.</translation>
+    </message>
+    <message>
+        <source>The light changes a lot over the sheet; move it further away or use two sides, and avoid shadow edges.</source>
+        <translation>Das Licht ändert sich stark über das Blatt; weiter weg rücken oder zwei Seiten benutzen, Schattenkanten vermeiden.</translation>
+    </message>
+    <message>
+        <source>The sheet does not lie flat; weigh down its corners or tape it to a board.</source>
+        <translation>Das Blatt liegt nicht flach; die Ecken beschweren oder auf ein Brett kleben.</translation>
+    </message>
+    <message>
+        <source>Many patches could not be used; clean the sheet and keep glare and shadow off it.</source>
+        <translation>Viele Felder waren nicht brauchbar; das Blatt säubern und Spiegelung und Schatten fernhalten.</translation>
+    </message>
+    <message>
+        <source>The sheet's paper holds optical brightener and glows bluish in daylight; print on uncoated paper without it.</source>
+        <translation>Das Papier des Blattes enthält optischen Aufheller und leuchtet bei Tageslicht bläulich; auf ungestrichenes Papier ohne ihn drucken.</translation>
+    </message>
+    <message>
+        <source>The camera brightened dark parts of the picture more than light ones; this was undone as far as the paper shows it. Switch off HDR and scene modes.</source>
+        <translation>Die Kamera hat dunkle Bildteile stärker aufgehellt als helle; das wurde rückgängig gemacht, soweit das Papier es zeigt. HDR und Motivprogramme ausschalten.</translation>
+    </message>
+    <message>
+        <source>The file names no colour profile; sRGB was assumed.</source>
+        <translation>Die Datei nennt kein Farbprofil; sRGB wurde angenommen.</translation>
+    </message>
+    <message>
+        <source>Colour never tells whether a mushroom is safe to eat: deadly and harmless kinds share their colours, stains and reactions.</source>
+        <translation>Farbe sagt nie, ob ein Pilz essbar ist: Tödliche und harmlose Arten haben dieselben Farben, Verfärbungen und Reaktionen.</translation>
+    </message>
+    <message>
+        <source>Names of colours and finds are working names; a qualified identifier or a fungarium has the last word.</source>
+        <translation>Namen von Farben und Funden sind Arbeitsnamen; eine sachkundige Person oder ein Fungarium hat das letzte Wort.</translation>
+    </message>
+    <message>
+        <source>Rest the camera on something and tap on the sheet to focus.</source>
+        <translation>Die Kamera auflegen und zum Scharfstellen auf das Blatt tippen.</translation>
+    </message>
+    <message>
+        <source>Expose less (about -0.7 EV), so that bare paper is bright but not white.</source>
+        <translation>Knapper belichten (etwa -0,7 EV), sodass blankes Papier hell, aber nicht weiß ist.</translation>
+    </message>
+    <message>
+        <source>Use more light or a longer exposure; brightening afterwards does not help.</source>
+        <translation>Mehr Licht oder längere Belichtung; nachträgliches Aufhellen hilft nicht.</translation>
+    </message>
+    <message>
+        <source>Light from the sides at about 45 degrees, print on matt paper, blot wet tissue.</source>
+        <translation>Von den Seiten unter etwa 45 Grad beleuchten, auf mattes Papier drucken, nasses Gewebe abtupfen.</translation>
+    </message>
+    <message>
+        <source>Move the lamp further away or use two sides, and keep shadow edges off the sheet.</source>
+        <translation>Die Lampe weiter wegrücken oder zwei Seiten benutzen, Schattenkanten vom Blatt fernhalten.</translation>
+    </message>
+    <message>
+        <source>Move closer or use the full resolution of the camera.</source>
+        <translation>Näher herangehen oder die volle Auflösung der Kamera benutzen.</translation>
+    </message>
+    <message>
+        <source>Hold the camera parallel to the sheet and step back a little.</source>
+        <translation>Die Kamera parallel zum Blatt halten und etwas zurückgehen.</translation>
+    </message>
+    <message>
+        <source>Fix the sheet to a stiff board.</source>
+        <translation>Das Blatt auf eine steife Pappe kleben.</translation>
+    </message>
+    <message>
+        <source>One photo cannot show how high the specimen stands: level it with the paper, or say the height.</source>
+        <translation>Ein Foto zeigt nicht, wie hoch die Probe steht: auf Papierhöhe bringen oder die Höhe angeben.</translation>
+    </message>
+    <message>
+        <source>Have the sheet measured, or carry values over from a measured one: this is the largest gain.</source>
+        <translation>Das Blatt messen lassen oder Werte von einem gemessenen übertragen: Das bringt am meisten.</translation>
+    </message>
+    <message>
+        <source>decoding</source>
+        <translation>wird gelesen</translation>
+    </message>
+    <message>
+        <source>looking for markers</source>
+        <translation>Marken werden gesucht</translation>
+    </message>
+    <message>
+        <source>looking for the sheet</source>
+        <translation>das Blatt wird gesucht</translation>
+    </message>
+    <message>
+        <source>placing the sheet</source>
+        <translation>das Blatt wird angelegt</translation>
+    </message>
+    <message>
+        <source>measuring patches and paper</source>
+        <translation>Felder und Papier werden gemessen</translation>
+    </message>
+    <message>
+        <source>calibrating</source>
+        <translation>wird kalibriert</translation>
+    </message>
+    <message>
+        <source>reading the specimen</source>
+        <translation>die Probe wird gemessen</translation>
+    </message>
+    <message>
+        <source>done</source>
+        <translation>fertig</translation>
+    </message>
+    <message>
+        <source>sheet placed</source>
+        <translation>Blatt angelegt</translation>
+    </message>
+    <message>
+        <source>grouping</source>
+        <translation>wird gruppiert</translation>
+    </message>
+    <message>
+        <source>comparing pairs</source>
+        <translation>Paare werden verglichen</translation>
+    </message>
+    <message>
+        <source>reading records</source>
+        <translation>Protokolle werden gelesen</translation>
+    </message>
+    <message>
+        <source>comparing colours with the start</source>
+        <translation>Farben werden mit dem Anfang verglichen</translation>
+    </message>
+    <message>
+        <source>making smaller pictures</source>
+        <translation>kleinere Bilder entstehen</translation>
+    </message>
+</context>
+<context>
+    <name>main</name>
+    <message>
+        <source>Calibrated colours of fungal deposits, spot tests and bruises from a photograph</source>
+        <translation>Kalibrierte Farben von Sporenabdrücken, Reagenzflecken und Druckstellen aus einem Foto</translation>
+    </message>
+    <message>
+        <source>A photo or saved work to open</source>
+        <translation>Ein Foto oder gespeicherte Arbeit zum Öffnen</translation>
+    </message>
+</context>
+</TS>
