@@ -14,6 +14,7 @@ namespace {
 Record record_of(const ExportParameters& parameters) {
   const PhotoReading& sheet = *parameters.sheet;
   Record record = record_from(parameters.photo->pyramid.photo(), sheet, parameters.subject);
+  record.photo.sha256 = parameters.photo->sha256;
   record.readings = parameters.readings;
   record.chart.sheet_label = parameters.sheet_label.toStdString();
   record.chart.printed = parameters.printed.toStdString();

@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <colorlib/exports/photo_tiles.hpp>
 #include <colorlib/image/decode.hpp>
+#include <colorlib/records/content_hash.hpp>
 #include <colorlib/specimen/region_reading.hpp>
 #include <viewer/tasks/naming_tables.hpp>
 #include <viewer/tasks/photo_jobs.hpp>
@@ -33,6 +34,8 @@ OpenOutcome open_photo(const OpenParameters& parameters, Progress& progress) {
   auto opened = std::make_shared<OpenedPhoto>();
   opened->pyramid = std::move(*pyramid);
   opened->bright_end = bright_end_of(opened->pyramid);
+  if (parameters.bytes.isEmpty())
+    if (auto hash = sha256_of_file(parameters.path.toStdString())) opened->sha256 = std::move(*hash);
   return std::shared_ptr<const OpenedPhoto>(std::move(opened));
 }
 

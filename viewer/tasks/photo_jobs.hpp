@@ -29,6 +29,7 @@ struct PhotoSetup {
 struct OpenedPhoto {
   colorlib::PhotoPyramid pyramid;
   double bright_end = 1;
+  std::string sha256;  ///< of the file; empty for a pasted picture
 };
 struct OpenParameters {
   QString path;

@@ -18,10 +18,10 @@ QPalette palette_of(Appearance appearance) {
   };
   set(QPalette::Window, 236, 46);
   set(QPalette::WindowText, 16, 232);
-  set(QPalette::Base, 250, 34);
-  set(QPalette::AlternateBase, 242, 40);
+  set(QPalette::Base, 250, 70);
+  set(QPalette::AlternateBase, 242, 76);
   set(QPalette::Text, 16, 232);
-  set(QPalette::PlaceholderText, 88, 168);
+  set(QPalette::PlaceholderText, 88, 180);
   set(QPalette::Button, 224, 62);
   set(QPalette::ButtonText, 16, 232);
   set(QPalette::BrightText, 0, 255);
