@@ -2230,6 +2230,18 @@ Es muss ein gedrucktes Blatt neben der Probe zeigen.</translation>
         <translation>Das Blatt liegt nicht flach; die Ecken beschweren oder auf ein Brett kleben.</translation>
     </message>
     <message>
+        <source>The layer does not hide its ground: the colour as seen is partly the ground's; compare the masstone, or take a thicker deposit.</source>
+        <translation>Die Schicht deckt ihren Untergrund nicht: die gesehene Farbe ist zum Teil die des Untergrunds; den Vollton vergleichen oder ein dickeres Pulver nehmen.</translation>
+    </message>
+    <message>
+        <source>One of the photos does not agree with the others and was left out; look at its light and at its region.</source>
+        <translation>Eines der Fotos stimmt mit den anderen nicht überein und wurde weggelassen; Licht und Bereich dieses Fotos ansehen.</translation>
+    </message>
+    <message>
+        <source>The two photos differ by more than their uncertainties allow, and nothing tells which is wrong; take a third.</source>
+        <translation>Die zwei Fotos weichen stärker voneinander ab, als ihre Unsicherheiten erlauben, und nichts sagt, welches falsch ist; ein drittes aufnehmen.</translation>
+    </message>
+    <message>
         <source>Many patches could not be used; clean the sheet and keep glare and shadow off it.</source>
         <translation>Viele Felder waren nicht brauchbar; das Blatt säubern und Spiegelung und Schatten fernhalten.</translation>
     </message>
