@@ -58,6 +58,20 @@ ReportPages::ReportPages(std::string_view title)
   cairo_pdf_surface_set_metadata(surface_.get(), CAIRO_PDF_METADATA_CREATE_DATE, "2000-01-01T00:00:00Z");
 }
 
+ReportPages::ReportPages(double px_per_mm, std::size_t most)
+    : most_pictures_(most),
+      surface_(cairo_image_surface_create(CAIRO_FORMAT_RGB24, static_cast<int>(width_mm * px_per_mm),
+                                          static_cast<int>(height_mm * px_per_mm))),
+      context_(cairo_create(surface_.get())) {
+  cairo_scale(context_.get(), px_per_mm / points_per_mm, px_per_mm / points_per_mm);
+  blank();
+}
+
+void ReportPages::blank() {
+  cairo_set_source_rgb(context_.get(), 1, 1, 1);
+  cairo_paint(context_.get());
+}
+
 double ReportPages::text(const std::string& words, double x_mm, double y_mm, double wrap_mm,
                          const TextStyle& style) {
   cairo_t* context = context_.get();
@@ -128,7 +142,31 @@ double ReportPages::picture(const Image8& picture, double x_mm, double y_mm, dou
   return mm_per_px * picture.rows;
 }
 
-void ReportPages::next_page() { cairo_show_page(context_.get()); }
+void ReportPages::next_page() {
+  if (most_pictures_ == 0) return cairo_show_page(context_.get());
+  cairo_surface_flush(surface_.get());
+  if (pictures_.size() < most_pictures_ && cairo_status(context_.get()) == CAIRO_STATUS_SUCCESS) {
+    Image8 page(cairo_image_surface_get_height(surface_.get()), cairo_image_surface_get_width(surface_.get()), 3);
+    const int stride = cairo_image_surface_get_stride(surface_.get());
+    for (int r = 0; r < page.rows; ++r) {
+      const auto* row = reinterpret_cast<const std::uint32_t*>(cairo_image_surface_get_data(surface_.get()) +
+                                                               static_cast<std::ptrdiff_t>(r) * stride);
+      for (int c = 0; c < page.columns; ++c) {
+        std::uint8_t* rgb = page.at(r, c);
+        for (int k = 0; k < 3; ++k) rgb[k] = static_cast<std::uint8_t>(row[c] >> (16 - 8 * k));
+      }
+    }
+    pictures_.push_back(std::move(page));
+  }
+  blank();
+}
+
+Result<std::vector<Image8>> ReportPages::finish_pictures() {
+  if (const auto status = cairo_status(context_.get()); status != CAIRO_STATUS_SUCCESS)
+    return fail(ErrorCode::cannot_write, fmt::format("Drawing the report failed: {}.", cairo_status_to_string(status)),
+                "Show fewer collections at once.");
+  return std::move(pictures_);
+}
 
 Result<std::string> ReportPages::finish() {
   const auto drawn = cairo_status(context_.get());

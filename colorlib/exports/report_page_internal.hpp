@@ -8,6 +8,7 @@
 #include <colorlib/colorimetry/color_types.hpp>
 #include <memory>
 #include <string>
+#include <vector>
 
 namespace colorlib {
 
@@ -24,6 +25,8 @@ class ReportPages {
   static constexpr double text_width_mm = width_mm - 2 * margin_mm;
 
   explicit ReportPages(std::string_view title);
+  /// The same pages as pictures, for looking at: at most `most` are kept.
+  ReportPages(double px_per_mm, std::size_t most);
   /// Height of the text that was written, wrapped to `wrap_mm`.
   double text(const std::string& words, double x_mm, double y_mm, double wrap_mm,
               const TextStyle& style = {});
@@ -36,6 +39,8 @@ class ReportPages {
   void next_page();
   /// Errors: cannot_write.
   Result<std::string> finish();
+  /// Of pages that are pictures. Errors: cannot_write.
+  Result<std::vector<Image8>> finish_pictures();
 
  private:
   struct SurfaceDeleter {
@@ -44,6 +49,10 @@ class ReportPages {
   struct ContextDeleter {
     void operator()(cairo_t* context) const { cairo_destroy(context); }
   };
+  void blank();
+
+  std::vector<Image8> pictures_;
+  std::size_t most_pictures_ = 0;
   std::unique_ptr<std::string> bytes_ = std::make_unique<std::string>();
   std::unique_ptr<cairo_surface_t, SurfaceDeleter> surface_;
   std::unique_ptr<cairo_t, ContextDeleter> context_;

@@ -192,20 +192,31 @@ void draw_record(Cursor& at, const CatalogueRecord& record, const std::filesyste
   for (const CatalogueReading& reading : record.readings) draw_reading(at, reading);
 }
 
+void draw_entry(ReportPages& pages, const CatalogueEntry& entry, const std::filesystem::path& pictures) {
+  Cursor at{pages, entry.collection};
+  draw_head(at);
+  for (const CatalogueRecord& record : entry.records) draw_record(at, record, pictures);
+  if (entry.records.empty()) at.write("No readings yet.", plain);
+  at.foot();
+  pages.next_page();
+}
+
 }  // namespace
 
 Result<std::string> report_pdf(const std::vector<CatalogueEntry>& entries,
                                const std::filesystem::path& pictures) {
   ReportPages pages("Colours of collections");
-  for (const CatalogueEntry& entry : entries) {
-    Cursor at{pages, entry.collection};
-    draw_head(at);
-    for (const CatalogueRecord& record : entry.records) draw_record(at, record, pictures);
-    if (entry.records.empty()) at.write("No readings yet.", plain);
-    at.foot();
-    pages.next_page();
-  }
+  for (const CatalogueEntry& entry : entries) draw_entry(pages, entry, pictures);
   return pages.finish();
+}
+
+Result<std::vector<Image8>> report_pictures(const std::vector<CatalogueEntry>& entries, const std::filesystem::path& pictures,
+                                            double px_per_mm, std::size_t most) {
+  if (!(px_per_mm >= 0.5 && px_per_mm <= 12) || most == 0)
+    return fail(ErrorCode::bad_call, "A report is shown at 0.5 to 12 pixels a millimetre, one page or more.");
+  ReportPages pages(px_per_mm, most);
+  for (std::size_t i = 0; i < std::min(most, entries.size()); ++i) draw_entry(pages, entries[i], pictures);
+  return pages.finish_pictures();
 }
 
 }  // namespace colorlib

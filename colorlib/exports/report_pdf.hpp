@@ -1,6 +1,7 @@
 #pragma once
 /// A printed report of collections: A4, one page a collection, a further one where readings need it.
 
+#include <colorlib/base/image.hpp>
 #include <colorlib/records/catalogue_entry.hpp>
 #include <filesystem>
 #include <string>
@@ -15,5 +16,10 @@ namespace colorlib {
 /// bytes. Errors: cannot_write.
 Result<std::string> report_pdf(const std::vector<CatalogueEntry>& entries,
                                const std::filesystem::path& pictures);
+
+/// The report's first pages as they will be printed, at most `most`, for a look before it is written. `px_per_mm` in
+/// [0.5, 12]. Errors: bad_call, cannot_write.
+Result<std::vector<Image8>> report_pictures(const std::vector<CatalogueEntry>& entries,
+                                            const std::filesystem::path& pictures, double px_per_mm, std::size_t most);
 
 }  // namespace colorlib

@@ -1,3 +1,5 @@
+#include <fmt/format.h>
+
 #include <colorlib/records/catalogue_entry.hpp>
 #include <colorlib/records/content_hash.hpp>
 #include <colorlib/records/record_json.hpp>
@@ -89,6 +91,20 @@ Collection collection_of(const CatalogueRecord& record) {
   const Json json = Json::parse(record.json, nullptr, false);
   if (json.is_object()) collection.surface = text_at(json, "subject", "surface");
   return collection;
+}
+
+Result<CatalogueEntry> entry_of(CatalogueRecord record, std::string_view number) {
+  CatalogueEntry entry;
+  entry.collection = collection_of(record);
+  if (!number.empty()) entry.collection.number = number;
+  if (entry.collection.number.empty())
+    return fail(ErrorCode::bad_call,
+                fmt::format("The record of '{}' does not say which collection it is of.", record.photo_name),
+                "Say the collection's number, or read the photo with its item.");
+  for (std::string* of_record : {&entry.collection.collector, &entry.collection.tissue, &entry.collection.state})
+    of_record->clear();
+  entry.records.push_back(std::move(record));
+  return entry;
 }
 
 }  // namespace colorlib

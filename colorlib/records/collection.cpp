@@ -117,25 +117,6 @@ bool is_time_of_day(std::string_view text) {
   return is_zone(text);
 }
 
-void coarsen(C& collection, double grid_deg) {
-  if (!collection.latitude_deg || !collection.longitude_deg) return;
-  if (collection.place_coarseness_deg.value_or(0) >= grid_deg) return;
-  const auto rounded = [&](double degrees) {
-    // Divided by a whole number of steps a degree, so that 12.3 comes out as 12.3.
-    const double steps = std::round(1 / grid_deg);
-    return std::round(degrees * steps) / steps;
-  };
-  const double latitude = rounded(*collection.latitude_deg);
-  constexpr double m_per_degree = 111'320;  // of a great circle, WGS 84's equator
-  const double north_m = m_per_degree * grid_deg / 2;
-  const double east_m = north_m * std::cos(latitude * std::numbers::pi / 180);
-  collection.coordinate_uncertainty_m =
-      std::ceil(collection.coordinate_uncertainty_m.value_or(0) + std::hypot(north_m, east_m));
-  collection.latitude_deg = latitude;
-  collection.longitude_deg = rounded(*collection.longitude_deg);
-  collection.place_coarseness_deg = grid_deg;
-}
-
 }  // namespace
 
 const std::vector<CollectionField>& collection_fields() { return all_fields; }
@@ -227,6 +208,25 @@ void fill_blanks(C& collection, const C& from) {
       std::visit([&](auto place) { collection.*place = from.*place; }, field.place);
 }
 
+void coarsen_place(C& collection, double grid_deg) {
+  if (!collection.latitude_deg || !collection.longitude_deg) return;
+  if (collection.place_coarseness_deg.value_or(0) >= grid_deg) return;
+  const auto rounded = [&](double degrees) {
+    // Divided by a whole number of steps a degree, so that 12.3 comes out as 12.3.
+    const double steps = std::round(1 / grid_deg);
+    return std::round(degrees * steps) / steps;
+  };
+  const double latitude = rounded(*collection.latitude_deg);
+  constexpr double m_per_degree = 111'320;  // of a great circle, WGS 84's equator
+  const double north_m = m_per_degree * grid_deg / 2;
+  const double east_m = north_m * std::cos(latitude * std::numbers::pi / 180);
+  collection.coordinate_uncertainty_m =
+      std::ceil(collection.coordinate_uncertainty_m.value_or(0) + std::hypot(north_m, east_m));
+  collection.latitude_deg = latitude;
+  collection.longitude_deg = rounded(*collection.longitude_deg);
+  collection.place_coarseness_deg = grid_deg;
+}
+
 C with_place(const C& collection, PlaceDetail detail) {
   C shown = collection;
   if (detail == PlaceDetail::exact) return shown;
@@ -238,7 +238,7 @@ C with_place(const C& collection, PlaceDetail detail) {
     shown.place_coarseness_deg.reset();
     if (detail == PlaceDetail::none) shown.area.clear();
   } else {
-    coarsen(shown, coarse_grid_deg);
+    coarsen_place(shown, coarse_grid_deg);
   }
   return shown;
 }

@@ -73,6 +73,10 @@ std::string new_uid();
 /// Fills what `collection` does not say from `from`. Both kept apart where they differ.
 void fill_blanks(Collection& collection, const Collection& from);
 
+/// Rounds the coordinates to a grid in (0, 10] degrees and widens their uncertainty by half the grid's diagonal; says
+/// so in `place_coarseness_deg`. Without coordinates, or when they are as coarse already, nothing changes.
+void coarsen_place(Collection& collection, double grid_deg);
+
 /// How much of a place may be told.
 enum class PlaceDetail {
   none,    ///< neither place nor coordinates

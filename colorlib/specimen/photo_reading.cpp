@@ -132,12 +132,12 @@ Result<std::vector<Reading>> colors_of(const Photo& photo, const PhotoReading& c
 
 Result<std::vector<Reading>> read_regions_of(const Photo& photo, const PhotoReading& calibrated,
                                              const std::optional<Regions>& regions, std::optional<double> height_mm,
-                                             const Namer& namer, Progress& progress) {
+                                             const Namer& namer, Progress& progress, const LayerWish& layers) {
   auto readings = colors_of(photo, calibrated, regions, height_mm, namer, progress);
-  if (readings && !calibrated.chart.backings.empty()) {
+  if (readings && (layers.single_grounds || !calibrated.chart.backings.empty())) {
     const PhotoFilms films = sample_films(photo, calibrated.chart, calibrated.sheet.placement, calibrated.calibration,
-                                          *readings, {});
-    add_layers(calibrated.chart, calibrated.sheet.placement, films, false, namer, *readings);
+                                          *readings, layers.surface);
+    add_layers(calibrated.chart, calibrated.sheet.placement, films, layers.single_grounds, namer, *readings);
   }
   return readings;
 }

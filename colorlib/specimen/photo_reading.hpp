@@ -45,12 +45,18 @@ struct PhotoReading {
 /// read as often as regions change. Errors: chart_not_found, unreadable_reference, untrustworthy, bad_call, cancelled.
 Result<PhotoReading> calibrate_photo(const Photo& photo, const ReadRequest& request, Progress& progress);
 
+/// What is asked about the layers of deposits beyond pairs over the backings of the sheet.
+struct LayerWish {
+  bool single_grounds = false;  ///< masstones over one ground, too, from their uneven thickness
+  std::string surface;          ///< as in ReadRequest
+};
+
 /// The second half: `regions`, or the specimen found in each opening, read through what `calibrate_photo` gave (its chart,
 /// sheet and calibration; its readings do not matter). A refused region stands among the readings.
 /// Errors: unreadable_regions, untrustworthy (no specimen found), cancelled.
 Result<std::vector<Reading>> read_regions_of(const Photo& photo, const PhotoReading& calibrated,
                                              const std::optional<Regions>& regions, std::optional<double> height_mm,
-                                             const Namer& namer, Progress& progress);
+                                             const Namer& namer, Progress& progress, const LayerWish& layers = {});
 
 /// Both halves. Errors: chart_not_found, unreadable_reference, unreadable_regions, untrustworthy, bad_call, cancelled.
 /// A refused region is not an error: it stands in `readings`. When every region is refused the error is untrustworthy.

@@ -122,16 +122,12 @@ int CatalogueCommand::add(Streams& streams) {
                        fmt::format("The record '{}' does not say which collection it is of.", file),
                        "Add --number NUMBER, or read the photo with --item."},
                       streams);
+      auto told = entry_of(std::move(*record), number);
+      if (!told) return refuse(told.error(), streams);
       CatalogueEntry& entry = place_of(number);
-      Collection from_record = collection_of(*record);
-      from_record.number = number;
-      // Two readers of one collection are no contradiction: the record keeps who read it.
-      from_record.collector.clear();
-      from_record.tissue.clear();
-      from_record.state.clear();
       fill_blanks(entry.collection, said);
-      fill_blanks(entry.collection, from_record);
-      entry.records.push_back(std::move(*record));
+      fill_blanks(entry.collection, told->collection);
+      entry.records.push_back(std::move(told->records.front()));
     }
   }
   if (files_.empty() && fields_file_.empty()) {

@@ -13,7 +13,7 @@ using namespace colorlib;
 
 bool is_video(const std::filesystem::path&) { return false; }
 
-Result<ReadFrames> read_video_frames(const SeriesJob&, const SeriesChoices&, TimedProgress&) {
+Result<ReadFrames> read_video_frames(const SeriesJob&, const SeriesChoices&, Progress&, const FrameLook&) {
   return fail(ErrorCode::bad_call, "This build reads no videos.", "Build it with -DTINTFALL_VIDEO=ON.");
 }
 
@@ -41,7 +41,7 @@ RecordPhoto photo_part_of(const VideoFrameOutcome& outcome, const VideoDescripti
 bool is_video(const std::filesystem::path& file) { return looks_like_video(file); }
 
 Result<ReadFrames> read_video_frames(const SeriesJob& job, const SeriesChoices& choices,
-                                     TimedProgress& progress) {
+                                     Progress& progress, const FrameLook& look) {
   ReadFrames result;
   result.from_video = true;
   const auto& video = job.photos.front();
@@ -71,6 +71,7 @@ Result<ReadFrames> read_video_frames(const SeriesJob& job, const SeriesChoices& 
       }
       frame.record.photo = photo_part_of(outcome, about);
       last = frame.record;
+      if (look) look(outcome.name, *outcome.photo, *outcome.reading);
     } else if (!outcome.dropped) {
       frame.record = last;
       frame.record.photo = photo_part_of(outcome, about);

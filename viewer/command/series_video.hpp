@@ -1,7 +1,9 @@
 #pragma once
 /// A series that is one video file.
 
+#include <colorlib/specimen/photo_reading.hpp>
 #include <filesystem>
+#include <functional>
 #include <viewer/command/series_run.hpp>
 
 namespace tintfall {
@@ -9,9 +11,13 @@ namespace tintfall {
 /// By content; always false in a build without videos.
 bool is_video(const std::filesystem::path& file);
 
+/// Told of each frame in which the sheet was seen, while its pixels are at hand.
+using FrameLook =
+    std::function<void(const std::string& frame, const colorlib::Photo&, const colorlib::PhotoReading&)>;
+
 /// Reads the video of `job` into frames with their times on the stream. Errors: of read_video.
 colorlib::Result<ReadFrames> read_video_frames(const SeriesJob& job, const SeriesChoices& choices,
-                                               TimedProgress& progress);
+                                               colorlib::Progress& progress, const FrameLook& look = {});
 
 /// One frame again, for pictures: its photo. Errors: of the decoder; bad_call when there is no such frame.
 colorlib::Result<colorlib::Photo> video_photo(const std::filesystem::path& video, const std::string& frame);

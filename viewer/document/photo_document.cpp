@@ -32,7 +32,7 @@ PhotoDocument::PhotoDocument(QObject* parent)
       sheet_lane_(QStringLiteral("sheet")),
       read_lane_(QStringLiteral("read")),
       grow_lane_(QStringLiteral("grow")),
-      file_lane_(QStringLiteral("file")) {
+      file_lane_(QStringLiteral("file"), TaskLane::Order::one_after_another) {
   for (TaskLane* lane : lanes()) {
     connect(lane, &TaskLane::progressed, this, &PhotoDocument::progressed);
     const auto tell_busy = [this] {
@@ -157,7 +157,7 @@ void PhotoDocument::read() {
   if (regions_.drawn && regions_.regions.items.empty()) {
     return take_readings({});
   }
-  ReadParameters parameters{photo_, sheet_, std::nullopt, setup_.height_mm, screen_};
+  ReadParameters parameters{photo_, sheet_, std::nullopt, setup_.height_mm, {setup_.masstone, setup_.subject.surface}, screen_};
   if (regions_.drawn) parameters.regions = regions_.regions;
   read_lane_.start([parameters](Progress& progress) { return read_regions_in(parameters, progress); },
                    [this](Result<ReadOutcome> outcome) {
@@ -225,13 +225,14 @@ void PhotoDocument::set_regions(const RegionSet& regions) {
 void PhotoDocument::set_setup(const PhotoSetup& setup) {
   const bool same_sheet = setup.chart == setup_.chart && setup.reference == setup_.reference && setup.sheet == setup_.sheet &&
                           setup.corners == setup_.corners;
-  const bool same_height = setup.height_mm == setup_.height_mm;
+  const bool same_reading = setup.height_mm == setup_.height_mm && setup.masstone == setup_.masstone &&
+                            (setup.subject.surface == setup_.subject.surface || !setup.masstone);
   setup_ = setup;
   emit setup_changed();
   emit work_changed();
   if (!same_sheet)
     find_sheet();
-  else if (!same_height)
+  else if (!same_reading)
     read();
 }
 
@@ -292,7 +293,7 @@ void PhotoDocument::grow_from(const PointMm& start, double tolerance_de00, Regio
 
 void PhotoDocument::stop() {
   read_again_ = false;
-  for (TaskLane* lane : lanes()) lane->cancel();
+  for (TaskLane* lane : {&open_lane_, &sheet_lane_, &read_lane_, &grow_lane_}) lane->cancel();  // files are written to their end
 }
 
 void PhotoDocument::tell(const Error& error) {

@@ -16,6 +16,7 @@ struct Preferences {
   SettingValue<QString> reference{"preferences/reference", QString()};      ///< of new photos
   SettingValue<QString> sheet{"preferences/sheet", QString()};
   SettingValue<QString> collector{"preferences/collector", QString()};      ///< put into new records
+  SettingValue<QString> catalogue{"preferences/catalogue", QString()};      ///< file or server; empty: the usual one
   SettingValue<double> difference_full{"preferences/difference_full", 10.0};  ///< dE00 at the scale's pale end
   SettingValue<double> grow_tolerance{"preferences/grow_tolerance", 5.0};
 };

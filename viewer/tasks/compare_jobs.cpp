@@ -49,7 +49,9 @@ Result<CompareOutcome> compare_records(const CompareParameters& parameters, Prog
   CompareOutcome outcome;
   ChosenReadings chosen;
   std::map<std::pair<std::string, std::string>, ShownReading> shown_by;  // record's file and reading's id
-  for (const RecordOutcome& record : read_records(parameters.files, parameters.screen, progress)) {
+  std::vector<RecordOutcome> records = read_records(parameters.files, parameters.screen, progress);
+  for (RecordOutcome& kept : read_records(parameters.records, parameters.screen)) records.push_back(std::move(kept));
+  for (const RecordOutcome& record : records) {
     if (!record.problem.isEmpty()) {
       outcome.problems.push_back(record.problem + QStringLiteral(" ") + record.advice);
       continue;

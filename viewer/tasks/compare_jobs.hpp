@@ -11,6 +11,7 @@ enum class SideOrder { as_given, item, collector, lightness, hue };
 
 struct CompareParameters {
   QStringList files;
+  std::vector<NamedRecord> records;  ///< of the catalogue, after the files
   Screen screen;
   SideOrder order = SideOrder::as_given;
   std::optional<double> tolerance_de00;  ///< none: any difference that can be shown counts

@@ -53,7 +53,7 @@ Result<ReadOutcome> read_regions_in(const ReadParameters& parameters, Progress& 
   const auto& namer = naming_tables();
   if (!namer) return fail(namer.error());
   const Photo& photo = parameters.photo->pyramid.photo();
-  auto readings = read_regions_of(photo, *parameters.sheet, parameters.regions, parameters.height_mm, *namer, progress);
+  auto readings = read_regions_of(photo, *parameters.sheet, parameters.regions, parameters.height_mm, *namer, progress, parameters.layers);
   if (!readings) return fail(readings.error());
   ReadOutcome outcome;
   for (const Reading& reading : *readings) outcome.readings.push_back(shown(reading, parameters.screen));

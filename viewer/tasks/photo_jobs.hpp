@@ -23,6 +23,7 @@ struct PhotoSetup {
   QString sheet;      ///< label of a printed sheet in the list of sheets; goes before the two above
   std::optional<std::array<colorlib::PointPx, 4>> corners;  ///< placed by hand
   std::optional<double> height_mm;
+  bool masstone = false;  ///< of deposits over one ground, too
   colorlib::Subject subject;
 };
 
@@ -56,6 +57,7 @@ struct ReadParameters {
   CalibratedPhoto sheet;
   std::optional<colorlib::Regions> regions;  ///< none: the specimen in each opening is looked for
   std::optional<double> height_mm;
+  colorlib::LayerWish layers;
   Screen screen;
 };
 struct ReadOutcome {

@@ -16,4 +16,12 @@ struct RecordOutcome {
 };
 std::vector<RecordOutcome> read_records(const QStringList& files, const Screen& screen, colorlib::Progress& progress);
 
+/// A record that is at hand as JSON, and the name it goes by.
+struct NamedRecord {
+  QString name;
+  std::string json;
+  bool operator==(const NamedRecord&) const = default;
+};
+std::vector<RecordOutcome> read_records(const std::vector<NamedRecord>& records, const Screen& screen);
+
 }  // namespace tintfall::viewer

@@ -10,6 +10,8 @@
 #include <colorlib/reaction/stills_reading.hpp>
 #include <map>
 #include <viewer/command/series_run.hpp>
+#include <viewer/command/series_video.hpp>
+#include <viewer/tasks/image_from.hpp>
 #include <viewer/tasks/naming_tables.hpp>
 #include <viewer/tasks/request_from_setup.hpp>
 #include <viewer/tasks/series_jobs.hpp>
@@ -21,6 +23,7 @@ using namespace colorlib;
 namespace {
 
 constexpr double picture_px_per_mm = 5, margin_mm = 6;
+constexpr int fit_points = 240;
 
 QString words(const std::string& text) { return QString::fromStdString(text); }
 
@@ -41,15 +44,75 @@ RectangleMm scene_of(const ChartDefinition& chart, const Regions& regions) {
   return {left - margin_mm, top - margin_mm, right - left + 2 * margin_mm, bottom - top + 2 * margin_mm};
 }
 
-QImage image_from(const Image8& pixels) {
-  QImage image(pixels.columns, pixels.rows, QImage::Format_RGB888);
-  for (int r = 0; r < pixels.rows; ++r)
-    std::copy(pixels.at(r, 0), pixels.at(r, 0) + static_cast<std::ptrdiff_t>(pixels.columns) * 3, image.scanLine(r));
-  return image;
+using Pictures = std::map<std::string, QImage>;  // by name of the frame
+
+QImage picture_of(const Photo& photo, const PhotoReading& found, const SeriesParameters& parameters) {
+  return image_from(sheet_picture(photo, found.sheet.placement, found.calibration, scene_of(found.chart, parameters.regions),
+                                  picture_px_per_mm, *parameters.screen));
+}
+
+Result<ReadFrames> frames_of_photos(const SeriesJob& job, const ReadRequest& request, const Namer& namer, const SeriesParameters& parameters,
+                                    Pictures& pictures, Progress& progress) {
+  ReadFrames read;
+  read.frames.resize(job.photos.size());
+  StillsTask task;
+  task.photos = job.photos;
+  const auto keep = [&](const StillOutcome& still) -> Result<std::monostate> {
+    FrameRecord frame;
+    frame.photo = task.photos[still.index].filename().string();
+    if (still.reading) {
+      frame.record = record_from(*still.photo, *still.reading, parameters.setup.subject);
+      frame.areas = still.comparison.areas;
+      pictures[frame.photo] = picture_of(*still.photo, *still.reading, parameters);
+    } else {
+      frame.dropped = still.reading.error();
+      if (still.photo != nullptr && still.photo->capture().captured)
+        frame.record.photo.captured = still.photo->capture().captured->iso8601();
+    }
+    read.frames[still.index] = std::move(frame);
+    return std::monostate{};
+  };
+  if (const auto done = read_stills(task, request, namer, keep, progress); !done) return fail(done.error());
+  return read;
+}
+
+Result<ReadFrames> frames_of_video(SeriesJob& job, const ReadRequest& request, const Namer& namer, const SeriesParameters& parameters,
+                                   Pictures& pictures, Progress& progress) {
+  job.read.request = request;
+  job.read.naming.namer = namer;
+  SeriesChoices choices;
+  choices.read.subject = parameters.setup.subject;
+  return read_video_frames(job, choices, progress, [&](const std::string& frame, const Photo& photo, const PhotoReading& found) {
+    pictures[frame] = picture_of(photo, found, parameters);
+  });
+}
+
+/// The fitted curve as a change against its own beginning, and the moments that the fit tells.
+void add_fit(const Kinetics& kinetics, const Lab& before, CourseLine& line) {
+  if (kinetics.state != KineticsState::fitted || kinetics.seconds.size() < 2 || !is_reaction(kinetics)) return;
+  const double first = kinetics.seconds.front(), last = kinetics.seconds.back();
+  std::vector<double> times;
+  for (int i = 0; i <= fit_points; ++i) times.push_back(first + (last - first) * i / fit_points);
+  const auto change_at = [&](const std::vector<double>& seconds) {
+    std::vector<double> changes;
+    for (const Lab& lab : fitted_path(kinetics, seconds)) changes.push_back(difference_ciede2000(before, lab));
+    return changes;
+  };
+  const std::vector<double> changes = change_at(times);
+  for (std::size_t i = 0; i < changes.size(); ++i) line.fit.emplace_back(times[i], changes[i]);
+  const auto moment = [&](const TimeEstimate& time, double offset_s) -> std::optional<CourseTime> {
+    if (!time.value_s || !time.low_s || !time.high_s) return std::nullopt;
+    CourseTime at{offset_s + *time.value_s, offset_s + *time.low_s, offset_s + *time.high_s, 0};
+    const auto change = change_at({at.seconds});
+    if (!change.empty()) at.change_de00 = change.front();
+    return at;
+  };
+  line.onset = moment(kinetics.onset, 0);
+  if (line.onset) line.half_time = moment(kinetics.half_time, line.onset->seconds);
 }
 
 /// Lines and frames as they are drawn, from a record and the pictures of its photos.
-SeriesOutcome outcome_from(SeriesRecord record, const std::map<std::string, QImage>& pictures, const Screen& screen) {
+SeriesOutcome outcome_from(SeriesRecord record, const Pictures& pictures, const Screen& screen) {
   SeriesOutcome outcome;
   const auto& namer = naming_tables();
   for (const FrameRecord& frame : record.frames) {
@@ -82,6 +145,8 @@ SeriesOutcome outcome_from(SeriesRecord record, const std::map<std::string, QIma
       }
       line.marks.push_back(std::move(mark));
     }
+    add_fit(kinetics, before.lab, line);
+    line.sentence = words(spot.verdict_text + (spot.verdict_text.empty() || spot.sentence.empty() ? "" : " ") + spot.sentence);
     for (const StripStage& stage : strip_stages(kinetics)) line.key_frames.push_back(line.marks[stage.frame].frame);
     for (const std::string& remark : kinetics.remarks) line.remarks.push_back(words(remark));
     outcome.lines.push_back(std::move(line));
@@ -104,41 +169,26 @@ Result<SeriesOutcome> read_series(const SeriesParameters& parameters, Progress& 
   if (!request) return fail(request.error());
   request->regions = parameters.regions;
   SeriesJob job;
-  StillsTask task;
-  for (const QString& photo : parameters.photos) task.photos.emplace_back(photo.toStdString());
-  job.photos = task.photos;
+  for (const QString& photo : parameters.photos) job.photos.emplace_back(photo.toStdString());
   job.protocol = parameters.protocol;
   job.times.interval_s = parameters.interval_s;
   if (!parameters.applied.isEmpty()) {
     std::vector<std::string> names;
-    for (const auto& photo : task.photos) names.push_back(photo.filename().string());
+    for (const auto& photo : job.photos) names.push_back(photo.filename().string());
     const auto applied = applied_moment_from(parameters.applied.toStdString(), names);
     if (!applied) return fail(applied.error());
     job.times.applied = *applied;
   }
-  ReadFrames read;
-  read.frames.resize(task.photos.size());
-  std::map<std::string, QImage> pictures;
-  const auto keep = [&](const StillOutcome& still) -> Result<std::monostate> {
-    FrameRecord frame;
-    frame.photo = task.photos[still.index].filename().string();
-    if (still.reading) {
-      frame.record = record_from(*still.photo, *still.reading, parameters.setup.subject);
-      frame.areas = still.comparison.areas;
-      const PhotoReading& found = *still.reading;
-      pictures[frame.photo] =
-          image_from(sheet_picture(*still.photo, found.sheet.placement, found.calibration,
-                                   scene_of(found.chart, parameters.regions), picture_px_per_mm, *parameters.screen));
-    } else {
-      frame.dropped = still.reading.error();
-      if (still.photo != nullptr && still.photo->capture().captured)
-        frame.record.photo.captured = still.photo->capture().captured->iso8601();
-    }
-    read.frames[still.index] = std::move(frame);
-    return std::monostate{};
-  };
-  if (const auto done = read_stills(task, *request, *namer, keep, progress); !done) return fail(done.error());
-  auto record = series_from(job, std::move(read));
+  const auto video = std::find_if(job.photos.begin(), job.photos.end(), is_video);
+  job.video = video != job.photos.end();
+  if (job.video && job.photos.size() > 1)
+    return fail(ErrorCode::bad_call, "The video '" + video->filename().string() + "' is a series of its own, but other files stand beside it.",
+                "Take all away and add the video alone, or photos only.");
+  Pictures pictures;
+  auto read = job.video ? frames_of_video(job, *request, *namer, parameters, pictures, progress)
+                        : frames_of_photos(job, *request, *namer, parameters, pictures, progress);
+  if (!read) return fail(read.error());
+  auto record = series_from(job, std::move(*read));
   if (!record) return fail(record.error());
   return outcome_from(std::move(*record), pictures, parameters.screen);
 }
@@ -149,7 +199,7 @@ Result<SeriesOutcome> with_zero(const SeriesOutcome& outcome, double zero_s, con
   for (FrameRecord& frame : record.frames) frame.seconds -= zero_s;
   record.zero = SeriesZero::applied;
   record.spots = spot_records(record.frames, true);
-  std::map<std::string, QImage> pictures;
+  Pictures pictures;
   for (const SeriesFrame& frame : outcome.frames) pictures[frame.name.toStdString()] = frame.picture;
   return outcome_from(std::move(record), pictures, screen);
 }

@@ -18,10 +18,18 @@ struct CourseMark {
   QString words;          ///< "pale yellow to strong yellow; ..."
   ScreenSwatch swatch;
 };
+/// A moment of the fitted course with its 95 % interval, in seconds of the series.
+struct CourseTime {
+  double seconds = 0, low_s = 0, high_s = 0;
+  double change_de00 = 0;  ///< of the fit at that moment
+};
 struct CourseLine {
   QString id;
   colorlib::Lab before;
   std::vector<CourseMark> marks;
+  std::vector<std::pair<double, double>> fit;  ///< seconds, change ΔE00 of the fitted curve; empty: nothing was fitted
+  std::optional<CourseTime> onset, half_time;  ///< of a reaction
+  QString sentence;                            ///< what happened, with its verdict
   std::vector<std::size_t> key_frames;  ///< into SeriesOutcome::frames
   QStringList remarks;
 };
@@ -41,7 +49,7 @@ struct SeriesOutcome {
 };
 
 struct SeriesParameters {
-  QStringList photos;
+  QStringList photos;  ///< or one video
   PhotoSetup setup;
   colorlib::Regions regions;
   colorlib::Protocol protocol;
@@ -50,7 +58,7 @@ struct SeriesParameters {
   Screen screen;
 };
 
-/// Reads every photo. Errors: of the sheet and its files; bad_call without regions or times; cancelled.
+/// Reads every photo, or a video's telling frames. Errors: of the sheet and its files; bad_call without regions or times; cancelled.
 colorlib::Result<SeriesOutcome> read_series(const SeriesParameters& parameters, colorlib::Progress& progress);
 
 /// The same frames with another time zero: nothing is read again. `zero_s` on the present scale.

@@ -12,6 +12,30 @@ namespace {
 QString words(const std::string& text) { return QString::fromStdString(text); }
 QString one_decimal(double value) { return QString::number(value, 'f', 1); }
 
+ShownLayer shown_layer(const LayerReading& layer, const Screen& screen) {
+  ShownLayer result;
+  result.method = words(layer.method);
+  result.with = words(layer.with);
+  if (layer.contrast_ratio)
+    result.contrast = QStringLiteral("%1 ± %2").arg(100 * *layer.contrast_ratio, 0, 'f', 0).arg(100 * layer.contrast_ratio_expanded, 0, 'f', 0);
+  if (layer.refused) {
+    result.refused = true;
+    result.problem = words(layer.refused->message);
+    result.advice = words(layer.refused->advice);
+    return result;
+  }
+  result.swatch = swatch_of(layer.lab, screen);
+  result.name = QStringLiteral("%1 (%2)").arg(words(layer.words.name.name), words(percentage_from(layer.words.name.probability)));
+  result.munsell = words(layer.words.munsell);
+  const Vector3 lab = vector_from(layer.lab);
+  for (std::size_t i = 0; i < 3; ++i) {
+    result.lab[i] = one_decimal(lab[i]);
+    result.expanded[i] = one_decimal(layer.lab_expanded[i]);
+  }
+  result.de00 = one_decimal(layer.de00_expanded);
+  return result;
+}
+
 }  // namespace
 
 ShownReading shown(const Reading& reading, const Screen& screen) {
@@ -38,6 +62,7 @@ ShownReading shown(const Reading& reading, const Screen& screen) {
   for (const BudgetComponent& part : reading.budget)
     result.budget.push_back({words(part.name), expanded_de00(reading.lab, part.covariance)});
   std::stable_sort(result.budget.begin(), result.budget.end(), [](const auto& a, const auto& b) { return a.de00 > b.de00; });
+  if (reading.layer) result.layer = shown_layer(*reading.layer, screen);
   result.ellipse = ellipse_ab(reading.lab_covariance);
   return result;
 }

@@ -6,6 +6,7 @@
 #include <array>
 #include <colorlib/calibration/uncertainty_ellipse.hpp>
 #include <colorlib/specimen/reading.hpp>
+#include <optional>
 #include <vector>
 #include <viewer/tasks/screen.hpp>
 
@@ -17,6 +18,18 @@ struct BudgetBar {
   double de00 = 0;        ///< 95 % quantile of dE00 had the reading only this uncertainty
 };
 
+/// What a thin layer would show if it were thick enough to hide its ground, or why that cannot be told.
+struct ShownLayer {
+  bool refused = false;
+  ScreenSwatch swatch;
+  QString name, munsell;
+  std::array<QString, 3> lab, expanded;
+  QString de00;
+  QString contrast;  ///< "87 ± 4"; empty: could not be told
+  QString method, with;
+  QString problem, advice;  ///< of a refused one
+};
+
 struct ShownReading {
   colorlib::Reading reading;
   ScreenSwatch swatch;
@@ -25,6 +38,7 @@ struct ShownReading {
   std::array<QString, 3> lab, expanded;     ///< with the digits of the command line
   QString de00;
   std::vector<BudgetBar> budget;            ///< largest first
+  std::optional<ShownLayer> layer;  ///< of thin deposits
   colorlib::UncertaintyEllipse ellipse;
 };
 

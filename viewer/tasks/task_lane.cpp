@@ -63,8 +63,8 @@ class TaskLane::JobProgress : public colorlib::Progress {
   QElapsedTimer clock_;
 };
 
-TaskLane::TaskLane(QString name, QObject* parent)
-    : QObject(parent), name_(std::move(name)), mailbox_(std::make_shared<Mailbox>()) {
+TaskLane::TaskLane(QString name, Order order)
+    : name_(std::move(name)), order_(order), mailbox_(std::make_shared<Mailbox>()) {
   mailbox_->lane = this;
 }
 
@@ -75,13 +75,15 @@ TaskLane::~TaskLane() {
 }
 
 void TaskLane::cancel() {
+  waiting_.clear();
   if (!control_) return;
   control_->stop = true;
   control_.reset();
   emit ended();
 }
 
-void TaskLane::launch(std::function<Delivery(colorlib::Progress&)> job) {
+void TaskLane::launch(Job job) {
+  if (control_ && order_ == Order::one_after_another) return waiting_.push_back(std::move(job));
   if (control_) control_->stop = true;
   const bool was_busy = busy();
   control_ = std::make_shared<Control>();
@@ -105,6 +107,11 @@ void TaskLane::receive(const std::shared_ptr<Control>& control, const Delivery& 
   if (control != control_) return;  // a late answer
   control_.reset();
   if (delivery) delivery();
+  if (!control_ && !waiting_.empty()) {
+    Job next = std::move(waiting_.front());
+    waiting_.pop_front();
+    launch(std::move(next));
+  }
   if (!control_) emit ended();
 }
 

@@ -7,6 +7,7 @@
 #include <QThreadPool>
 #include <atomic>
 #include <colorlib/base/progress.hpp>
+#include <deque>
 #include <functional>
 #include <memory>
 #include <utility>
@@ -21,12 +22,16 @@ struct JobTrace {
   bool cancelled = false;
 };
 
-/// Runs jobs of one purpose ("read", "probe", ...). A new job cancels the one before; each has a token, and an answer with an
+/// Runs jobs of one purpose ("read", "probe", ...). A new job cancels the one before, unless the lane's order says otherwise; each has a token, and an answer with an
 /// old token is dropped. A job holds only what was handed to it, so it may outlive the lane: its answer then goes nowhere.
 class TaskLane : public QObject {
   Q_OBJECT
  public:
-  explicit TaskLane(QString name, QObject* parent = nullptr);
+  enum class Order {
+    newest_only,        ///< a new job cancels the one before
+    one_after_another,  ///< for what must not be lost, as writing files: a new job waits for the one before
+  };
+  explicit TaskLane(QString name, Order order = Order::newest_only);
   ~TaskLane() override;
 
   /// `work(Progress&)` runs on a worker; `done(its result)` on the lane's thread, unless the job was superseded or cancelled.
@@ -37,7 +42,7 @@ class TaskLane : public QObject {
       return [outcome, done = std::move(done)]() mutable { done(std::move(*outcome)); };
     });
   }
-  /// Asks the running job to stop; its answer is dropped.
+  /// Asks the running job to stop; its answer is dropped. Jobs that wait are forgotten.
   void cancel();
   bool busy() const { return control_ != nullptr; }
   const QString& name() const { return name_; }
@@ -55,10 +60,13 @@ class TaskLane : public QObject {
   struct Control;
   struct Mailbox;
   class JobProgress;
-  void launch(std::function<Delivery(colorlib::Progress&)> job);
+  using Job = std::function<Delivery(colorlib::Progress&)>;
+  void launch(Job job);
   void receive(const std::shared_ptr<Control>& control, const Delivery& delivery, const JobTrace& trace);
 
   QString name_;
+  Order order_;
+  std::deque<Job> waiting_;
   std::shared_ptr<Control> control_;  ///< of the current job
   std::shared_ptr<Mailbox> mailbox_;
 };

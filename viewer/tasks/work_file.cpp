@@ -56,6 +56,8 @@ Result<Work> read_work(const QString& file) {
     work.setup.subject.*(field.place) = text(tree.value("subject", json::object()), field.key);
   if (const auto height = tree.find("height_mm"); height != tree.end() && height->is_number())
     work.setup.height_mm = height->get<double>();
+  if (const auto masstone = tree.find("masstone"); masstone != tree.end() && masstone->is_boolean())
+    work.setup.masstone = masstone->get<bool>();
   if (const auto corners = tree.find("corners_px"); corners != tree.end()) {
     std::array<PointPx, 4> points;
     bool sound = corners->is_array() && corners->size() == points.size();
@@ -86,6 +88,7 @@ Result<std::monostate> write_work(const Work& work, const QString& file) {
   for (const auto& field : subject_fields)
     if (!(work.setup.subject.*(field.place)).empty()) tree["subject"][field.key] = work.setup.subject.*(field.place);
   if (work.setup.height_mm) tree["height_mm"] = *work.setup.height_mm;
+  if (work.setup.masstone) tree["masstone"] = true;
   if (work.setup.corners)
     for (const PointPx& corner : *work.setup.corners) tree["corners_px"].push_back({corner.x, corner.y});
   if (work.regions_drawn) tree["regions"] = ordered_json::parse(regions_json(work.regions));

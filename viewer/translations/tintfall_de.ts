@@ -147,6 +147,30 @@
         <source>%1: ΔE00 %2 after %3 s</source>
         <translation>%1: ΔE00 %2 nach %3 s</translation>
     </message>
+    <message>
+        <source>%1: readings, interval</source>
+        <translation>%1: Messungen, Intervall</translation>
+    </message>
+    <message>
+        <source>%1: fit</source>
+        <translation>%1: Anpassung</translation>
+    </message>
+    <message>
+        <source>%1: onset %2 s (%3 to %4 s, 95 %)</source>
+        <translation>%1: Beginn %2 s (%3 bis %4 s, 95 %)</translation>
+    </message>
+    <message>
+        <source>%1: half done at %2 s (%3 to %4 s, 95 %)</source>
+        <translation>%1: zur Hälfte bei %2 s (%3 bis %4 s, 95 %)</translation>
+    </message>
+    <message>
+        <source>onset %1 s</source>
+        <translation>Beginn %1 s</translation>
+    </message>
+    <message>
+        <source>half at %1 s</source>
+        <translation>Hälfte bei %1 s</translation>
+    </message>
 </context>
 <context>
     <name>tintfall::viewer::CheckModel</name>
@@ -330,6 +354,22 @@
     <message>
         <source>What to know about these records</source>
         <translation>Was man über diese Protokolle wissen sollte</translation>
+    </message>
+    <message>
+        <source>ΔE00 </source>
+        <translation>ΔE00 </translation>
+    </message>
+    <message>
+        <source>no difference at all</source>
+        <translation>gar kein Unterschied</translation>
+    </message>
+    <message>
+        <source>Difference that still counts as the same</source>
+        <translation>Unterschied, der noch als gleich gilt</translation>
+    </message>
+    <message>
+        <source>Same means</source>
+        <translation>Gleich heißt</translation>
     </message>
 </context>
 <context>
@@ -753,6 +793,14 @@
     <message>
         <source>none yet</source>
         <translation>noch keine</translation>
+    </message>
+    <message>
+        <source>Catalogue</source>
+        <translation>Katalog</translation>
+    </message>
+    <message>
+        <source>Ctrl+Alt+4</source>
+        <translation>Ctrl+Alt+4</translation>
     </message>
 </context>
 <context>
@@ -1515,6 +1563,42 @@ Es muss ein gedrucktes Blatt neben der Probe zeigen.</translation>
         <source>What ± %1 is made of (ΔE00, 95 %)</source>
         <translation>Woraus ± %1 besteht (ΔE00, 95 %)</translation>
     </message>
+    <message>
+        <source>Colour of the masstone</source>
+        <translation>Farbe des Volltons</translation>
+    </message>
+    <message>
+        <source>Masstone: the colour of a layer thick enough to hide its ground</source>
+        <translation>Vollton: die Farbe einer Schicht, die ihren Untergrund deckt</translation>
+    </message>
+    <message>
+        <source>contrast ratio %1 %</source>
+        <translation>Kontrastverhältnis %1 %</translation>
+    </message>
+    <message>
+        <source>No masstone: %1 %2</source>
+        <translation>Kein Vollton: %1 %2</translation>
+    </message>
+    <message>
+        <source>Masstone, of a layer that hides its ground: %1</source>
+        <translation>Vollton, einer Schicht, die ihren Untergrund deckt: %1</translation>
+    </message>
+    <message>
+        <source>within ΔE00 %1 of the true masstone (95 %), Munsell %2</source>
+        <translation>innerhalb ΔE00 %1 vom wahren Vollton (95 %), Munsell %2</translation>
+    </message>
+    <message>
+        <source>from its uneven thickness over one ground</source>
+        <translation>aus seiner ungleichen Dicke über einem Untergrund</translation>
+    </message>
+    <message>
+        <source>from two grounds</source>
+        <translation>aus zwei Untergründen</translation>
+    </message>
+    <message>
+        <source>from two grounds, with %1</source>
+        <translation>aus zwei Untergründen, mit %1</translation>
+    </message>
 </context>
 <context>
     <name>tintfall::viewer::Recovery</name>
@@ -1828,6 +1912,30 @@ Es muss ein gedrucktes Blatt neben der Probe zeigen.</translation>
         <source>Read a series first.</source>
         <translation>Miss zuerst eine Reihe.</translation>
     </message>
+    <message>
+        <source>Add photos or a video …</source>
+        <translation>Fotos oder ein Video …</translation>
+    </message>
+    <message>
+        <source>Add the photos of one reaction, or its video</source>
+        <translation>Die Fotos einer Reaktion hinzufügen, oder ihr Video</translation>
+    </message>
+    <message>
+        <source>Photos of one reaction, or a video</source>
+        <translation>Fotos einer Reaktion, oder ein Video</translation>
+    </message>
+    <message>
+        <source>files: %1</source>
+        <translation>Dateien: %1</translation>
+    </message>
+    <message>
+        <source>%1: began at %2 s (%3 to %4 s, 95 %)</source>
+        <translation>%1: begann bei %2 s (%3 bis %4 s, 95 %)</translation>
+    </message>
+    <message>
+        <source>%1: half done at %2 s (%3 to %4 s, 95 %)</source>
+        <translation>%1: zur Hälfte bei %2 s (%3 bis %4 s, 95 %)</translation>
+    </message>
 </context>
 <context>
     <name>tintfall::viewer::SettingsPage</name>
@@ -1906,6 +2014,18 @@ Es muss ein gedrucktes Blatt neben der Probe zeigen.</translation>
     <message>
         <source>About screens</source>
         <translation>Über Bildschirme</translation>
+    </message>
+    <message>
+        <source>Catalogue</source>
+        <translation>Katalog</translation>
+    </message>
+    <message>
+        <source>the usual file of this account; a file, or postgresql://host/database</source>
+        <translation>die übliche Datei dieses Kontos; eine Datei, oder postgresql://host/database</translation>
+    </message>
+    <message>
+        <source>Catalogues (*.db)</source>
+        <translation>Kataloge (*.db)</translation>
     </message>
 </context>
 <context>
@@ -2041,6 +2161,26 @@ Es muss ein gedrucktes Blatt neben der Probe zeigen.</translation>
     <message>
         <source>Choose measured values</source>
         <translation>Gemessene Werte wählen</translation>
+    </message>
+    <message>
+        <source>also over one ground</source>
+        <translation>auch über einem Untergrund</translation>
+    </message>
+    <message>
+        <source>Masstone of a thin deposit over one ground, from its uneven thickness</source>
+        <translation>Vollton eines dünnen Abwurfs über einem Untergrund, aus seiner ungleichen Dicke</translation>
+    </message>
+    <message>
+        <source>The colour of a layer thick enough to hide its ground. For deposits known to be thin, on matt card or glass: all unevenness is taken for thickness. On a sheet with a black and a white ground it is computed anyway.</source>
+        <translation>Die Farbe einer Schicht, die ihren Untergrund deckt. Für Abwürfe, die bekanntermaßen dünn sind, auf mattem Karton oder Glas: Alle Ungleichheit gilt als Dicke. Auf einem Blatt mit schwarzem und weißem Grund wird sie ohnehin berechnet.</translation>
+    </message>
+    <message>
+        <source>Masstone</source>
+        <translation>Vollton</translation>
+    </message>
+    <message>
+        <source>Ask for masstones</source>
+        <translation>Volltöne verlangen</translation>
     </message>
 </context>
 <context>
@@ -2361,6 +2501,130 @@ Es muss ein gedrucktes Blatt neben der Probe zeigen.</translation>
         <source>making smaller pictures</source>
         <translation>kleinere Bilder entstehen</translation>
     </message>
+    <message>
+        <source>the collection number on slip, print and photographs</source>
+        <translation>die Nummer der Aufsammlung auf Zettel, Abwurf und Fotos</translation>
+    </message>
+    <message>
+        <source>who collected it</source>
+        <translation>wer es gesammelt hat</translation>
+    </message>
+    <message>
+        <source>who wrote it down, if somebody else</source>
+        <translation>wer es aufgeschrieben hat, falls jemand anderes</translation>
+    </message>
+    <message>
+        <source>ISO 8601 date, or date and time with zone</source>
+        <translation>Datum nach ISO 8601, oder Datum und Uhrzeit mit Zone</translation>
+    </message>
+    <message>
+        <source>a name to work with</source>
+        <translation>ein Name, mit dem gearbeitet wird</translation>
+    </message>
+    <message>
+        <source>who gave that name</source>
+        <translation>wer diesen Namen gab</translation>
+    </message>
+    <message>
+        <source>what it grew on</source>
+        <translation>worauf es wuchs</translation>
+    </message>
+    <message>
+        <source>surroundings, nearest trees</source>
+        <translation>Umgebung, nächste Bäume</translation>
+    </message>
+    <message>
+        <source>which part: cap, stem, flesh, ...</source>
+        <translation>welcher Teil: Hut, Stiel, Fleisch, ...</translation>
+    </message>
+    <message>
+        <source>fresh, cold-stored, dried, ...</source>
+        <translation>frisch, gekühlt, getrocknet, ...</translation>
+    </message>
+    <message>
+        <source>hours since picking</source>
+        <translation>Stunden seit dem Pflücken</translation>
+    </message>
+    <message>
+        <source>what received the deposit: foil, card, glass, ...</source>
+        <translation>was den Abwurf auffing: Folie, Karton, Glas, ...</translation>
+    </message>
+    <message>
+        <source>when the cap was laid down</source>
+        <translation>wann der Hut aufgelegt wurde</translation>
+    </message>
+    <message>
+        <source>when the cap was lifted</source>
+        <translation>wann der Hut abgehoben wurde</translation>
+    </message>
+    <message>
+        <source>under a cover</source>
+        <translation>unter einer Abdeckung</translation>
+    </message>
+    <message>
+        <source>a drop of water on the cap</source>
+        <translation>ein Wassertropfen auf dem Hut</translation>
+    </message>
+    <message>
+        <source>when read: fresh, air-dried, ...</source>
+        <translation>beim Messen: frisch, luftgetrocknet, ...</translation>
+    </message>
+    <message>
+        <source>hours from lifting to photograph</source>
+        <translation>Stunden vom Abheben bis zum Foto</translation>
+    </message>
+    <message>
+        <source>scraped heap, as fallen, ...</source>
+        <translation>zusammengeschabt, wie gefallen, ...</translation>
+    </message>
+    <message>
+        <source>thickness of the layer</source>
+        <translation>Dicke der Schicht</translation>
+    </message>
+    <message>
+        <source>grounds it was photographed on</source>
+        <translation>Untergründe, auf denen es fotografiert wurde</translation>
+    </message>
+    <message>
+        <source>Y over black by Y over white</source>
+        <translation>Y über Schwarz durch Y über Weiß</translation>
+    </message>
+    <message>
+        <source>soil, algae, a second species, ...</source>
+        <translation>Erde, Algen, eine zweite Art, ...</translation>
+    </message>
+    <message>
+        <source>permit or permission</source>
+        <translation>Genehmigung oder Erlaubnis</translation>
+    </message>
+    <message>
+        <source>licence of the data</source>
+        <translation>Lizenz der Daten</translation>
+    </message>
+    <message>
+        <source>anything else</source>
+        <translation>alles andere</translation>
+    </message>
+    <message>
+        <source>searching</source>
+        <translation>Suche</translation>
+    </message>
+    <message>
+        <source>adding</source>
+        <translation>wird aufgenommen</translation>
+    </message>
+    <message>
+        <source>looking through the layers</source>
+        <translation>Schichten werden durchschaut</translation>
+    </message>
+    <message>
+        <source>%1 of %2 photos</source>
+        <translation>%1 von %2 Fotos</translation>
+    </message>
+    <message>
+        <source>%1 of %2 s, %3 frames read</source>
+        <translation>%1 von %2 s, %3 Bilder gelesen</translation>
+    </message>
 </context>
 <context>
     <name>main</name>
@@ -2371,6 +2635,839 @@ Es muss ein gedrucktes Blatt neben der Probe zeigen.</translation>
     <message>
         <source>A photo or saved work to open</source>
         <translation>Ein Foto oder gespeicherte Arbeit zum Öffnen</translation>
+    </message>
+</context>
+<context>
+    <name>tintfall::viewer::HitModel</name>
+    <message>
+        <source>truly within the distance asked for with a probability of %1 %</source>
+        <translation>mit einer Wahrscheinlichkeit von %1 % wirklich innerhalb des gesuchten Abstands</translation>
+    </message>
+    <message>
+        <source>no reading</source>
+        <translation>keine Messung</translation>
+    </message>
+    <message>
+        <source>Number</source>
+        <translation>Nummer</translation>
+    </message>
+    <message>
+        <source>Colour in words</source>
+        <translation>Farbe in Worten</translation>
+    </message>
+    <message>
+        <source>L*  a*  b*   ±ΔE00</source>
+        <translation>L*  a*  b*   ±ΔE00</translation>
+    </message>
+    <message>
+        <source>ΔE00 away</source>
+        <translation>ΔE00 entfernt</translation>
+    </message>
+    <message>
+        <source>Region</source>
+        <translation>Bereich</translation>
+    </message>
+    <message>
+        <source>Collector</source>
+        <translation>Sammler</translation>
+    </message>
+    <message>
+        <source>Collected</source>
+        <translation>Gesammelt</translation>
+    </message>
+</context>
+<context>
+    <name>tintfall::viewer::CollectionModel</name>
+    <message>
+        <source>%1 in %2</source>
+        <translation>%1 in %2</translation>
+    </message>
+    <message>
+        <source>Number</source>
+        <translation>Nummer</translation>
+    </message>
+    <message>
+        <source>Working name</source>
+        <translation>Arbeitsname</translation>
+    </message>
+    <message>
+        <source>Collector</source>
+        <translation>Sammler</translation>
+    </message>
+    <message>
+        <source>Collected</source>
+        <translation>Gesammelt</translation>
+    </message>
+    <message>
+        <source>Readings in records</source>
+        <translation>Messungen in Protokollen</translation>
+    </message>
+</context>
+<context>
+    <name>tintfall::viewer::FieldModel</name>
+    <message>
+        <source>Field</source>
+        <translation>Feld</translation>
+    </message>
+    <message>
+        <source>What was said</source>
+        <translation>Was gesagt wurde</translation>
+    </message>
+</context>
+<context>
+    <name>tintfall::viewer::RecordModel</name>
+    <message>
+        <source>%1 (removed)</source>
+        <translation>%1 (entfernt)</translation>
+    </message>
+    <message>
+        <source>Photo</source>
+        <translation>Foto</translation>
+    </message>
+    <message>
+        <source>Readings</source>
+        <translation>Messungen</translation>
+    </message>
+    <message>
+        <source>Taken</source>
+        <translation>Aufgenommen</translation>
+    </message>
+    <message>
+        <source>Read by</source>
+        <translation>Gemessen von</translation>
+    </message>
+</context>
+<context>
+    <name>tintfall::viewer::ChangeModel</name>
+    <message>
+        <source>When</source>
+        <translation>Wann</translation>
+    </message>
+    <message>
+        <source>Who</source>
+        <translation>Wer</translation>
+    </message>
+    <message>
+        <source>What</source>
+        <translation>Was</translation>
+    </message>
+    <message>
+        <source>Before</source>
+        <translation>Vorher</translation>
+    </message>
+    <message>
+        <source>After</source>
+        <translation>Nachher</translation>
+    </message>
+</context>
+<context>
+    <name>Field</name>
+    <message>
+        <source>Number</source>
+        <translation>Nummer</translation>
+    </message>
+    <message>
+        <source>Collector</source>
+        <translation>Sammler</translation>
+    </message>
+    <message>
+        <source>Written down by</source>
+        <translation>Aufgeschrieben von</translation>
+    </message>
+    <message>
+        <source>Collected on</source>
+        <translation>Gesammelt am</translation>
+    </message>
+    <message>
+        <source>Site</source>
+        <translation>Fundstelle</translation>
+    </message>
+    <message>
+        <source>Larger area</source>
+        <translation>Größeres Gebiet</translation>
+    </message>
+    <message>
+        <source>Degrees north</source>
+        <translation>Grad Nord</translation>
+    </message>
+    <message>
+        <source>Degrees east</source>
+        <translation>Grad Ost</translation>
+    </message>
+    <message>
+        <source>Place known within, m</source>
+        <translation>Ort bekannt auf, m</translation>
+    </message>
+    <message>
+        <source>Place rounded to, degrees</source>
+        <translation>Ort gerundet auf, Grad</translation>
+    </message>
+    <message>
+        <source>Site kept back</source>
+        <translation>Fundstelle zurückgehalten</translation>
+    </message>
+    <message>
+        <source>Working name</source>
+        <translation>Arbeitsname</translation>
+    </message>
+    <message>
+        <source>Named by</source>
+        <translation>Benannt von</translation>
+    </message>
+    <message>
+        <source>Grew on</source>
+        <translation>Wuchs auf</translation>
+    </message>
+    <message>
+        <source>Surroundings</source>
+        <translation>Umgebung</translation>
+    </message>
+    <message>
+        <source>Tissue</source>
+        <translation>Gewebe</translation>
+    </message>
+    <message>
+        <source>State</source>
+        <translation>Zustand</translation>
+    </message>
+    <message>
+        <source>Hours since picking</source>
+        <translation>Stunden seit dem Pflücken</translation>
+    </message>
+    <message>
+        <source>Deposit lies on</source>
+        <translation>Abwurf liegt auf</translation>
+    </message>
+    <message>
+        <source>Cap laid down</source>
+        <translation>Hut aufgelegt</translation>
+    </message>
+    <message>
+        <source>Cap lifted</source>
+        <translation>Hut abgehoben</translation>
+    </message>
+    <message>
+        <source>Under a cover</source>
+        <translation>Unter einer Abdeckung</translation>
+    </message>
+    <message>
+        <source>Drop on the cap</source>
+        <translation>Tropfen auf dem Hut</translation>
+    </message>
+    <message>
+        <source>State of the deposit</source>
+        <translation>Zustand des Abwurfs</translation>
+    </message>
+    <message>
+        <source>Hours until the photo</source>
+        <translation>Stunden bis zum Foto</translation>
+    </message>
+    <message>
+        <source>Form of the deposit</source>
+        <translation>Form des Abwurfs</translation>
+    </message>
+    <message>
+        <source>Thickness</source>
+        <translation>Dicke</translation>
+    </message>
+    <message>
+        <source>Grounds</source>
+        <translation>Untergründe</translation>
+    </message>
+    <message>
+        <source>Contrast ratio, %</source>
+        <translation>Kontrastverhältnis, %</translation>
+    </message>
+    <message>
+        <source>Contamination</source>
+        <translation>Verunreinigung</translation>
+    </message>
+    <message>
+        <source>Permit</source>
+        <translation>Genehmigung</translation>
+    </message>
+    <message>
+        <source>Licence</source>
+        <translation>Lizenz</translation>
+    </message>
+    <message>
+        <source>Remarks</source>
+        <translation>Bemerkungen</translation>
+    </message>
+    <message>
+        <source>added</source>
+        <translation>hinzugefügt</translation>
+    </message>
+    <message>
+        <source>removed</source>
+        <translation>entfernt</translation>
+    </message>
+    <message>
+        <source>brought back</source>
+        <translation>zurückgeholt</translation>
+    </message>
+</context>
+<context>
+    <name>CatalogueJobs</name>
+    <message>
+        <source>No place is kept.</source>
+        <translation>Es wird kein Ort behalten.</translation>
+    </message>
+    <message>
+        <source>Kept in words, without coordinates.</source>
+        <translation>In Worten behalten, ohne Koordinaten.</translation>
+    </message>
+    <message>
+        <source>Kept as %1, %2 degrees (north, east)</source>
+        <translation>Behalten als %1, %2 Grad (Nord, Ost)</translation>
+    </message>
+    <message>
+        <source>, the site within %L1 km of it</source>
+        <translation>, die Fundstelle höchstens %L1 km davon entfernt</translation>
+    </message>
+    <message>
+        <source>A coarse export tells %1, %2 and no site.</source>
+        <translation>Eine grobe Ausgabe nennt %1, %2 und keine Fundstelle.</translation>
+    </message>
+    <message>
+        <source>A coarse export tells no coordinates and no site.</source>
+        <translation>Eine grobe Ausgabe nennt weder Koordinaten noch Fundstelle.</translation>
+    </message>
+    <message>
+        <source>Already there: nothing was added.</source>
+        <translation>Schon vorhanden: nichts wurde hinzugefügt.</translation>
+    </message>
+    <message>
+        <source>Added to the catalogue: %1 record(s) with %2 reading(s), %3 new collection(s).</source>
+        <translation>In den Katalog aufgenommen: %1 Protokoll(e) mit %2 Messung(en), %3 neue Aufsammlung(en).</translation>
+    </message>
+    <message>
+        <source>%1 collection(s) written to '%2'.</source>
+        <translation>%1 Aufsammlung(en) nach „%2“ geschrieben.</translation>
+    </message>
+</context>
+<context>
+    <name>tintfall::viewer::CataloguePage</name>
+    <message>
+        <source>Readings (%1)</source>
+        <translation>Messungen (%1)</translation>
+    </message>
+    <message>
+        <source>Collections (%1)</source>
+        <translation>Aufsammlungen (%1)</translation>
+    </message>
+    <message>
+        <source>%1%2</source>
+        <translation>%1%2</translation>
+    </message>
+    <message>
+        <source> – the first %1 of more</source>
+        <translation> – die ersten %1 von mehr</translation>
+    </message>
+    <message>
+        <source>There is no catalogue at %1 yet: adding a reading makes one.</source>
+        <translation>Unter %1 gibt es noch keinen Katalog: Das Hinzufügen einer Messung legt ihn an.</translation>
+    </message>
+    <message>
+        <source>There is no reading to look for: read a photo on the page 'One photo' first.</source>
+        <translation>Es gibt keine Messung, nach der gesucht werden kann: Lies zuerst ein Foto auf der Seite „Ein Foto“.</translation>
+    </message>
+    <message>
+        <source>like %1 of the photo: %2</source>
+        <translation>wie %1 des Fotos: %2</translation>
+    </message>
+    <message>
+        <source>any colour</source>
+        <translation>jede Farbe</translation>
+    </message>
+    <message>
+        <source>%1 (removed)</source>
+        <translation>%1 (entfernt)</translation>
+    </message>
+    <message>
+        <source>Taken back.</source>
+        <translation>Zurückgenommen.</translation>
+    </message>
+    <message>
+        <source>Kept; the value before stays in the history.</source>
+        <translation>Behalten; der Wert davor bleibt im Verlauf.</translation>
+    </message>
+    <message>
+        <source>Removed, not gone: 'Bring back' shows it again.</source>
+        <translation>Entfernt, nicht verloren: „Zurückholen“ zeigt es wieder.</translation>
+    </message>
+    <message>
+        <source>It is back.</source>
+        <translation>Es ist wieder da.</translation>
+    </message>
+    <message>
+        <source>Nothing of this collection was removed.</source>
+        <translation>Von dieser Aufsammlung wurde nichts entfernt.</translation>
+    </message>
+    <message>
+        <source>Nothing was changed here since the window opened.</source>
+        <translation>Seit das Fenster offen ist, wurde hier nichts geändert.</translation>
+    </message>
+    <message>
+        <source>There is no reading to add: read a photo on the page 'One photo' first.</source>
+        <translation>Es gibt keine Messung zum Hinzufügen: Lies zuerst ein Foto auf der Seite „Ein Foto“.</translation>
+    </message>
+    <message>
+        <source>Say the item, which is the collection's number, under 'About this photo' on the page 'One photo' first.</source>
+        <translation>Nenne zuerst das Stück, also die Nummer der Aufsammlung, unter „Zu diesem Foto“ auf der Seite „Ein Foto“.</translation>
+    </message>
+    <message>
+        <source>Choose readings or collections first; Ctrl and Shift choose several.</source>
+        <translation>Wähle zuerst Messungen oder Aufsammlungen; Strg und Umschalt wählen mehrere.</translation>
+    </message>
+    <message>
+        <source>Catalogue</source>
+        <translation>Katalog</translation>
+    </message>
+    <message>
+        <source>What was done</source>
+        <translation>Was getan wurde</translation>
+    </message>
+    <message>
+        <source>Readings and one collection</source>
+        <translation>Messungen und eine Aufsammlung</translation>
+    </message>
+    <message>
+        <source>Like the reading</source>
+        <translation>Wie die Messung</translation>
+    </message>
+    <message>
+        <source>Find what has the colour of the reading on the page 'One photo'</source>
+        <translation>Finden, was die Farbe der Messung auf der Seite „Ein Foto“ hat</translation>
+    </message>
+    <message>
+        <source>Like this row</source>
+        <translation>Wie diese Zeile</translation>
+    </message>
+    <message>
+        <source>Find what has the colour of the chosen row</source>
+        <translation>Finden, was die Farbe der gewählten Zeile hat</translation>
+    </message>
+    <message>
+        <source>Choose a row of readings that has a colour.</source>
+        <translation>Wähle eine Zeile der Messungen, die eine Farbe hat.</translation>
+    </message>
+    <message>
+        <source>like %1 of %2: %3</source>
+        <translation>wie %1 von %2: %3</translation>
+    </message>
+    <message>
+        <source>Add the reading</source>
+        <translation>Messung aufnehmen</translation>
+    </message>
+    <message>
+        <source>Add the record of the photo on the page 'One photo'; its item is the number</source>
+        <translation>Das Protokoll des Fotos auf der Seite „Ein Foto“ aufnehmen; sein Stück ist die Nummer</translation>
+    </message>
+    <message>
+        <source>Add records …</source>
+        <translation>Protokolle …</translation>
+    </message>
+    <message>
+        <source>Add record files to the catalogue</source>
+        <translation>Protokolldateien in den Katalog aufnehmen</translation>
+    </message>
+    <message>
+        <source>Records</source>
+        <translation>Protokolle</translation>
+    </message>
+    <message>
+        <source>Records (*.json)</source>
+        <translation>Protokolle (*.json)</translation>
+    </message>
+    <message>
+        <source>Side by side</source>
+        <translation>Nebeneinander</translation>
+    </message>
+    <message>
+        <source>Put what is chosen on the page 'Side by side'</source>
+        <translation>Das Gewählte auf die Seite „Nebeneinander“ legen</translation>
+    </message>
+    <message>
+        <source>Report …</source>
+        <translation>Bericht …</translation>
+    </message>
+    <message>
+        <source>See the report of what is listed, or chosen, and write it</source>
+        <translation>Den Bericht über das Gelistete oder Gewählte ansehen und schreiben</translation>
+    </message>
+    <message>
+        <source>Export …</source>
+        <translation>Ausgeben …</translation>
+    </message>
+    <message>
+        <source>Write what is listed, or chosen, for other programs</source>
+        <translation>Das Gelistete oder Gewählte für andere Programme schreiben</translation>
+    </message>
+    <message>
+        <source>Export</source>
+        <translation>Ausgeben</translation>
+    </message>
+    <message>
+        <source>Table (*.csv);;CGATS (*.cgats);;Darwin Core archive (*.zip);;Text for notes (*.txt);;Everything, one line a collection (*.jsonl);;Report (*.pdf)</source>
+        <translation>Tabelle (*.csv);;CGATS (*.cgats);;Darwin-Core-Archiv (*.zip);;Text für Notizen (*.txt);;Alles, eine Zeile je Aufsammlung (*.jsonl);;Bericht (*.pdf)</translation>
+    </message>
+    <message>
+        <source>Remove</source>
+        <translation>Entfernen</translation>
+    </message>
+    <message>
+        <source>Put the collection, or the chosen record, out of sight</source>
+        <translation>Die Aufsammlung oder das gewählte Protokoll ausblenden</translation>
+    </message>
+    <message>
+        <source>Bring back</source>
+        <translation>Zurückholen</translation>
+    </message>
+    <message>
+        <source>Show what was removed again</source>
+        <translation>Entferntes wieder zeigen</translation>
+    </message>
+    <message>
+        <source>Take back</source>
+        <translation>Rückgängig</translation>
+    </message>
+    <message>
+        <source>Undo the last change made on this page</source>
+        <translation>Die letzte Änderung auf dieser Seite zurücknehmen</translation>
+    </message>
+    <message>
+        <source>Any colour</source>
+        <translation>Jede Farbe</translation>
+    </message>
+    <message>
+        <source>Look for every colour again</source>
+        <translation>Wieder nach jeder Farbe suchen</translation>
+    </message>
+    <message>
+        <source>Back to the list</source>
+        <translation>Zurück zur Liste</translation>
+    </message>
+    <message>
+        <source>Leave the report's pages</source>
+        <translation>Die Seiten des Berichts verlassen</translation>
+    </message>
+    <message>
+        <source>Places in what leaves</source>
+        <translation>Orte in dem, was hinausgeht</translation>
+    </message>
+    <message>
+        <source>no places</source>
+        <translation>keine Orte</translation>
+    </message>
+    <message>
+        <source>coarse places</source>
+        <translation>grobe Orte</translation>
+    </message>
+    <message>
+        <source>exact places</source>
+        <translation>genaue Orte</translation>
+    </message>
+    <message>
+        <source>How much of the places an export or a report tells</source>
+        <translation>Wie viel von den Orten eine Ausgabe oder ein Bericht nennt</translation>
+    </message>
+    <message>
+        <source>Words</source>
+        <translation>Worte</translation>
+    </message>
+    <message>
+        <source>number, working name or colour</source>
+        <translation>Nummer, Arbeitsname oder Farbe</translation>
+    </message>
+    <message>
+        <source>Collector</source>
+        <translation>Sammler</translation>
+    </message>
+    <message>
+        <source>Tissue</source>
+        <translation>Gewebe</translation>
+    </message>
+    <message>
+        <source>From</source>
+        <translation>Von</translation>
+    </message>
+    <message>
+        <source>to</source>
+        <translation>bis</translation>
+    </message>
+    <message>
+        <source>Kind of region</source>
+        <translation>Art des Bereichs</translation>
+    </message>
+    <message>
+        <source>every kind</source>
+        <translation>jede Art</translation>
+    </message>
+    <message>
+        <source>Removed ones</source>
+        <translation>Entfernte</translation>
+    </message>
+    <message>
+        <source>List what was removed instead</source>
+        <translation>Stattdessen zeigen, was entfernt wurde</translation>
+    </message>
+    <message>
+        <source>Colour looked for, in words</source>
+        <translation>Gesuchte Farbe in Worten</translation>
+    </message>
+    <message>
+        <source>within ΔE00 </source>
+        <translation>innerhalb ΔE00 </translation>
+    </message>
+    <message>
+        <source>How near a colour has to be</source>
+        <translation>Wie nah eine Farbe sein muss</translation>
+    </message>
+    <message>
+        <source>Which catalogue</source>
+        <translation>Welcher Katalog</translation>
+    </message>
+    <message>
+        <source>Readings found</source>
+        <translation>Gefundene Messungen</translation>
+    </message>
+    <message>
+        <source>Collections found</source>
+        <translation>Gefundene Aufsammlungen</translation>
+    </message>
+    <message>
+        <source>Lists</source>
+        <translation>Listen</translation>
+    </message>
+    <message>
+        <source>Readings</source>
+        <translation>Messungen</translation>
+    </message>
+    <message>
+        <source>Collections</source>
+        <translation>Aufsammlungen</translation>
+    </message>
+    <message>
+        <source>No collection chosen</source>
+        <translation>Keine Aufsammlung gewählt</translation>
+    </message>
+    <message>
+        <source>Collection</source>
+        <translation>Aufsammlung</translation>
+    </message>
+    <message>
+        <source>Fields of the collection; F2 or a double click changes a value</source>
+        <translation>Felder der Aufsammlung; F2 oder ein Doppelklick ändert einen Wert</translation>
+    </message>
+    <message>
+        <source>Records of the collection</source>
+        <translation>Protokolle der Aufsammlung</translation>
+    </message>
+    <message>
+        <source>History of the collection</source>
+        <translation>Verlauf der Aufsammlung</translation>
+    </message>
+    <message>
+        <source>About the collection</source>
+        <translation>Zur Aufsammlung</translation>
+    </message>
+    <message>
+        <source>Fields</source>
+        <translation>Felder</translation>
+    </message>
+    <message>
+        <source>Place</source>
+        <translation>Ort</translation>
+    </message>
+    <message>
+        <source>History</source>
+        <translation>Verlauf</translation>
+    </message>
+    <message>
+        <source>Write as PDF …</source>
+        <translation>Als PDF schreiben …</translation>
+    </message>
+    <message>
+        <source>Report</source>
+        <translation>Bericht</translation>
+    </message>
+    <message>
+        <source>Report (*.pdf)</source>
+        <translation>Bericht (*.pdf)</translation>
+    </message>
+    <message>
+        <source>Pictures from a folder …</source>
+        <translation>Bilder aus einem Ordner …</translation>
+    </message>
+    <message>
+        <source>Folder with the photographs, or their overlays</source>
+        <translation>Ordner mit den Fotos oder ihren Übersichtsbildern</translation>
+    </message>
+    <message>
+        <source>pictures from %1</source>
+        <translation>Bilder aus %1</translation>
+    </message>
+    <message>
+        <source>no pictures</source>
+        <translation>keine Bilder</translation>
+    </message>
+    <message>
+        <source>Pictures in the report</source>
+        <translation>Bilder im Bericht</translation>
+    </message>
+    <message>
+        <source>Ctrl+Alt+N</source>
+        <translation>Ctrl+Alt+N</translation>
+    </message>
+    <message>
+        <source>Ctrl+Alt+M</source>
+        <translation>Ctrl+Alt+M</translation>
+    </message>
+    <message>
+        <source>Ctrl+Alt+A</source>
+        <translation>Ctrl+Alt+A</translation>
+    </message>
+    <message>
+        <source>Ctrl+Alt+Shift+A</source>
+        <translation>Ctrl+Alt+Shift+A</translation>
+    </message>
+    <message>
+        <source>Ctrl+Alt+B</source>
+        <translation>Ctrl+Alt+B</translation>
+    </message>
+    <message>
+        <source>Ctrl+Alt+P</source>
+        <translation>Ctrl+Alt+P</translation>
+    </message>
+    <message>
+        <source>Ctrl+Alt+W</source>
+        <translation>Ctrl+Alt+W</translation>
+    </message>
+    <message>
+        <source>Shift+Del</source>
+        <translation>Shift+Del</translation>
+    </message>
+    <message>
+        <source>Ctrl+Alt+Y</source>
+        <translation>Ctrl+Alt+Y</translation>
+    </message>
+    <message>
+        <source>Ctrl+Alt+Z</source>
+        <translation>Ctrl+Alt+Z</translation>
+    </message>
+    <message>
+        <source>Ctrl+Alt+U</source>
+        <translation>Ctrl+Alt+U</translation>
+    </message>
+    <message>
+        <source>Ctrl+Backspace</source>
+        <translation>Ctrl+Backspace</translation>
+    </message>
+    <message>
+        <source>2031-09</source>
+        <translation>2031-09</translation>
+    </message>
+    <message>
+        <source>2031-11-05</source>
+        <translation>2031-11-05</translation>
+    </message>
+</context>
+<context>
+    <name>tintfall::viewer::PlaceField</name>
+    <message>
+        <source>Place</source>
+        <translation>Ort</translation>
+    </message>
+    <message>
+        <source>Site</source>
+        <translation>Fundstelle</translation>
+    </message>
+    <message>
+        <source>the place itself; never in a coarse export</source>
+        <translation>der Ort selbst; nie in einer groben Ausgabe</translation>
+    </message>
+    <message>
+        <source>Larger area</source>
+        <translation>Größeres Gebiet</translation>
+    </message>
+    <message>
+        <source>county, range of hills; may always be told</source>
+        <translation>Kreis, Höhenzug; darf immer genannt werden</translation>
+    </message>
+    <message>
+        <source>Degrees north</source>
+        <translation>Grad Nord</translation>
+    </message>
+    <message>
+        <source>south is negative</source>
+        <translation>Süden ist negativ</translation>
+    </message>
+    <message>
+        <source>Degrees east</source>
+        <translation>Grad Ost</translation>
+    </message>
+    <message>
+        <source>west is negative</source>
+        <translation>Westen ist negativ</translation>
+    </message>
+    <message>
+        <source>How much of the coordinates is kept</source>
+        <translation>Wie viel von den Koordinaten behalten wird</translation>
+    </message>
+    <message>
+        <source>all that was typed</source>
+        <translation>alles, was getippt wurde</translation>
+    </message>
+    <message>
+        <source>0.01 degree: a wood, about 1 km</source>
+        <translation>0,01 Grad: ein Wald, etwa 1 km</translation>
+    </message>
+    <message>
+        <source>0.1 degree: a hill, about 11 km</source>
+        <translation>0,1 Grad: ein Berg, etwa 11 km</translation>
+    </message>
+    <message>
+        <source>1 degree: a landscape, about 110 km</source>
+        <translation>1 Grad: eine Landschaft, etwa 110 km</translation>
+    </message>
+    <message>
+        <source>Keep</source>
+        <translation>Behalten</translation>
+    </message>
+    <message>
+        <source>Never export this site</source>
+        <translation>Diese Fundstelle nie ausgeben</translation>
+    </message>
+    <message>
+        <source>What of the place is kept and told</source>
+        <translation>Was vom Ort behalten und genannt wird</translation>
+    </message>
+    <message>
+        <source>Keep this place</source>
+        <translation>Diesen Ort behalten</translation>
+    </message>
+</context>
+<context>
+    <name>tintfall::viewer::ReportPreview</name>
+    <message>
+        <source>Pages of the report</source>
+        <translation>Seiten des Berichts</translation>
+    </message>
+    <message>
+        <source>%1 page(s)</source>
+        <translation>%1 Seite(n)</translation>
+    </message>
+</context>
+<context>
+    <name>tintfall::viewer::SwatchChip</name>
+    <message>
+        <source>Colour looked for</source>
+        <translation>Gesuchte Farbe</translation>
+    </message>
+    <message>
+        <source>any</source>
+        <translation>jede</translation>
     </message>
 </context>
 </TS>

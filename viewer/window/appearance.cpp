@@ -1,6 +1,6 @@
 #include <QApplication>
-#include <QStyleFactory>
 #include <viewer/window/appearance.hpp>
+#include <viewer/window/quiet_style.hpp>
 
 namespace tintfall::viewer {
 
@@ -47,7 +47,7 @@ Appearance appearance_from(const QString& wanted) {
 }
 
 void apply_appearance(Appearance appearance) {
-  QApplication::setStyle(QStyleFactory::create(QStringLiteral("Fusion")));
+  QApplication::setStyle(new QuietStyle);
   QApplication::setPalette(palette_of(appearance));
 }
 

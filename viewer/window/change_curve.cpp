@@ -82,9 +82,18 @@ void ChangeCurve::set_outcome(std::shared_ptr<const SeriesOutcome> outcome) {
     shade.setAlpha(50);
     band->setBrush(shade);
     band->setPen(Qt::NoPen);
-    band->setName(tr("%1: interval").arg(line.id));
-    middle->setPen(QPen(ink, 1.6, styles[i % 4]));
-    middle->setName(line.id);
+    band->setName(tr("%1: readings, interval").arg(line.id));
+    // A fit is drawn as the line; without one the readings are only joined up.
+    const bool fitted = !line.fit.empty();
+    if (fitted) {
+      middle->clear();
+      for (const auto& [seconds, de00] : line.fit) {
+        middle->append(seconds, de00);
+        most = std::max(most, de00);
+      }
+    }
+    middle->setPen(QPen(ink, fitted ? 2 : 1.2, styles[i % 4]));
+    middle->setName(fitted ? tr("%1: fit").arg(line.id) : line.id);
     marks->setMarkerSize(7);
     marks->setColor(ink);
     marks->setBorderColor(palette().color(QPalette::Window));
@@ -94,6 +103,8 @@ void ChangeCurve::set_outcome(std::shared_ptr<const SeriesOutcome> outcome) {
       series->attachAxis(change);
     }
     for (QLegendMarker* marker : chart()->legend()->markers(marks)) marker->setVisible(false);
+    for (const auto& [time, name] : {std::pair{line.onset, tr("%1: onset %2 s (%3 to %4 s, 95 %)")}, std::pair{line.half_time, tr("%1: half done at %2 s (%3 to %4 s, 95 %)")}})
+      if (time) said.push_back(name.arg(line.id).arg(time->seconds, 0, 'f', 1).arg(time->low_s, 0, 'f', 1).arg(time->high_s, 0, 'f', 1));
     if (!line.marks.empty())
       said.push_back(tr("%1: ΔE00 %2 after %3 s").arg(line.id).arg(line.marks.back().change_de00, 0, 'f', 1).arg(line.marks.back().seconds, 0, 'f', 0));
   }
@@ -114,10 +125,31 @@ void ChangeCurve::mousePressEvent(QMouseEvent* event) {
     emit moment_picked(chart()->mapToValue(chart()->mapFromScene(mapToScene(event->position().toPoint()))).x());
 }
 
+/// Onset and half time on the fit, each with its interval as a bar along time.
+void ChangeCurve::paint_times(QPainter& painter, const QRectF& area) {
+  const QColor ink = palette().color(QPalette::WindowText);
+  const auto place = [this](double seconds, double de00) { return chart()->mapToScene(chart()->mapToPosition(QPointF(seconds, de00))); };
+  painter.save();
+  painter.setClipRect(area);
+  for (const CourseLine& line : outcome_->lines)
+    for (const auto& [time, word] : {std::pair{line.onset, tr("onset %1 s")}, std::pair{line.half_time, tr("half at %1 s")}}) {
+      if (!time) continue;
+      const QPointF at = place(time->seconds, time->change_de00), low = place(time->low_s, time->change_de00), high = place(time->high_s, time->change_de00);
+      painter.setPen(QPen(ink, 2));
+      painter.drawLine(low, high);
+      for (const QPointF& end : {low, high}) painter.drawLine(end - QPointF(0, 4), end + QPointF(0, 4));
+      painter.setBrush(palette().color(QPalette::Window));
+      painter.drawEllipse(at, 4, 4);
+      painter.drawText(QRectF(high.x() + 6, at.y() - 2 - (time->change_de00 < 1 ? 16 : 0), 150, 16), Qt::AlignLeft | Qt::AlignVCenter, word.arg(time->seconds, 0, 'f', 1));
+    }
+  painter.restore();
+}
+
 void ChangeCurve::drawForeground(QPainter* painter, const QRectF& rect) {
   QChartView::drawForeground(painter, rect);
   if (!outcome_ || outcome_->lines.empty()) return;
   const QRectF area = chart()->mapRectToScene(chart()->plotArea());
+  paint_times(*painter, area);
   const double x = chart()->mapToScene(chart()->mapToPosition(QPointF(moment_s_, 0))).x();
   if (x < area.left() - 1 || x > area.right() + 1) return;
   painter->setPen(QPen(palette().color(QPalette::WindowText), 1, Qt::DashLine));

@@ -25,6 +25,7 @@ class ChangeCurve : public QChartView {
 
  private:
   void renew_colors();
+  void paint_times(QPainter& painter, const QRectF& area);
 
   std::shared_ptr<const SeriesOutcome> outcome_;
   double moment_s_ = 0;

@@ -1,5 +1,6 @@
 #include <QCheckBox>
 #include <QComboBox>
+#include <QDoubleSpinBox>
 #include <QDragEnterEvent>
 #include <QFileDialog>
 #include <QHBoxLayout>
@@ -11,6 +12,7 @@
 #include <QTableView>
 #include <QToolButton>
 #include <QVBoxLayout>
+#include <algorithm>
 #include <viewer/window/color_plane.hpp>
 #include <viewer/window/compare_page.hpp>
 #include <viewer/window/side_by_side.hpp>
@@ -38,6 +40,7 @@ ComparePage::ComparePage(QWidget* parent) : QWidget(parent), lane_(QStringLitera
   });
   auto* clear = action(tr("Take all away"), tr("Ctrl+Shift+X"), tr("Empty the page"), [this] {
     files_.clear();
+    records_.clear();
     renew();
   });
   auto* bar = new QHBoxLayout;
@@ -56,6 +59,18 @@ ComparePage::ComparePage(QWidget* parent) : QWidget(parent), lane_(QStringLitera
   order_label->setBuddy(order_);
   bar->addWidget(order_label);
   bar->addWidget(order_);
+  tolerance_ = new QDoubleSpinBox;
+  tolerance_->setRange(0, 20);
+  tolerance_->setSingleStep(0.5);
+  tolerance_->setDecimals(1);
+  tolerance_->setPrefix(tr("ΔE00 "));
+  tolerance_->setSpecialValueText(tr("no difference at all"));
+  tolerance_->setAccessibleName(tr("Difference that still counts as the same"));
+  connect(tolerance_, &QDoubleSpinBox::valueChanged, this, &ComparePage::renew);
+  auto* tolerance_label = new QLabel(tr("Same means"));
+  tolerance_label->setBuddy(tolerance_);
+  bar->addWidget(tolerance_label);
+  bar->addWidget(tolerance_);
   grouped_ = new QCheckBox(tr("Keep together what cannot be told apart"));
   grouped_->setAccessibleName(grouped_->text());
   connect(grouped_, &QCheckBox::toggled, this, &ComparePage::show_outcome);
@@ -114,13 +129,20 @@ void ComparePage::add_files(const QStringList& files) {
   if (!files.isEmpty()) renew();
 }
 
+void ComparePage::add_records(const std::vector<NamedRecord>& records) {
+  for (const NamedRecord& record : records)
+    if (std::find(records_.begin(), records_.end(), record) == records_.end()) records_.push_back(record);
+  if (!records.empty()) renew();
+}
+
 void ComparePage::set_screen(const Screen& screen) {
   screen_ = screen;
   renew();
 }
 
 void ComparePage::renew() {
-  lane_.start([parameters = CompareParameters{files_, screen_, static_cast<SideOrder>(order_->currentIndex()), {}}](
+  lane_.start([parameters = CompareParameters{files_, records_, screen_, static_cast<SideOrder>(order_->currentIndex()),
+                                               tolerance_->value() > 0 ? std::optional(tolerance_->value()) : std::nullopt}](
                   Progress& progress) { return compare_records(parameters, progress); },
               [this](Result<CompareOutcome> outcome) {
                 if (!outcome) return;

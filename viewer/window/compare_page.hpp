@@ -8,6 +8,7 @@
 
 class QCheckBox;
 class QComboBox;
+class QDoubleSpinBox;
 class QLabel;
 class QTabWidget;
 
@@ -22,12 +23,14 @@ class ComparePage : public QWidget {
  public:
   explicit ComparePage(QWidget* parent = nullptr);
   void add_files(const QStringList& files);
+  void add_records(const std::vector<NamedRecord>& records);
   void set_screen(const Screen& screen);
   const CompareOutcome* outcome() const { return outcome_.get(); }
   PairModel& pair_model() { return pairs_; }
   ConsensusModel& consensus_model() { return consensus_; }
   TaskLane& lane() { return lane_; }
   QTabWidget& tabs() { return *tabs_; }
+  QDoubleSpinBox& tolerance() { return *tolerance_; }
   ActionGroup action_group() const { return actions_; }
 
  signals:
@@ -42,6 +45,7 @@ class ComparePage : public QWidget {
   void show_outcome();
 
   QStringList files_;
+  std::vector<NamedRecord> records_;
   Screen screen_;
   TaskLane lane_;
   std::shared_ptr<const CompareOutcome> outcome_;
@@ -51,6 +55,7 @@ class ComparePage : public QWidget {
   BiasPlot* bias_;
   ColorPlane* plane_;
   QComboBox* order_;
+  QDoubleSpinBox* tolerance_;
   QCheckBox* grouped_;
   QLabel* remarks_;
   QTabWidget* tabs_;

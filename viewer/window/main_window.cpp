@@ -1,4 +1,3 @@
-#include <QCoreApplication>
 #include <QCloseEvent>
 #include <QFileInfo>
 #include <QHBoxLayout>
@@ -8,6 +7,7 @@
 #include <QStackedWidget>
 #include <QToolButton>
 #include <QVBoxLayout>
+#include <viewer/window/catalogue_page.hpp>
 #include <viewer/window/compare_page.hpp>
 #include <viewer/window/guide_page.hpp>
 #include <viewer/window/main_window.hpp>
@@ -15,6 +15,7 @@
 #include <viewer/window/series_page.hpp>
 #include <viewer/window/settings_page.hpp>
 #include <viewer/window/shortcut_page.hpp>
+#include <viewer/window/stage_words.hpp>
 
 namespace tintfall::viewer {
 
@@ -54,12 +55,14 @@ MainWindow::MainWindow() : screen_lane_(QStringLiteral("screen")) {
   photo_ = new PhotoPage;
   series_ = new SeriesPage(photo_->document());
   compare_ = new ComparePage;
+  catalogue_ = new CataloguePage(*photo_);
   guide_ = new GuidePage;
   auto* settings = new SettingsPage;
   auto* shortcuts = new ShortcutPage;
   add_page(photo_, QStringLiteral("photo"), tr("One photo"), tr("Ctrl+Alt+1"));
   add_page(series_, QStringLiteral("reaction"), tr("Reaction"), tr("Ctrl+Alt+2"));
   add_page(compare_, QStringLiteral("compare"), tr("Side by side"), tr("Ctrl+Alt+3"));
+  add_page(catalogue_, QStringLiteral("catalogue"), tr("Catalogue"), tr("Ctrl+Alt+4"));
   add_page(guide_, QStringLiteral("guide"), tr("Guide"), tr("F1"));
   add_page(settings, QStringLiteral("settings"), tr("Settings"), tr("Ctrl+,"));
   add_page(shortcuts, QStringLiteral("keys"), tr("Keys"), tr("Ctrl+/"));
@@ -69,10 +72,16 @@ MainWindow::MainWindow() : screen_lane_(QStringLiteral("screen")) {
   PhotoDocument& document = photo_->document();
   connect(&document, &PhotoDocument::progressed, this, &MainWindow::show_progress);
   connect(&document, &PhotoDocument::busy_changed, this, [this](bool busy) {
-    for (QWidget* part : {static_cast<QWidget*>(stage_), static_cast<QWidget*>(progress_), static_cast<QWidget*>(stop_)})
-      part->setVisible(busy);
+    document_busy_ = busy;
+    show_busy();
   });
   connect(stop_, &QToolButton::clicked, &document, &PhotoDocument::stop);
+  for (TaskLane* lane : catalogue_->slow_lanes()) {
+    connect(lane, &TaskLane::progressed, this, &MainWindow::show_progress);
+    connect(lane, &TaskLane::began, this, &MainWindow::show_busy);
+    connect(lane, &TaskLane::ended, this, &MainWindow::show_busy);
+  }
+  connect(stop_, &QToolButton::clicked, catalogue_, &CataloguePage::stop);
   connect(&document, &PhotoDocument::photo_changed, this, &MainWindow::renew_title);
   connect(&document.undo_stack(), &QUndoStack::cleanChanged, this, &MainWindow::renew_title);
   connect(photo_, &PhotoPage::opened, this, [this](const QString& file) {
@@ -87,6 +96,10 @@ MainWindow::MainWindow() : screen_lane_(QStringLiteral("screen")) {
   connect(guide_, &GuidePage::photo_wanted, this, [this] {
     show_page(QStringLiteral("photo"));
     photo_->action_groups().front().actions.front()->trigger();
+  });
+  connect(catalogue_, &CataloguePage::compare_asked, this, [this](const std::vector<NamedRecord>& records) {
+    compare_->add_records(records);
+    show_page(QStringLiteral("compare"));
   });
   connect(settings, &SettingsPage::screen_changed, this, &MainWindow::load_screen);
   restoreGeometry(session_.geometry.get());
@@ -129,6 +142,7 @@ std::vector<ActionGroup> MainWindow::action_groups() const {
   std::vector<ActionGroup> groups = photo_->action_groups();
   groups.push_back(series_->action_group());
   groups.push_back(compare_->action_group());
+  groups.push_back(catalogue_->action_group());
   groups.push_back(page_actions_);
   return groups;
 }
@@ -179,7 +193,14 @@ void MainWindow::restore_session() {
 
 void MainWindow::show_progress(double fraction, const QString& stage) {
   progress_->setValue(static_cast<int>(100 * fraction));
-  stage_->setText(QCoreApplication::translate("colorlib", stage.toUtf8().constData()));
+  stage_->setText(stage_words(stage));
+}
+
+void MainWindow::show_busy() {
+  const bool busy = document_busy_ || catalogue_->slow_work();
+  for (QWidget* part : {static_cast<QWidget*>(stage_), static_cast<QWidget*>(progress_), static_cast<QWidget*>(stop_)})
+    part->setVisible(busy);
+  if (!busy) progress_->setValue(0);
 }
 
 void MainWindow::load_screen() {
@@ -188,6 +209,7 @@ void MainWindow::load_screen() {
                        if (screen) {
                          photo_->set_screen(*screen);
                          series_->set_screen(*screen);
+                         catalogue_->set_screen(*screen);
                          return compare_->set_screen(*screen);
                        }
                        photo_->document().add_issue({IssueWeight::problem, QStringLiteral("screen"),

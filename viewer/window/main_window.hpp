@@ -15,6 +15,7 @@ class QToolButton;
 namespace tintfall::viewer {
 
 class PhotoPage;
+class CataloguePage;
 class ComparePage;
 class GuidePage;
 class SeriesPage;
@@ -27,6 +28,7 @@ class MainWindow : public QMainWindow {
   PhotoPage& photo_page() { return *photo_; }
   SeriesPage& series_page() { return *series_; }
   ComparePage& compare_page() { return *compare_; }
+  CataloguePage& catalogue_page() { return *catalogue_; }
   QStackedWidget& pages() { return *pages_; }
   /// Shows the page of this object name ("photo", "guide", ...).
   void show_page(const QString& name);
@@ -43,6 +45,7 @@ class MainWindow : public QMainWindow {
   void make_menus();
   void show_recent(QMenu* menu);
   void show_progress(double fraction, const QString& stage);
+  void show_busy();
   void load_screen();
   void renew_title();
 
@@ -54,10 +57,12 @@ class MainWindow : public QMainWindow {
   PhotoPage* photo_;
   SeriesPage* series_;
   ComparePage* compare_;
+  CataloguePage* catalogue_;
   GuidePage* guide_;
   QLabel* stage_;
   QProgressBar* progress_;
   QToolButton* stop_;
+  bool document_busy_ = false;
   ActionGroup page_actions_;
 };
 

@@ -96,6 +96,12 @@ void PhotoPage::show_readings() {
   show_selected(view_->selected());
 }
 
+const ShownReading* PhotoPage::current_reading() const {
+  const ShownReading* shown = document_.reading_of(view_->selected());
+  if (shown == nullptr && document_.readings().size() == 1) shown = &document_.readings().front();
+  return shown == nullptr || shown->reading.refused ? nullptr : shown;
+}
+
 void PhotoPage::show_selected(const QString& region) {
   const ShownReading* shown = document_.reading_of(region);
   if (shown == nullptr && document_.readings().size() == 1) shown = &document_.readings().front();

@@ -43,6 +43,8 @@ class PhotoPage : public QWidget {
   void open(const QString& file);
   void set_screen(const Screen& screen);
   PhotoSetup new_setup() const;
+  /// Of the chosen region, or the only one; null without a reading that stands.
+  const ShownReading* current_reading() const;
 
  signals:
   void opened(const QString& file);

@@ -133,11 +133,16 @@ ReadingPanel::ReadingPanel(QWidget* parent) : QWidget(parent) {
   lab_->setFont(numbers);
   facts_ = text_label(tr("Munsell notation, trade terms and size"));
   flags_ = text_label(tr("Flags of this reading"));
+  layer_swatch_ = new SwatchField;
+  layer_swatch_->setAccessibleName(tr("Colour of the masstone"));
+  layer_swatch_->set_low();
+  layer_ = text_label(tr("Masstone: the colour of a layer thick enough to hide its ground"));
   budget_title_ = text_label(tr("What the uncertainty is made of"));
   bars_ = new BudgetBars;
   for (QWidget* part : {static_cast<QWidget*>(swatch_), static_cast<QWidget*>(name_), static_cast<QWidget*>(alternatives_),
-                        static_cast<QWidget*>(lab_), static_cast<QWidget*>(facts_), static_cast<QWidget*>(flags_),
-                        static_cast<QWidget*>(budget_title_), static_cast<QWidget*>(bars_)})
+                        static_cast<QWidget*>(lab_), static_cast<QWidget*>(facts_), static_cast<QWidget*>(layer_swatch_),
+                        static_cast<QWidget*>(layer_), static_cast<QWidget*>(flags_), static_cast<QWidget*>(budget_title_),
+                        static_cast<QWidget*>(bars_)})
     column->addWidget(part);
   set_reading(nullptr);
 }
@@ -149,6 +154,9 @@ void ReadingPanel::set_reading(const ShownReading* shown) {
   for (QWidget* part : {static_cast<QWidget*>(alternatives_), static_cast<QWidget*>(lab_), static_cast<QWidget*>(flags_),
                         static_cast<QWidget*>(budget_title_), static_cast<QWidget*>(bars_)})
     part->setVisible(stands);
+  const bool layered = stands && shown->layer.has_value();
+  layer_->setVisible(layered);
+  layer_swatch_->setVisible(layered && !shown->layer->refused);
   if (!stands) {
     name_->setText(refused ? tr("No reading") : tr("Nothing read yet"));
     facts_->setText(refused ? QString::fromStdString(shown->reading.refused->message + " " + shown->reading.refused->advice)
@@ -166,6 +174,7 @@ void ReadingPanel::set_reading(const ShownReading* shown) {
   if (!shown->trade.isEmpty()) facts.push_back(tr("in the trade's words: %1").arg(shown->trade));
   facts.push_back(tr("%L1 pixels, %2 mm²").arg(shown->reading.pixels).arg(shown->reading.area_mm2, 0, 'f', 0));
   facts_->setText(facts.join(QStringLiteral("\n")));
+  if (layered) show_layer(*shown->layer);
   QStringList flags;
   for (const auto& flag : shown->reading.flags)
     flags.push_back(QStringLiteral("• %1: %2").arg(QString::fromStdString(flag.code),
@@ -176,6 +185,25 @@ void ReadingPanel::set_reading(const ShownReading* shown) {
   bars_->set_bars(shown->budget, shown->reading.de00_expanded);
 }
 
+void ReadingPanel::show_layer(const ShownLayer& layer) {
+  layer_swatch_->set_swatch(layer.refused ? nullptr : &layer.swatch);
+  const QString hides = layer.contrast.isEmpty() ? QString() : tr("contrast ratio %1 %").arg(layer.contrast);
+  if (layer.refused) {
+    QStringList said{tr("No masstone: %1 %2").arg(layer.problem, layer.advice)};
+    if (!hides.isEmpty()) said.push_back(hides);
+    return layer_->setText(said.join(QStringLiteral("\n")));
+  }
+  QStringList said{tr("Masstone, of a layer that hides its ground: %1").arg(layer.name),
+                   QStringLiteral("L* %1 ± %2   a* %3 ± %4   b* %5 ± %6").arg(layer.lab[0], layer.expanded[0], layer.lab[1], layer.expanded[1], layer.lab[2], layer.expanded[2]),
+                   tr("within ΔE00 %1 of the true masstone (95 %), Munsell %2").arg(layer.de00, layer.munsell)};
+  const QString from = layer.method == QLatin1String("uneven-thickness") ? tr("from its uneven thickness over one ground")
+                       : layer.with.isEmpty()                            ? tr("from two grounds")
+                                                                         : tr("from two grounds, with %1").arg(layer.with);
+  said.push_back(hides.isEmpty() ? from : hides + QStringLiteral(", ") + from);
+  layer_->setText(said.join(QStringLiteral("\n")));
+}
+
+QString ReadingPanel::layer_text() const { return layer_->isVisibleTo(this) ? layer_->text() : QString(); }
 QString ReadingPanel::lab_text() const { return lab_->text(); }
 QString ReadingPanel::name_text() const { return name_->text(); }
 

@@ -14,6 +14,7 @@ class SwatchField : public QWidget {
  public:
   explicit SwatchField(QWidget* parent = nullptr);
   void set_swatch(const ScreenSwatch* swatch);
+  void set_low() { setMinimumHeight(56); }
   QSize sizeHint() const override { return {160, 110}; }
 
  protected:
@@ -52,9 +53,14 @@ class ReadingPanel : public QWidget {
   /// The texts on show, for tests: "L* 42.4 ± 0.8   a* ...".
   QString lab_text() const;
   QString name_text() const;
+  QString layer_text() const;
 
  private:
+  void show_layer(const ShownLayer& layer);
+
   SwatchField* swatch_;
+  SwatchField* layer_swatch_;
+  QLabel* layer_;
   QLabel *name_, *alternatives_, *lab_, *facts_, *flags_, *budget_title_;
   BudgetBars* bars_;
 };

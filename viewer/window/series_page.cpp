@@ -19,6 +19,7 @@
 #include <viewer/window/before_after.hpp>
 #include <viewer/window/change_curve.hpp>
 #include <viewer/window/series_page.hpp>
+#include <viewer/window/stage_words.hpp>
 #include <viewer/window/time_line.hpp>
 
 namespace tintfall::viewer {
@@ -26,7 +27,7 @@ namespace tintfall::viewer {
 using namespace colorlib;
 
 SeriesPage::SeriesPage(PhotoDocument& one_photo, QWidget* parent)
-    : QWidget(parent), one_photo_(one_photo), lane_(QStringLiteral("series")), file_lane_(QStringLiteral("series file")) {
+    : QWidget(parent), one_photo_(one_photo), lane_(QStringLiteral("series")), file_lane_(QStringLiteral("series file"), TaskLane::Order::one_after_another) {
   setAcceptDrops(true);
   setAccessibleName(tr("Reaction"));
   actions_.title = tr("Reaction");
@@ -38,8 +39,8 @@ SeriesPage::SeriesPage(PhotoDocument& one_photo, QWidget* parent)
     bar->addWidget(shown);
     return made;
   };
-  button(action(tr("Add photos …"), tr("Ctrl+Alt+O"), tr("Add the photos of one reaction"), [this] {
-    add_photos(QFileDialog::getOpenFileNames(this, tr("Photos of one reaction")));
+  button(action(tr("Add photos or a video …"), tr("Ctrl+Alt+O"), tr("Add the photos of one reaction, or its video"), [this] {
+    add_photos(QFileDialog::getOpenFileNames(this, tr("Photos of one reaction, or a video")));
   }));
   button(action(tr("Regions of the open photo"), tr("Ctrl+Alt+R"), tr("Look where regions are drawn on the page 'One photo'"), [this] {
     use_regions(one_photo_.regions().regions, one_photo_.title());
@@ -153,7 +154,7 @@ SeriesPage::SeriesPage(PhotoDocument& one_photo, QWidget* parent)
   connect(&lane_, &TaskLane::ended, progress_, &QWidget::hide);
   connect(&lane_, &TaskLane::progressed, this, [this](double fraction, const QString& stage) {
     progress_->setValue(static_cast<int>(1000 * fraction));
-    progress_->setFormat(QCoreApplication::translate("colorlib", stage.toUtf8().constData()) + QStringLiteral("  %p %"));
+    progress_->setFormat(stage_words(stage) + QStringLiteral("  %p %"));
   });
   add_photos({});
 }
@@ -174,7 +175,7 @@ void SeriesPage::add_photos(const QStringList& photos) {
     if (!photos_.contains(photo)) photos_.push_back(photo);
   QStringList names;
   for (const Region& region : regions_.items) names.push_back(QString::fromStdString(region.id));
-  inputs_->setText(tr("photos: %1").arg(photos_.size()) + QStringLiteral(" · ") +
+  inputs_->setText(tr("files: %1").arg(photos_.size()) + QStringLiteral(" · ") +
                    (names.isEmpty() ? tr("no regions yet") : tr("regions %1").arg(names.join(QStringLiteral(", ")))));
 }
 
@@ -225,6 +226,11 @@ void SeriesPage::show_frame(int frame) {
     for (const CourseMark& mark : line.marks)
       if (mark.frame == place)
         said.push_back(tr("%1 at %2 s: %3").arg(line.id).arg(mark.seconds, 0, 'f', 1).arg(mark.words));
+  for (const CourseLine& line : outcome_->lines) {
+    if (!line.sentence.isEmpty()) said.push_back(QStringLiteral("%1: %2").arg(line.id, line.sentence));
+    for (const auto& [time, word] : {std::pair{line.onset, tr("%1: began at %2 s (%3 to %4 s, 95 %)")}, std::pair{line.half_time, tr("%1: half done at %2 s (%3 to %4 s, 95 %)")}})
+      if (time) said.push_back(word.arg(line.id).arg(time->seconds, 0, 'f', 1).arg(time->low_s, 0, 'f', 1).arg(time->high_s, 0, 'f', 1));
+  }
   if (!outcome_->frames[place].dropped.isEmpty()) said.push_back(outcome_->frames[place].dropped);
   said += outcome_->remarks;
   say(said.join(QStringLiteral("\n")));

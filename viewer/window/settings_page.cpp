@@ -61,6 +61,23 @@ SettingsPage::SettingsPage(QWidget* parent) : QWidget(parent) {
   collector->setAccessibleName(tr("Collector in new records"));
   form->addRow(tr("Collector in new records"), collector);
   connect(collector, &QLineEdit::editingFinished, this, [this, collector] { preferences_.collector.set(collector->text().trimmed()); });
+  auto* catalogue = new QLineEdit(preferences_.catalogue.get());
+  catalogue->setAccessibleName(tr("Catalogue"));
+  catalogue->setPlaceholderText(tr("the usual file of this account; a file, or postgresql://host/database"));
+  auto* choose_catalogue = new QPushButton(tr("Choose …"));
+  choose_catalogue->setAccessibleName(tr("Choose: %1").arg(tr("Catalogue")));
+  auto* catalogue_row = new QHBoxLayout;
+  catalogue_row->addWidget(catalogue);
+  catalogue_row->addWidget(choose_catalogue);
+  form->addRow(tr("Catalogue"), catalogue_row);
+  const auto take_catalogue = [this, catalogue] { preferences_.catalogue.set(catalogue->text().trimmed()); };
+  connect(catalogue, &QLineEdit::editingFinished, this, take_catalogue);
+  connect(choose_catalogue, &QPushButton::clicked, this, [this, catalogue, take_catalogue] {
+    const QString file = QFileDialog::getSaveFileName(this, tr("Catalogue"), catalogue->text(), tr("Catalogues (*.db)"), nullptr, QFileDialog::DontConfirmOverwrite);
+    if (file.isEmpty()) return;
+    catalogue->setText(file);
+    take_catalogue();
+  });
   auto* tolerance = new QDoubleSpinBox;
   tolerance->setRange(0.5, 30);
   tolerance->setSingleStep(0.5);

@@ -35,6 +35,9 @@ SetupPanel::SetupPanel(PhotoDocument& document, QWidget* parent)
   height_->setRange(0, 300);
   height_->setDecimals(1);
   height_->setSuffix(tr(" mm"));
+  masstone_ = named(new QCheckBox(tr("also over one ground")), tr("Masstone of a thin deposit over one ground, from its uneven thickness"));
+  masstone_->setToolTip(tr("The colour of a layer thick enough to hide its ground. For deposits known to be thin, on matt card or glass: all "
+                           "unevenness is taken for thickness. On a sheet with a black and a white ground it is computed anyway."));
   item_ = named(new QLineEdit, tr("Item"));
   collector_ = named(new QLineEdit, tr("Collector"));
   tissue_ = named(new QLineEdit, tr("Tissue"));
@@ -52,6 +55,7 @@ SetupPanel::SetupPanel(PhotoDocument& document, QWidget* parent)
   form->addRow(tr("From my list"), sheet_);
   form->addRow(tr("Measured values"), beside({reference_, choose, clear}));
   form->addRow(tr("Height"), beside({height_known_, height_}));
+  form->addRow(tr("Masstone"), masstone_);
   form->addRow(tr("Item"), item_);
   form->addRow(tr("Collector"), collector_);
   form->addRow(tr("Tissue"), tissue_);
@@ -83,6 +87,12 @@ SetupPanel::SetupPanel(PhotoDocument& document, QWidget* parent)
   };
   connect(height_known_, &QCheckBox::toggled, this, height_changed);
   connect(height_, &QDoubleSpinBox::editingFinished, this, height_changed);
+  connect(masstone_, &QCheckBox::toggled, this, [this](bool wanted) {
+    if (filling_) return;
+    PhotoSetup setup = document_.setup();
+    setup.masstone = wanted;
+    push(tr("Ask for masstones"), setup, false);
+  });
   const auto subject_field = [this](QLineEdit* edit, std::string colorlib::Subject::*place) {
     connect(edit, &QLineEdit::editingFinished, this, [this, edit, place] {
       PhotoSetup setup = document_.setup();
@@ -130,6 +140,7 @@ void SetupPanel::show_setup() {
   height_known_->setChecked(setup.height_mm.has_value());
   height_->setEnabled(setup.height_mm.has_value());
   height_->setValue(setup.height_mm.value_or(0));
+  masstone_->setChecked(setup.masstone);
   item_->setText(QString::fromStdString(setup.subject.item));
   collector_->setText(QString::fromStdString(setup.subject.collector));
   tissue_->setText(QString::fromStdString(setup.subject.tissue));

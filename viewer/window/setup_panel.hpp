@@ -25,7 +25,7 @@ class SetupPanel : public QWidget {
   TaskLane lists_lane_;
   QComboBox *chart_, *sheet_;
   QLineEdit *reference_, *item_, *collector_, *tissue_, *state_, *surface_;
-  QCheckBox* height_known_;
+  QCheckBox *height_known_, *masstone_;
   QDoubleSpinBox* height_;
   bool filling_ = false;
 };

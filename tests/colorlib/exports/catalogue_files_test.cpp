@@ -3,9 +3,11 @@
 #include <gmock/gmock.h>
 #include <lcms2.h>
 
+#include <algorithm>
 #include <colorlib/base/reference_table.hpp>
 #include <colorlib/base/strict_text.hpp>
 #include <colorlib/exports/catalogue_files.hpp>
+#include <colorlib/exports/report_pdf.hpp>
 #include <colorlib/exports/zip_archive.hpp>
 #include <cstdlib>
 #include <fstream>
@@ -279,6 +281,22 @@ TEST(Import, KeepsNoPlaceThatWasNotExported) {
     EXPECT_THAT(*zip_member(archive, name, 1 << 24), Not(HasSubstr("Cindermarsh")));
   }
   EXPECT_THAT(*zip_member(archive, "occurrence.csv", 1 << 24), HasSubstr("rounded to 0.1 degree"));
+}
+
+TEST(Report, IsSeenBeforeItIsWritten) {
+  const auto pages = report_pictures(entries(), {}, 2, 3);
+  ASSERT_TRUE(pages) << pages.error().message;
+  ASSERT_THAT(*pages, SizeIs(3));
+  for (const Image8& page : *pages) {
+    EXPECT_EQ(page.columns, 420);
+    EXPECT_EQ(page.rows, 594);
+    const auto inked = std::count_if(page.data.begin(), page.data.end(), [](std::uint8_t level) { return level < 200; });
+    EXPECT_GT(inked, 1000);
+    EXPECT_GT(page.at(2, 2)[0], 250) << "margins stay white";
+  }
+  EXPECT_NE((*pages)[0].data, (*pages)[1].data);
+  EXPECT_FALSE(report_pictures(entries(), {}, 0, 3));
+  EXPECT_FALSE(report_pictures(entries(), {}, 2, 0));
 }
 
 TEST(Report, IsAPdfOfOnePageACollection) {

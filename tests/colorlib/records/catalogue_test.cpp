@@ -320,6 +320,21 @@ TEST_P(CatalogueOf, StopsWhenAsked) {
 INSTANTIATE_TEST_SUITE_P(Databases, CatalogueOf, testing::Values("file", "server"),
                          [](const auto& info) { return std::string(info.param); });
 
+TEST(EntryOfARecord, LeavesToTheRecordWhatReadersMayDifferIn) {
+  const auto record = catalogue_record_from(scenario_record("QH-03", "V", {42, 19, 29}, "strong brown", "rust"), "r");
+  ASSERT_TRUE(record) << record.error().message;
+  const auto entry = entry_of(*record);
+  ASSERT_TRUE(entry) << entry.error().message;
+  EXPECT_EQ(entry->collection.number, "QH-03");
+  EXPECT_EQ(entry->collection.collector, "");
+  ASSERT_EQ(entry->records.size(), 1u);
+  EXPECT_EQ(entry->records.front().read_by, "V");
+  EXPECT_EQ(entry_of(*record, "QH-99")->collection.number, "QH-99");
+  CatalogueRecord nameless = *record;
+  nameless.item.clear();
+  EXPECT_FALSE(entry_of(nameless));
+}
+
 TEST(CatalogueFile, IsRefusedInWordsWhenItIsNone) {
   const ScratchCatalogue scratch;
   const auto missing = scratch.open(Catalogue::Open::existing);

@@ -79,6 +79,23 @@ TEST(Place, IsCoarsenedOnceAndTheTruthStaysInside) {
   EXPECT_EQ(with_place(coarse, PlaceDetail::coarse), coarse);
 }
 
+TEST(Place, IsRoundedToAnyGridButNeverFiner) {
+  Collection kept = cindermarsh();
+  coarsen_place(kept, 1);
+  EXPECT_EQ(kept.latitude_deg, 51.0);
+  EXPECT_EQ(kept.longitude_deg, -2.0);
+  EXPECT_EQ(kept.place, cindermarsh().place) << "words are not touched";
+  const Collection coarse = kept;
+  coarsen_place(kept, 0.01);
+  EXPECT_EQ(kept, coarse);
+  Collection words_only = cindermarsh();
+  words_only.latitude_deg.reset();
+  words_only.longitude_deg.reset();
+  const Collection before = words_only;
+  coarsen_place(words_only, 1);
+  EXPECT_EQ(words_only, before);
+}
+
 TEST(Place, IsLeftOutWhereAskedOrHidden) {
   const Collection none = with_place(cindermarsh(), PlaceDetail::none);
   EXPECT_FALSE(none.latitude_deg || none.longitude_deg || none.coordinate_uncertainty_m);

@@ -1,6 +1,7 @@
 // Records side by side: swatches, pairs, consensus, bias.
 #include <QAbstractItemModelTester>
 #include <QCheckBox>
+#include <QDoubleSpinBox>
 #include <QFile>
 #include <colorlib/base/file_access.hpp>
 #include <colorlib/records/record_json.hpp>
@@ -56,6 +57,9 @@ class CompareFlowTest : public QObject {
     QCOMPARE(page.pair_model().agreement(1, 0)->verdict, page.pair_model().agreement(0, 1)->verdict);
     QVERIFY(page.pair_model().index(0, 2).data().toString().startsWith(QStringLiteral("different")));
     QVERIFY(page.consensus_model().rowCount() == 5);
+    // With a tolerance wider than the difference, different readings are the same.
+    page.tolerance().setValue(15);
+    QVERIFY(wait_until([&] { return !page.lane().busy() && page.pair_model().agreement(0, 2)->verdict == colorlib::Verdict::same; }, 20'000));
   }
 
   void groups_what_cannot_be_told_apart() {

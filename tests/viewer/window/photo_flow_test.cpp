@@ -13,6 +13,7 @@
 #include <sstream>
 #include <tests/viewer/window/window_driver.hpp>
 #include <viewer/command/command_line.hpp>
+#include <viewer/document/document_commands.hpp>
 #include <viewer/window/magnifier.hpp>
 #include <viewer/window/reading_panel.hpp>
 
@@ -26,13 +27,15 @@ class PhotoFlowTest : public QObject {
   struct CommandLine {
     QString text, json;
   };
-  CommandLine command_line(const DemoPhoto& demo) {
+  CommandLine command_line(const DemoPhoto& demo, const std::vector<std::string>& more = {}) {
     std::istringstream in;
     std::ostringstream out, err;
     Streams streams{in, out, err};
     const std::string json = home_.path(QStringLiteral("cli.json")).toStdString();
     QFile::remove(QString::fromStdString(json));
-    const int status = run_command_line({"read", demo.photo.toStdString(), "--reference", demo.reference.toStdString(), "--json", json}, streams);
+    std::vector<std::string> call{"read", demo.photo.toStdString(), "--reference", demo.reference.toStdString(), "--json", json};
+    call.insert(call.end(), more.begin(), more.end());
+    const int status = run_command_line(call, streams);
     if (status != 0) qWarning("%s", err.str().c_str());
     QFile file(QString::fromStdString(json));
     if (!file.open(QIODevice::ReadOnly)) return {};
@@ -70,6 +73,30 @@ class PhotoFlowTest : public QObject {
     QVERIFY(wait_until([&] { return QApplication::clipboard()->text() == told.json; }, 10'000));
     action(page, QStringLiteral("Copy as text"))->trigger();
     QVERIFY(wait_until([&] { return QApplication::clipboard()->text().contains(line); }, 10'000));
+  }
+
+  void a_masstone_equals_the_command_line() {
+    const DemoPhoto demo = demo_photo(home_);
+    MainWindow window;
+    window.show();
+    QVERIFY(open_and_read(window, demo.photo, demo.reference));
+    PhotoPage& page = window.photo_page();
+    QVERIFY(page.reading_panel().layer_text().isEmpty());
+    PhotoSetup setup = page.document().setup();
+    setup.masstone = true;
+    page.document().undo_stack().push(new SetupCommand(page.document(), QStringLiteral("masstones"), setup));
+    QVERIFY(wait_until([&] { return page.document().readings_are_current() && !page.reading_panel().layer_text().isEmpty(); }));
+    const CommandLine told = command_line(demo, {"--masstone"});
+    // Whatever the layer allows, both say the same: a colour to the last digit, or why there is none.
+    const ShownReading* shown = page.current_reading();
+    QVERIFY(shown != nullptr && shown->layer.has_value());
+    const QString line = shown->layer->refused ? shown->layer->problem : page.reading_panel().layer_text().section(QLatin1Char('\n'), 1, 1);
+    QVERIFY(page.reading_panel().layer_text().contains(line));
+    QVERIFY2(QString(told.text).simplified().contains(line.simplified()), qPrintable(line + QStringLiteral(" not in\n") + told.text));
+    action(page, QStringLiteral("Copy as JSON"))->trigger();
+    QVERIFY(wait_until([&] { return QApplication::clipboard()->text() == told.json; }, 10'000));
+    page.document().undo_stack().undo();
+    QVERIFY(wait_until([&] { return page.document().readings_are_current() && page.reading_panel().layer_text().isEmpty(); }));
   }
 
   void draws_reads_undoes_exports() {

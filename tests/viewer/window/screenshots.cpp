@@ -10,6 +10,7 @@
 #include <cstdio>
 #include <tests/viewer/window/window_driver.hpp>
 #include <viewer/window/appearance.hpp>
+#include <viewer/window/catalogue_page.hpp>
 #include <viewer/window/color_plane.hpp>
 #include <viewer/window/compare_page.hpp>
 #include <viewer/window/magnifier.hpp>
@@ -101,6 +102,32 @@ int main(int argc, char** argv) {
     series.read();
     wait_until([&] { return series.outcome() != nullptr && !series.lane().busy(); }, 300'000);
     camera.take(QStringLiteral("reaction"));
+  }
+  if (argc > 6) {
+    CataloguePage& catalogue = window.catalogue_page();
+    Preferences().catalogue.set(home.path(QStringLiteral("catalogue.db")));
+    window.show_page(QStringLiteral("catalogue"));
+    const auto settled = [&] { wait_until([&] { return !catalogue.busy(); }); };
+    const QDir records(arguments[6]);
+    QStringList files;
+    for (const QString& name : records.entryList({QStringLiteral("*.json")})) files.push_back(records.filePath(name));
+    catalogue.add_files(files);
+    settled();
+    catalogue.look_like_the_reading();
+    settled();
+    catalogue.hit_table().selectRow(0);
+    settled();
+    camera.take(QStringLiteral("catalogue"));
+    catalogue.details().setCurrentIndex(1);
+    camera.take(QStringLiteral("place"));
+    catalogue.details().setCurrentIndex(2);
+    catalogue.any_color();
+    settled();
+    catalogue.lists().setCurrentIndex(1);
+    camera.take(QStringLiteral("collections"));
+    catalogue.show_report();
+    settled();
+    camera.take(QStringLiteral("report"));
   }
   for (const char* name : {"settings", "keys"}) {
     window.show_page(QLatin1String(name));

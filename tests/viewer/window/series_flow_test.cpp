@@ -4,8 +4,13 @@
 #include <QJsonDocument>
 #include <QJsonObject>
 #include <QLabel>
+#include <algorithm>
+#include <cmath>
 #include <colorlib/chart/chart_definition.hpp>
 #include <tests/scenes/scenario_reactions.hpp>
+#ifdef TINTFALL_VIDEO
+#include <tests/colorlib/video/video_files.hpp>
+#endif
 #include <tests/viewer/window/window_driver.hpp>
 #include <viewer/window/before_after.hpp>
 #include <viewer/window/change_curve.hpp>
@@ -65,6 +70,17 @@ class SeriesFlowTest : public QObject {
     QVERIFY(marks.back().change_de00 > marks.back().change_expanded);
     QVERIFY(!page.curve().chart()->series().isEmpty());
 
+    // The fit runs through the readings and its moments carry their intervals.
+    const CourseLine& course = outcome.lines.front();
+    QVERIFY(course.fit.size() > 100);
+    QVERIFY(course.onset && course.half_time);
+    QVERIFY(course.half_time->low_s <= course.half_time->seconds && course.half_time->seconds <= course.half_time->high_s);
+    for (const CourseMark& mark : marks) {
+      const auto near = std::min_element(course.fit.begin(), course.fit.end(), [&](const auto& a, const auto& b) { return std::abs(a.first - mark.seconds) < std::abs(b.first - mark.seconds); });
+      QVERIFY2(std::abs(near->second - mark.change_de00) < 4, qPrintable(QStringLiteral("%1 s: %2, fit %3").arg(mark.seconds).arg(mark.change_de00).arg(near->second)));
+    }
+    QVERIFY(page.words().text().contains(QStringLiteral("half done at")));
+
     // Scrubbing links line, pictures and words.
     TimeLine& line = page.time_line();
     line.setFocus();
@@ -98,6 +114,57 @@ class SeriesFlowTest : public QObject {
     QCOMPARE(tree[QStringLiteral("format")].toString(), QStringLiteral("tintfall-record"));
     QVERIFY(tree.contains(QStringLiteral("frames")) && tree.contains(QStringLiteral("spots")));
   }
+
+#ifdef TINTFALL_VIDEO
+  void reads_a_video() {
+    // Twelve seconds at eight frames a second, blended from rendered pictures of one steady camera.
+    const auto chart = colorlib::find_chart("frame-a5");
+    auto settings = colorlib::scenes::scenario_series(colorlib::scenes::scenario_reaction("R4"), 3, 960);
+    settings.seconds = {-2, 1, 3, 6, 10};
+    settings.hand_deg = 0;
+    const colorlib::scenes::SeriesScene series(settings, *chart);
+    std::vector<colorlib::Image8> pictures;
+    for (std::size_t i = 0; i < series.frames(); ++i) pictures.push_back(std::get<colorlib::Image8>(series.frame(i).photo.store()));
+    colorlib::VideoFileSettings file;
+    file.width_px = pictures[0].columns / 2 * 2;
+    file.height_px = pictures[0].rows / 2 * 2;
+    const QString video = home_.path(QStringLiteral("reaction.mp4"));
+    colorlib::VideoWriter writer(video.toStdString(), file);
+    for (int i = 0; i < 96; ++i) {
+      const double t = settings.seconds.front() + i / 8.0;
+      std::size_t next = 1;
+      while (next + 1 < pictures.size() && settings.seconds[next] < t) ++next;
+      const double share = std::clamp((t - settings.seconds[next - 1]) / (settings.seconds[next] - settings.seconds[next - 1]), 0.0, 1.0);
+      colorlib::Image8 frame(file.height_px, file.width_px, 3);
+      for (int r = 0; r < frame.rows; ++r)
+        for (int k = 0; k < 3 * frame.columns; ++k)
+          frame.at(r, 0)[k] = static_cast<std::uint8_t>(std::lround((1 - share) * pictures[next - 1].at(r, 0)[k] + share * pictures[next].at(r, 0)[k]));
+      writer.add(frame, 125L * i);
+    }
+    writer.finish();
+    MainWindow window;
+    window.show();
+    window.show_page(QStringLiteral("reaction"));
+    SeriesPage& page = window.series_page();
+    page.add_photos({video});
+    page.use_regions(series.regions(), QStringLiteral("test"));
+    QTest::qWait(50);
+    page.read();
+    QVERIFY(wait_until([&] { return !page.lane().busy(); }, 120'000));
+    QVERIFY2(page.outcome() != nullptr, qPrintable(page.words().text()));
+    const SeriesOutcome& outcome = *page.outcome();
+    QVERIFY(outcome.frames.size() >= 5 && outcome.frames.size() < 96);  // the telling ones
+    QCOMPARE(outcome.lines.size(), std::size_t{1});
+    QVERIFY(outcome.lines.front().marks.back().change_de00 > 10);
+    QVERIFY(std::any_of(outcome.frames.begin(), outcome.frames.end(), [](const SeriesFrame& frame) { return !frame.picture.isNull(); }));
+    QVERIFY(outcome.frames.back().seconds - outcome.frames.front().seconds > 8);
+    // A video stands alone.
+    page.add_photos(photos_);
+    page.read();
+    QVERIFY(wait_until([&] { return !page.lane().busy(); }, 60'000));
+    QVERIFY2(page.words().text().contains(QStringLiteral("series of its own")), qPrintable(page.words().text()));
+  }
+#endif
 
   void stops_when_asked() {
     MainWindow window;

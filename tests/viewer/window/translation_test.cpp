@@ -2,10 +2,13 @@
 #include <QApplication>
 #include <QTranslator>
 #include <colorlib/base/cautions.hpp>
+#include <colorlib/records/collection.hpp>
 #include <colorlib/specimen/flags.hpp>
 #include <tests/viewer/window/window_driver.hpp>
 #include <viewer/document/photo_document.hpp>
+#include <viewer/models/catalogue_models.hpp>
 #include <viewer/translations/colorlib_sentences.hpp>
+#include <viewer/window/stage_words.hpp>
 
 namespace tintfall::viewer {
 
@@ -30,6 +33,11 @@ class TranslationTest : public QObject {
     for (const auto& flag : colorlib::known_flags()) QVERIFY2(translated(flag.advice), flag.code.c_str());
     QVERIFY(translated(colorlib::caution_safety));
     QVERIFY(translated(colorlib::caution_names));
+    for (const auto& field : colorlib::collection_fields()) {
+      const QString name = QString::fromUtf8(field.name.data(), static_cast<qsizetype>(field.name.size()));
+      QVERIFY2(field_word(name) != name, qPrintable(name));
+    }
+    QCOMPARE(stage_words(QStringLiteral("12 of 17 photos")), QStringLiteral("12 von 17 Fotos"));
     for (const char* sentence : colorlib_sentences) QVERIFY2(translated(sentence), sentence);
   }
 

@@ -61,14 +61,12 @@ class WindowMannersTest : public QObject {
     };
     for (int page = 0; page < window.pages().count(); ++page) {
       window.pages().setCurrentIndex(page);
-      if (window.pages().currentWidget() != &window.photo_page()) {
-        walk();
-        continue;
-      }
-      for (int tab = 0; tab < window.photo_page().tabs().count(); ++tab) {
-        window.photo_page().tabs().setCurrentIndex(tab);
-        walk();
-      }
+      walk();
+      for (QTabWidget* tabs : window.pages().currentWidget()->findChildren<QTabWidget*>())
+        for (int tab = 0; tab < tabs->count(); ++tab) {
+          tabs->setCurrentIndex(tab);
+          walk();
+        }
     }
     nameless.removeDuplicates();
     QVERIFY2(nameless.isEmpty(), qPrintable(nameless.join(QStringLiteral("\n"))));
@@ -160,6 +158,15 @@ class WindowMannersTest : public QObject {
     hold = false;
     QTest::qWait(100);
     QCOMPARE(answers, QList<int>{2});
+    // Where nothing may be lost, jobs wait for one another instead.
+    TaskLane files(QStringLiteral("files"), TaskLane::Order::one_after_another);
+    QList<int> written;
+    hold = true;
+    files.start([&](colorlib::Progress&) { while (hold) QThread::msleep(1); return 1; }, [&](int answer) { written.push_back(answer); });
+    for (int i = 2; i <= 4; ++i) files.start([i](colorlib::Progress&) { return i; }, [&](int answer) { written.push_back(answer); });
+    hold = false;
+    QVERIFY(wait_until([&] { return written.size() == 4; }, 5000));
+    QCOMPARE(written, (QList<int>{1, 2, 3, 4}));
     // A job that outlives its lane answers nobody.
     auto short_lived = std::make_unique<TaskLane>(QStringLiteral("short"));
     hold = true;
