@@ -1,5 +1,6 @@
 #pragma once
-/// What the catalogue page lists: readings that were found, collections, the fields, records and changes of one.
+/// What the catalogue page lists: readings that were found, collections, the fields, records and changes of
+/// one.
 
 #include <QAbstractTableModel>
 #include <memory>

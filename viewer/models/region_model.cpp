@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <viewer/models/region_model.hpp>
+#include <viewer/models/swatch_icon.hpp>
 
 namespace tintfall::viewer {
 
@@ -52,7 +53,7 @@ QVariant RegionModel::data(const QModelIndex& index, int role) const {
   if (each == nullptr) return {};
   const ShownReading& shown = each->shown;
   const bool stands = each->read && !shown.reading.refused;
-  if (role == Qt::DecorationRole && index.column() == name && stands) return shown.swatch.color;
+  if (role == Qt::DecorationRole && index.column() == name && stands) return swatch_icon(shown.swatch.color);
   if (role == Qt::EditRole && index.column() == id) return each->id;
   if (role != Qt::DisplayRole && role != Qt::ToolTipRole) return {};
   switch (index.column()) {

@@ -12,7 +12,9 @@ Result<CatalogueAddress> catalogue_address_of(const QString& typed) {
   return catalogue_address_from(*usual);
 }
 
-bool may_exist(const CatalogueAddress& address) { return address.server || QFileInfo::exists(QString::fromStdString(address.text)); }
+bool may_exist(const CatalogueAddress& address) {
+  return address.server || QFileInfo::exists(QString::fromStdString(address.text));
+}
 
 Result<Catalogue> open_catalogue(const QString& typed, Catalogue::Open how) {
   const auto address = catalogue_address_of(typed);

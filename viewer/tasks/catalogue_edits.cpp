@@ -17,9 +17,13 @@ std::string value_of(const Collection& collection, const std::string& name) {
 }
 
 QString what_is_kept(const Collection& place) {
-  if (!place.latitude_deg) return place.place.empty() && place.area.empty() ? tr("No place is kept.") : tr("Kept in words, without coordinates.");
-  QString text = tr("Kept as %1, %2 degrees (north, east)").arg(*place.latitude_deg).arg(*place.longitude_deg);
-  if (place.coordinate_uncertainty_m) text += tr(", the site within %L1 km of it").arg(*place.coordinate_uncertainty_m / 1000, 0, 'f', 1);
+  if (!place.latitude_deg)
+    return place.place.empty() && place.area.empty() ? tr("No place is kept.")
+                                                     : tr("Kept in words, without coordinates.");
+  QString text =
+      tr("Kept as %1, %2 degrees (north, east)").arg(*place.latitude_deg).arg(*place.longitude_deg);
+  if (place.coordinate_uncertainty_m)
+    text += tr(", the site within %L1 km of it").arg(*place.coordinate_uncertainty_m / 1000, 0, 'f', 1);
   return text + QStringLiteral(".");
 }
 
@@ -33,7 +37,8 @@ Result<CatalogueChangeAsked> change_catalogue(const QString& address, const Cata
   CatalogueChangeAsked back = change;
   if (change.kind != Kind::edit) {
     back.kind = change.kind == Kind::remove ? Kind::restore : Kind::remove;
-    const auto done = change.kind == Kind::remove ? catalogue->remove(number, content) : catalogue->restore(number, content);
+    const auto done = change.kind == Kind::remove ? catalogue->remove(number, content)
+                                                  : catalogue->restore(number, content);
     if (!done) return fail(done.error());
     return back;
   }
@@ -55,30 +60,37 @@ Result<PlaceChecked> check_place(const PlaceTyped& typed) {
   const auto set = [&](const char* name, const QString& value) -> Result<std::monostate> {
     const CollectionField* field = find_collection_field(name);
     if (const auto done = set_field(place, *field, value.toStdString()); !done)
-      return fail(ErrorCode::bad_call, "The field " + std::string(name) + ": " + done.error().message + ".", done.error().advice);
+      return fail(ErrorCode::bad_call, "The field " + std::string(name) + ": " + done.error().message + ".",
+                  done.error().advice);
     return std::monostate{};
   };
   // A comma as decimal sign is what many type; coordinates hold no other comma.
   const QString latitude = QString(typed.latitude).replace(QLatin1Char(','), QLatin1Char('.')),
                 longitude = QString(typed.longitude).replace(QLatin1Char(','), QLatin1Char('.'));
-  for (const auto& [name, value] : {std::pair{"place", typed.place}, std::pair{"area", typed.area}, std::pair{"latitude_deg", latitude},
-                                    std::pair{"longitude_deg", longitude}, std::pair{"hide_place", typed.hidden ? QStringLiteral("yes") : QString()}})
+  for (const auto& [name, value] :
+       {std::pair{"place", typed.place}, std::pair{"area", typed.area}, std::pair{"latitude_deg", latitude},
+        std::pair{"longitude_deg", longitude},
+        std::pair{"hide_place", typed.hidden ? QStringLiteral("yes") : QString()}})
     if (const auto done = set(name, value); !done) return fail(done.error());
   if (place.latitude_deg.has_value() != place.longitude_deg.has_value())
-    return fail(ErrorCode::bad_call, "Only one of latitude and longitude was typed.", "Give both, or neither.");
+    return fail(ErrorCode::bad_call, "Only one of latitude and longitude was typed.",
+                "Give both, or neither.");
   if (typed.grid_deg > 0) coarsen_place(place, typed.grid_deg);
   PlaceChecked checked;
-  for (const char* name : {"place", "area", "latitude_deg", "longitude_deg", "coordinate_uncertainty_m", "place_coarseness_deg", "hide_place"})
+  for (const char* name : {"place", "area", "latitude_deg", "longitude_deg", "coordinate_uncertainty_m",
+                           "place_coarseness_deg", "hide_place"})
     checked.fields.emplace_back(QString::fromLatin1(name), words(value_of(place, name)));
   const Collection told = with_place(place, PlaceDetail::coarse);
-  checked.sentence = what_is_kept(place) + QStringLiteral(" ") +
-                     (told.latitude_deg ? tr("A coarse export tells %1, %2 and no site.").arg(*told.latitude_deg).arg(*told.longitude_deg)
-                                        : tr("A coarse export tells no coordinates and no site."));
+  checked.sentence =
+      what_is_kept(place) + QStringLiteral(" ") +
+      (told.latitude_deg
+           ? tr("A coarse export tells %1, %2 and no site.").arg(*told.latitude_deg).arg(*told.longitude_deg)
+           : tr("A coarse export tells no coordinates and no site."));
   return checked;
 }
 
-Result<AddedToCatalogue> add_to_catalogue(const QString& address, const std::vector<NamedRecord>& records, const QString& number,
-                                          Progress& progress) {
+Result<AddedToCatalogue> add_to_catalogue(const QString& address, const std::vector<NamedRecord>& records,
+                                          const QString& number, Progress& progress) {
   std::vector<CatalogueEntry> entries;
   for (const NamedRecord& each : records) {
     auto record = catalogue_record_from(each.json, each.name.toStdString());
@@ -95,16 +107,21 @@ Result<AddedToCatalogue> add_to_catalogue(const QString& address, const std::vec
       }
     if (!joined) entries.push_back(std::move(*entry));
   }
-  if (entries.empty()) return fail(ErrorCode::bad_call, "There is no record to add.", "Read a photo first, or choose record files.");
+  if (entries.empty())
+    return fail(ErrorCode::bad_call, "There is no record to add.",
+                "Read a photo first, or choose record files.");
   auto catalogue = open_catalogue(address, Catalogue::Open::create);
   if (!catalogue) return fail(catalogue.error());
   const auto sum = catalogue->add(entries, progress);
   if (!sum) return fail(sum.error());
   AddedToCatalogue added;
   added.number = words(entries.front().collection.number);
-  added.sentence = sum->records_added == 0 ? tr("Already there: nothing was added.")
-                                           : tr("Added to the catalogue: %1 record(s) with %2 reading(s), %3 new collection(s).")
-                                                 .arg(sum->records_added).arg(sum->readings_added).arg(sum->collections_added);
+  added.sentence = sum->records_added == 0
+                       ? tr("Already there: nothing was added.")
+                       : tr("Added to the catalogue: %1 record(s) with %2 reading(s), %3 new collection(s).")
+                             .arg(sum->records_added)
+                             .arg(sum->readings_added)
+                             .arg(sum->collections_added);
   return added;
 }
 

@@ -1,6 +1,6 @@
 #pragma once
-/// The catalogue for the window: searching, one collection as it is shown, changing, adding. Each job opens the catalogue
-/// for itself: an open one belongs to one thread.
+/// The catalogue for the window: searching, one collection as it is shown, changing, adding. Each job opens
+/// the catalogue for itself: an open one belongs to one thread.
 
 #include <QImage>
 #include <QStringList>
@@ -34,16 +34,17 @@ struct CatalogueHitShown {
 };
 
 struct CatalogueAnswer {
-  bool there = false;   ///< false: there is no catalogue yet
-  QString where;        ///< file or server, for people
+  bool there = false;  ///< false: there is no catalogue yet
+  QString where;       ///< file or server, for people
   std::vector<CatalogueHitShown> readings;
   std::vector<colorlib::CatalogueLine> collections;
-  bool more = false;    ///< there are more than are shown
+  bool more = false;  ///< there are more than are shown
 };
 inline constexpr std::size_t most_shown = 500;
 
 /// For jobs. Errors: those of Catalogue; bad_call for days that are none; cancelled.
-colorlib::Result<CatalogueAnswer> search_catalogue(const CatalogueSearch& search, const Screen& screen, colorlib::Progress& progress);
+colorlib::Result<CatalogueAnswer> search_catalogue(const CatalogueSearch& search, const Screen& screen,
+                                                   colorlib::Progress& progress);
 
 /// One field of a collection.
 struct FieldShown {
@@ -70,7 +71,8 @@ struct CollectionShown {
 colorlib::Result<CollectionShown> show_collection(const QString& address, const QString& number);
 
 /// Records of these collections for comparing; those with `contents`, or all when it is empty.
-colorlib::Result<std::vector<NamedRecord>> records_of(const QString& address, const QStringList& numbers, const QStringList& contents);
+colorlib::Result<std::vector<NamedRecord>> records_of(const QString& address, const QStringList& numbers,
+                                                      const QStringList& contents);
 
 /// What a change was and what takes it back.
 struct CatalogueChangeAsked {
@@ -81,7 +83,8 @@ struct CatalogueChangeAsked {
   std::vector<std::pair<QString, QString>> fields;
 };
 /// Gives the change that takes this one back.
-colorlib::Result<CatalogueChangeAsked> change_catalogue(const QString& address, const CatalogueChangeAsked& change);
+colorlib::Result<CatalogueChangeAsked> change_catalogue(const QString& address,
+                                                        const CatalogueChangeAsked& change);
 
 /// The place of a collection as it is typed, without a map.
 struct PlaceTyped {
@@ -100,9 +103,11 @@ colorlib::Result<PlaceChecked> check_place(const PlaceTyped& typed);
 struct AddedToCatalogue {
   QString number, sentence;
 };
-colorlib::Result<AddedToCatalogue> add_to_catalogue(const QString& address, const std::vector<NamedRecord>& records, const QString& number,
-                                                    colorlib::Progress& progress);
-colorlib::Result<AddedToCatalogue> add_files_to_catalogue(const QString& address, const QStringList& files, colorlib::Progress& progress);
+colorlib::Result<AddedToCatalogue> add_to_catalogue(const QString& address,
+                                                    const std::vector<NamedRecord>& records,
+                                                    const QString& number, colorlib::Progress& progress);
+colorlib::Result<AddedToCatalogue> add_files_to_catalogue(const QString& address, const QStringList& files,
+                                                          colorlib::Progress& progress);
 
 /// Which collections leave, how much of their places, where to.
 struct CatalogueExport {
@@ -114,6 +119,7 @@ struct CatalogueExport {
 };
 colorlib::Result<QString> export_catalogue(const CatalogueExport& wanted, colorlib::Progress& progress);
 /// The first pages of the report.
-colorlib::Result<std::vector<QImage>> preview_report(const CatalogueExport& wanted, colorlib::Progress& progress);
+colorlib::Result<std::vector<QImage>> preview_report(const CatalogueExport& wanted,
+                                                     colorlib::Progress& progress);
 
 }  // namespace tintfall::viewer

@@ -18,32 +18,39 @@ namespace {
 constexpr std::size_t most_pages = 24;
 constexpr double preview_px_per_mm = 5;  // sharp at 200 % in a column of the window
 
-Result<std::vector<CatalogueEntry>> leaving(const CatalogueExport& wanted, std::size_t most, Progress& progress) {
+Result<std::vector<CatalogueEntry>> leaving(const CatalogueExport& wanted, std::size_t most,
+                                            Progress& progress) {
   if (wanted.numbers.isEmpty())
-    return fail(ErrorCode::bad_call, "No collection is listed, so there is nothing to export.", "Search for something that is there first.");
+    return fail(ErrorCode::bad_call, "No collection is listed, so there is nothing to export.",
+                "Search for something that is there first.");
   auto catalogue = open_catalogue(wanted.address, Catalogue::Open::existing);
   if (!catalogue) return fail(catalogue.error());
   std::vector<std::string> numbers;
   for (const QString& number : wanted.numbers)
     if (numbers.size() < most) numbers.push_back(number.toStdString());
   std::vector<CatalogueEntry> entries;
-  const auto read = catalogue->each(numbers, false, [&](const CatalogueEntry& entry) -> Result<std::monostate> {
-    if (progress.cancelled()) return fail(ErrorCode::cancelled, "The export was stopped; nothing was written.");
-    entries.push_back({with_place(entry.collection, wanted.places), entry.records, {}});
-    progress.report(static_cast<double>(entries.size()) / static_cast<double>(numbers.size()), "reading records");
-    return std::monostate{};
-  });
+  const auto read =
+      catalogue->each(numbers, false, [&](const CatalogueEntry& entry) -> Result<std::monostate> {
+        if (progress.cancelled())
+          return fail(ErrorCode::cancelled, "The export was stopped; nothing was written.");
+        entries.push_back({with_place(entry.collection, wanted.places), entry.records, {}});
+        progress.report(static_cast<double>(entries.size()) / static_cast<double>(numbers.size()),
+                        "reading records");
+        return std::monostate{};
+      });
   if (!read) return fail(read.error());
   return entries;
 }
 
 }  // namespace
 
-Result<AddedToCatalogue> add_files_to_catalogue(const QString& address, const QStringList& files, Progress& progress) {
+Result<AddedToCatalogue> add_files_to_catalogue(const QString& address, const QStringList& files,
+                                                Progress& progress) {
   std::vector<NamedRecord> records;
   for (const QString& file : files) {
     if (progress.cancelled()) return fail(ErrorCode::cancelled, "Adding was stopped; nothing was added.");
-    auto text = read_file(file.toStdString(), "the record", ErrorCode::unreadable_record, RecordLimits::bytes);
+    auto text =
+        read_file(file.toStdString(), "the record", ErrorCode::unreadable_record, RecordLimits::bytes);
     if (!text) return fail(text.error());
     records.push_back({QFileInfo(file).fileName(), std::move(*text)});
   }
@@ -57,8 +64,11 @@ Result<QString> export_catalogue(const CatalogueExport& wanted, Progress& progre
   if (!entries) return fail(entries.error());
   const auto bytes = exported(*entries, *format, wanted.pictures.toStdString());
   if (!bytes) return fail(bytes.error());
-  if (const auto written = write_file_atomically(wanted.file.toStdString(), *bytes); !written) return fail(written.error());
-  return QCoreApplication::translate("CatalogueJobs", "%1 collection(s) written to '%2'.").arg(entries->size()).arg(wanted.file);
+  if (const auto written = write_file_atomically(wanted.file.toStdString(), *bytes); !written)
+    return fail(written.error());
+  return QCoreApplication::translate("CatalogueJobs", "%1 collection(s) written to '%2'.")
+      .arg(entries->size())
+      .arg(wanted.file);
 }
 
 Result<std::vector<QImage>> preview_report(const CatalogueExport& wanted, Progress& progress) {

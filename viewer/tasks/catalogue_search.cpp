@@ -18,7 +18,9 @@ CatalogueHitShown shown_hit(CatalogueHit hit, bool has_color, const Screen& scre
   if (hit.reading.lab) {
     const Lab& lab = *hit.reading.lab;
     shown.swatch = swatch_of(lab, screen);
-    shown.lab = QStringLiteral("%1  %2  %3   ±%4").arg(one_decimal(lab.l), one_decimal(lab.a), one_decimal(lab.b), one_decimal(hit.reading.de00_expanded));
+    shown.lab = QStringLiteral("%1  %2  %3   ±%4")
+                    .arg(one_decimal(lab.l), one_decimal(lab.a), one_decimal(lab.b),
+                         one_decimal(hit.reading.de00_expanded));
   }
   if (const auto kind = region_kind_from(hit.reading.kind)) shown.kind = *kind;
   if (has_color) shown.distance = one_decimal(hit.de00);
@@ -34,7 +36,8 @@ Result<CatalogueQuery> query_of(const CatalogueSearch& search) {
   query.to = search.to.trimmed().toStdString();
   for (const std::string* day : {&query.from, &query.to})
     if (!day->empty() && !is_iso8601(*day))
-      return fail(ErrorCode::bad_call, "'" + *day + "' is no ISO 8601 date.", "Write it like 2031, 2031-10 or 2031-10-05.");
+      return fail(ErrorCode::bad_call, "'" + *day + "' is no ISO 8601 date.",
+                  "Write it like 2031, 2031-10 or 2031-10-05.");
   if (search.kind) query.kind = region_kind_name(*search.kind);
   query.removed = search.removed;
   query.color = search.color;
@@ -56,7 +59,8 @@ std::vector<CatalogueQuery> readings_of_text(const CatalogueQuery& query, const 
 
 }  // namespace
 
-Result<CatalogueAnswer> search_catalogue(const CatalogueSearch& search, const Screen& screen, Progress& progress) {
+Result<CatalogueAnswer> search_catalogue(const CatalogueSearch& search, const Screen& screen,
+                                         Progress& progress) {
   const auto stopped = [&] { return fail(ErrorCode::cancelled, "The search was stopped."); };
   CatalogueAnswer answer;
   const auto address = catalogue_address_of(search.address);
@@ -86,9 +90,11 @@ Result<CatalogueAnswer> search_catalogue(const CatalogueSearch& search, const Sc
       if (numbers.insert(line.number).second) answer.collections.push_back(std::move(line));
   }
   if (query->color)
-    std::stable_sort(answer.readings.begin(), answer.readings.end(), [](const auto& a, const auto& b) { return a.hit.de00 < b.hit.de00; });
+    std::stable_sort(answer.readings.begin(), answer.readings.end(),
+                     [](const auto& a, const auto& b) { return a.hit.de00 < b.hit.de00; });
   else
-    std::stable_sort(answer.collections.begin(), answer.collections.end(), [](const auto& a, const auto& b) { return a.number < b.number; });
+    std::stable_sort(answer.collections.begin(), answer.collections.end(),
+                     [](const auto& a, const auto& b) { return a.number < b.number; });
   answer.more = answer.readings.size() > most_shown || answer.collections.size() > most_shown;
   if (answer.readings.size() > most_shown) answer.readings.resize(most_shown);
   if (answer.collections.size() > most_shown) answer.collections.resize(most_shown);
@@ -106,20 +112,34 @@ Result<CollectionShown> show_collection(const QString& address, const QString& n
   CollectionShown shown;
   shown.number = words(entry->collection.number);
   shown.removed = !entry->removed.empty();
-  static const std::set<std::string_view> of_place{"place",        "area", "latitude_deg", "longitude_deg", "coordinate_uncertainty_m",
-                                                   "hide_place", "place_coarseness_deg"};
+  static const std::set<std::string_view> of_place{"place",
+                                                   "area",
+                                                   "latitude_deg",
+                                                   "longitude_deg",
+                                                   "coordinate_uncertainty_m",
+                                                   "hide_place",
+                                                   "place_coarseness_deg"};
   for (const CollectionField& field : collection_fields())
     if (!of_place.contains(field.name))
-      shown.fields.push_back({words(std::string(field.name)), words(field_text(entry->collection, field)), words(std::string(field.explanation))});
+      shown.fields.push_back({words(std::string(field.name)), words(field_text(entry->collection, field)),
+                              words(std::string(field.explanation))});
   for (CatalogueRecord& record : entry->records) {
-    RecordShown line{words(record.content), words(record.photo_name), words(record.captured), words(record.read_by), {}, !record.removed.empty(), {}, {}};
+    RecordShown line{words(record.content),
+                     words(record.photo_name),
+                     words(record.captured),
+                     words(record.read_by),
+                     {},
+                     !record.removed.empty(),
+                     {},
+                     {}};
     QStringList about;
     for (const std::string* part : {&record.tissue, &record.state, &record.reagent, &record.chart})
       if (!part->empty()) about.push_back(words(*part));
     line.about = about.join(QStringLiteral(", "));
     for (const CatalogueReading& reading : record.readings) {
       const QString lab = reading.lab ? QStringLiteral("%1, L* %2 a* %3 b* %4")
-                                            .arg(words(reading.name), one_decimal(reading.lab->l), one_decimal(reading.lab->a), one_decimal(reading.lab->b))
+                                            .arg(words(reading.name), one_decimal(reading.lab->l),
+                                                 one_decimal(reading.lab->a), one_decimal(reading.lab->b))
                                       : words(reading.refused);
       line.readings.push_back(QStringLiteral("%1: %2").arg(words(reading.region), lab));
     }
@@ -127,12 +147,14 @@ Result<CollectionShown> show_collection(const QString& address, const QString& n
     shown.records.push_back(std::move(line));
   }
   for (const CatalogueChange& change : *changes)
-    shown.changes.push_back({words(change.when), words(change.who), words(change.what), words(change.before), words(change.after)});
+    shown.changes.push_back({words(change.when), words(change.who), words(change.what), words(change.before),
+                             words(change.after)});
   shown.collection = std::move(entry->collection);
   return shown;
 }
 
-Result<std::vector<NamedRecord>> records_of(const QString& address, const QStringList& numbers, const QStringList& contents) {
+Result<std::vector<NamedRecord>> records_of(const QString& address, const QStringList& numbers,
+                                            const QStringList& contents) {
   auto catalogue = open_catalogue(address, Catalogue::Open::existing);
   if (!catalogue) return fail(catalogue.error());
   std::vector<NamedRecord> records;
@@ -141,7 +163,9 @@ Result<std::vector<NamedRecord>> records_of(const QString& address, const QStrin
     if (!entry) return fail(entry.error());
     for (CatalogueRecord& record : entry->records)
       if (contents.isEmpty() || contents.contains(words(record.content)))
-        records.push_back({QStringLiteral("%1/%2/%3").arg(number, words(record.content).left(8), words(record.photo_name)), std::move(record.json)});
+        records.push_back(
+            {QStringLiteral("%1/%2/%3").arg(number, words(record.content).left(8), words(record.photo_name)),
+             std::move(record.json)});
   }
   return records;
 }

@@ -6,7 +6,8 @@ namespace tintfall::viewer {
 QImage image_from(const colorlib::Image8& pixels) {
   QImage image(pixels.columns, pixels.rows, QImage::Format_RGB888);
   for (int r = 0; r < pixels.rows; ++r)
-    std::copy(pixels.at(r, 0), pixels.at(r, 0) + static_cast<std::ptrdiff_t>(pixels.columns) * 3, image.scanLine(r));
+    std::copy(pixels.at(r, 0), pixels.at(r, 0) + static_cast<std::ptrdiff_t>(pixels.columns) * 3,
+              image.scanLine(r));
   return image;
 }
 

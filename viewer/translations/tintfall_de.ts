@@ -2182,6 +2182,10 @@ Es muss ein gedrucktes Blatt neben der Probe zeigen.</translation>
         <source>Ask for masstones</source>
         <translation>Volltöne verlangen</translation>
     </message>
+    <message>
+        <source>the collection's number</source>
+        <translation>die Nummer der Aufsammlung</translation>
+    </message>
 </context>
 <context>
     <name>tintfall::viewer::ShortcutPage</name>
@@ -3365,12 +3369,8 @@ Es muss ein gedrucktes Blatt neben der Probe zeigen.</translation>
         <translation>Ctrl+Backspace</translation>
     </message>
     <message>
-        <source>2031-09</source>
-        <translation>2031-09</translation>
-    </message>
-    <message>
-        <source>2031-11-05</source>
-        <translation>2031-11-05</translation>
+        <source>year-month-day</source>
+        <translation>Jahr-Monat-Tag</translation>
     </message>
 </context>
 <context>

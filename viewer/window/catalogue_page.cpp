@@ -29,12 +29,13 @@ std::vector<TaskLane*> CataloguePage::lanes() {
 }
 
 bool CataloguePage::busy() const {
-  return search_lane_.busy() || show_lane_.busy() || change_lane_.busy() || add_lane_.busy() || compare_lane_.busy() ||
-         leave_lane_.busy();
+  return search_lane_.busy() || show_lane_.busy() || change_lane_.busy() || add_lane_.busy() ||
+         compare_lane_.busy() || leave_lane_.busy();
 }
 
 void CataloguePage::stop() {
-  for (TaskLane* lane : {&search_lane_, &show_lane_, &add_lane_, &compare_lane_, &leave_lane_}) lane->cancel();
+  for (TaskLane* lane : {&search_lane_, &show_lane_, &add_lane_, &compare_lane_, &leave_lane_})
+    lane->cancel();
 }
 
 void CataloguePage::say(const QString& sentence) {
@@ -50,19 +51,25 @@ void CataloguePage::tell(const Error& error) {
 
 void CataloguePage::search() {
   typing_.stop();
-  search_lane_.start([search = typed(), screen = screen_](Progress& progress) { return search_catalogue(search, screen, progress); },
-                     [this](Result<CatalogueAnswer> answer) {
-                       if (!answer) return tell(answer.error());
-                       answer_ = std::make_shared<const CatalogueAnswer>(std::move(*answer));
-                       hits_.set_answer(answer_);
-                       collections_.set_answer(answer_);
-                       lists_->setTabText(0, tr("Readings (%1)").arg(answer_->readings.size()));
-                       lists_->setTabText(1, tr("Collections (%1)").arg(answer_->collections.size()));
-                       where_->setText(answer_->there ? tr("%1%2").arg(answer_->where, answer_->more ? tr(" – the first %1 of more").arg(most_shown) : QString())
-                                                      : tr("There is no catalogue at %1 yet: adding a reading makes one.").arg(answer_->where));
-                       if (!collection_ && hits_.rowCount() > 0) hit_table_->selectRow(0);
-                       emit found();
-                     });
+  search_lane_.start(
+      [search = typed(), screen = screen_](Progress& progress) {
+        return search_catalogue(search, screen, progress);
+      },
+      [this](Result<CatalogueAnswer> answer) {
+        if (!answer) return tell(answer.error());
+        answer_ = std::make_shared<const CatalogueAnswer>(std::move(*answer));
+        hits_.set_answer(answer_);
+        collections_.set_answer(answer_);
+        lists_->setTabText(0, tr("Readings (%1)").arg(answer_->readings.size()));
+        lists_->setTabText(1, tr("Collections (%1)").arg(answer_->collections.size()));
+        where_->setText(
+            answer_->there
+                ? tr("%1%2").arg(answer_->where,
+                                 answer_->more ? tr(" – the first %1 of more").arg(most_shown) : QString())
+                : tr("There is no catalogue at %1 yet: adding a reading makes one.").arg(answer_->where));
+        if (!collection_ && hits_.rowCount() > 0) hit_table_->selectRow(0);
+        emit found();
+      });
 }
 
 void CataloguePage::look_like(const Lab& lab, const Matrix3& covariance, const QString& what) {
@@ -76,9 +83,11 @@ void CataloguePage::look_like(const Lab& lab, const Matrix3& covariance, const Q
 
 void CataloguePage::look_like_the_reading() {
   const ShownReading* reading = photo_.current_reading();
-  if (reading == nullptr) return say(tr("There is no reading to look for: read a photo on the page 'One photo' first."));
+  if (reading == nullptr)
+    return say(tr("There is no reading to look for: read a photo on the page 'One photo' first."));
   chip_->set_color(reading->swatch.color);
-  look_like(reading->reading.lab, reading->reading.lab_covariance, tr("like %1 of the photo: %2").arg(QString::fromStdString(reading->reading.id), reading->name));
+  look_like(reading->reading.lab, reading->reading.lab_covariance,
+            tr("like %1 of the photo: %2").arg(QString::fromStdString(reading->reading.id), reading->name));
 }
 
 void CataloguePage::any_color() {
@@ -94,12 +103,14 @@ void CataloguePage::show_chosen_row() {
   const QModelIndex at = (readings ? hit_table_ : collection_table_)->currentIndex();
   if (!at.isValid()) return;
   const CatalogueHitShown* hit = readings ? hits_.row(at.row()) : nullptr;
-  const QString number = hit != nullptr ? QString::fromStdString(hit->hit.number) : collections_.number_of(at.row());
+  const QString number =
+      hit != nullptr ? QString::fromStdString(hit->hit.number) : collections_.number_of(at.row());
   if (!number.isEmpty() && (!collection_ || collection_->number != number)) choose(number);
 }
 
 void CataloguePage::choose(const QString& number) {
-  show_lane_.start([address = preferences_.catalogue.get(), number](Progress&) { return show_collection(address, number); },
+  show_lane_.start([address = preferences_.catalogue.get(),
+                    number](Progress&) { return show_collection(address, number); },
                    [this](Result<CollectionShown> shown_collection) {
                      if (!shown_collection) return tell(shown_collection.error());
                      collection_ = std::make_shared<const CollectionShown>(std::move(*shown_collection));
@@ -108,7 +119,8 @@ void CataloguePage::choose(const QString& number) {
                      changes_.set_collection(collection_);
                      place_->set_collection(collection_.get());
                      record_table_->resizeRowsToContents();
-                     title_->setText(collection_->removed ? tr("%1 (removed)").arg(collection_->number) : collection_->number);
+                     title_->setText(collection_->removed ? tr("%1 (removed)").arg(collection_->number)
+                                                          : collection_->number);
                      emit shown();
                    });
 }
@@ -116,9 +128,11 @@ void CataloguePage::choose(const QString& number) {
 QStringList CataloguePage::chosen_numbers() const {
   QStringList numbers;
   const bool readings = lists_->currentIndex() == 0;
-  for (const QModelIndex& at : (readings ? hit_table_ : collection_table_)->selectionModel()->selectedRows()) {
+  for (const QModelIndex& at :
+       (readings ? hit_table_ : collection_table_)->selectionModel()->selectedRows()) {
     const CatalogueHitShown* hit = readings ? hits_.row(at.row()) : nullptr;
-    const QString number = hit != nullptr ? QString::fromStdString(hit->hit.number) : collections_.number_of(at.row());
+    const QString number =
+        hit != nullptr ? QString::fromStdString(hit->hit.number) : collections_.number_of(at.row());
     if (!number.isEmpty() && !numbers.contains(number)) numbers.push_back(number);
   }
   if (numbers.isEmpty() && collection_) numbers.push_back(collection_->number);
@@ -128,15 +142,18 @@ QStringList CataloguePage::chosen_numbers() const {
 QStringList CataloguePage::listed_numbers() const {
   QStringList numbers;
   if (!answer_) return numbers;
-  for (const CatalogueHitShown& each : answer_->readings) numbers.push_back(QString::fromStdString(each.hit.number));
-  for (const CatalogueLine& each : answer_->collections) numbers.push_back(QString::fromStdString(each.number));
+  for (const CatalogueHitShown& each : answer_->readings)
+    numbers.push_back(QString::fromStdString(each.hit.number));
+  for (const CatalogueLine& each : answer_->collections)
+    numbers.push_back(QString::fromStdString(each.number));
   numbers.removeDuplicates();
   return numbers;
 }
 
 void CataloguePage::change(const CatalogueChangeAsked& change, bool takes_back) {
   using Kind = CatalogueChangeAsked::Kind;
-  change_lane_.start([address = preferences_.catalogue.get(), change](Progress&) { return change_catalogue(address, change); },
+  change_lane_.start([address = preferences_.catalogue.get(),
+                      change](Progress&) { return change_catalogue(address, change); },
                      [this, kind = change.kind, takes_back](const Result<CatalogueChangeAsked>& back) {
                        if (!back) {
                          tell(back.error());
@@ -144,10 +161,10 @@ void CataloguePage::change(const CatalogueChangeAsked& change, bool takes_back) 
                          return;
                        }
                        if (!takes_back) undone_by_.push_back(*back);
-                       say(takes_back               ? tr("Taken back.")
-                           : kind == Kind::edit    ? tr("Kept; the value before stays in the history.")
-                           : kind == Kind::remove  ? tr("Removed, not gone: 'Bring back' shows it again.")
-                                                   : tr("It is back."));
+                       say(takes_back             ? tr("Taken back.")
+                           : kind == Kind::edit   ? tr("Kept; the value before stays in the history.")
+                           : kind == Kind::remove ? tr("Removed, not gone: 'Bring back' shows it again.")
+                                                  : tr("It is back."));
                        show_collection_again(back->number);
                      });
 }
@@ -162,7 +179,8 @@ void CataloguePage::remove_chosen() {
   CatalogueChangeAsked wanted{CatalogueChangeAsked::Kind::remove, collection_->number, {}, {}};
   // On the list of records one record goes, else the collection.
   if (record_table_->hasFocus() || record_table_->viewport()->hasFocus())
-    if (const RecordShown* record = records_.row(record_table_->currentIndex().row())) wanted.content = record->content;
+    if (const RecordShown* record = records_.row(record_table_->currentIndex().row()))
+      wanted.content = record->content;
   change(wanted);
 }
 
@@ -191,11 +209,15 @@ void CataloguePage::take_back() {
 
 void CataloguePage::add_reading() {
   PhotoDocument& document = photo_.document();
-  if (!document.sheet() || document.readings().empty()) return say(tr("There is no reading to add: read a photo on the page 'One photo' first."));
+  if (!document.sheet() || document.readings().empty())
+    return say(tr("There is no reading to add: read a photo on the page 'One photo' first."));
   if (document.setup().subject.item.empty())
-    return say(tr("Say the item, which is the collection's number, under 'About this photo' on the page 'One photo' first."));
+    return say(
+        tr("Say the item, which is the collection's number, under 'About this photo' on the page 'One photo' "
+           "first."));
   add_lane_.start(
-      [address = preferences_.catalogue.get(), parameters = document.export_parameters(), name = document.title()](Progress& progress) {
+      [address = preferences_.catalogue.get(), parameters = document.export_parameters(),
+       name = document.title()](Progress& progress) {
         return add_to_catalogue(address, {{name, record_text(parameters)}}, {}, progress);
       },
       [this](const Result<AddedToCatalogue>& added) {
@@ -207,7 +229,8 @@ void CataloguePage::add_reading() {
 
 void CataloguePage::add_files(const QStringList& files) {
   if (files.isEmpty()) return;
-  add_lane_.start([address = preferences_.catalogue.get(), files](Progress& progress) { return add_files_to_catalogue(address, files, progress); },
+  add_lane_.start([address = preferences_.catalogue.get(),
+                   files](Progress& progress) { return add_files_to_catalogue(address, files, progress); },
                   [this](const Result<AddedToCatalogue>& added) {
                     if (!added) return tell(added.error());
                     say(added->sentence);
@@ -217,11 +240,14 @@ void CataloguePage::add_files(const QStringList& files) {
 
 void CataloguePage::put_side_by_side() {
   const QStringList numbers = chosen_numbers();
-  if (numbers.isEmpty()) return say(tr("Choose readings or collections first; Ctrl and Shift choose several."));
+  if (numbers.isEmpty())
+    return say(tr("Choose readings or collections first; Ctrl and Shift choose several."));
   QStringList contents;
   if (lists_->currentIndex() == 0)
-    for (const QModelIndex& at : hit_table_->selectionModel()->selectedRows()) contents.push_back(QString::fromStdString(hits_.row(at.row())->hit.content));
-  compare_lane_.start([address = preferences_.catalogue.get(), numbers, contents](Progress&) { return records_of(address, numbers, contents); },
+    for (const QModelIndex& at : hit_table_->selectionModel()->selectedRows())
+      contents.push_back(QString::fromStdString(hits_.row(at.row())->hit.content));
+  compare_lane_.start([address = preferences_.catalogue.get(), numbers,
+                       contents](Progress&) { return records_of(address, numbers, contents); },
                       [this](const Result<std::vector<NamedRecord>>& records) {
                         if (!records) return tell(records.error());
                         emit compare_asked(*records);
@@ -231,7 +257,10 @@ void CataloguePage::put_side_by_side() {
 CatalogueExport CataloguePage::wanted_export() const {
   CatalogueExport wanted;
   wanted.address = preferences_.catalogue.get();
-  const bool some = (lists_->currentIndex() == 0 ? hit_table_ : collection_table_)->selectionModel()->selectedRows().size() > 1;
+  const bool some = (lists_->currentIndex() == 0 ? hit_table_ : collection_table_)
+                        ->selectionModel()
+                        ->selectedRows()
+                        .size() > 1;
   wanted.numbers = some ? chosen_numbers() : listed_numbers();
   wanted.places = static_cast<PlaceDetail>(places_->currentData().toInt());
   wanted.pictures = pictures_;
@@ -240,17 +269,22 @@ CatalogueExport CataloguePage::wanted_export() const {
 
 void CataloguePage::show_report() {
   say({});
-  leave_lane_.start([wanted = wanted_export()](Progress& progress) { return preview_report(wanted, progress); },
-                    [this](Result<std::vector<QImage>> pages) {
-                      if (!pages) return tell(pages.error());
-                      report_->set_pages(std::move(*pages));
-                      stack_->setCurrentIndex(1);
-                      report_->setFocus();
-                      emit shown();
-                    });
+  leave_lane_.start(
+      [wanted = wanted_export()](Progress& progress) { return preview_report(wanted, progress); },
+      [this](Result<std::vector<QImage>> pages) {
+        if (!pages) return tell(pages.error());
+        report_->set_pages(std::move(*pages));
+        stack_->setCurrentIndex(1);
+        search_rows_->hide();
+        report_->setFocus();
+        emit shown();
+      });
 }
 
-void CataloguePage::show_list() { stack_->setCurrentIndex(0); }
+void CataloguePage::show_list() {
+  stack_->setCurrentIndex(0);
+  search_rows_->show();
+}
 
 void CataloguePage::export_to(const QString& file) {
   CatalogueExport wanted = wanted_export();

@@ -1,6 +1,6 @@
 #pragma once
-/// The catalogue: searching it by words, people, days and colour; one collection with its fields, place, records and history;
-/// adding, removing, exporting, and the report as it will be printed.
+/// The catalogue: searching it by words, people, days and colour; one collection with its fields, place,
+/// records and history; adding, removing, exporting, and the report as it will be printed.
 
 #include <QTimer>
 #include <QWidget>
@@ -32,16 +32,16 @@ class CataloguePage : public QWidget {
   /// "Like this one" and "add" take the reading that is chosen on the page beside it.
   explicit CataloguePage(PhotoPage& photo, QWidget* parent = nullptr);
   void set_screen(const Screen& screen);
-  void search();                             ///< with what is typed
+  void search();  ///< with what is typed
   void look_like_the_reading();
   void look_like(const colorlib::Lab& lab, const colorlib::Matrix3& covariance, const QString& what);
   void any_color();
-  void choose(const QString& number);        ///< shows this collection
+  void choose(const QString& number);  ///< shows this collection
   void add_reading();
   void add_files(const QStringList& files);
   void remove_chosen();
   void bring_back();
-  void take_back();                          ///< the last change made here
+  void take_back();  ///< the last change made here
   void put_side_by_side();
   void show_report();
   void show_list();
@@ -128,6 +128,7 @@ class CataloguePage : public QWidget {
   PlaceField* place_;
   ReportPreview* report_;
   QStackedWidget* stack_;
+  QWidget* search_rows_;
   QList<QAction*> bar_;
   QAction* any_color_;
   ActionGroup actions_;

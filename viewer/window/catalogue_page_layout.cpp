@@ -44,7 +44,8 @@ QTableView* table_of(QAbstractItemModel* model, const QString& name) {
   table->verticalHeader()->hide();
   table->setWordWrap(false);
   table->horizontalHeader()->setStretchLastSection(true);
-  table->setAlternatingRowColors(false);
+  table->horizontalHeader()->setHighlightSections(false);
+  table->setIconSize(QSize(40, 22));
   return table;
 }
 
@@ -78,7 +79,8 @@ CataloguePage::CataloguePage(PhotoPage& photo, QWidget* parent)
   auto* column = new QVBoxLayout(this);
   column->setContentsMargins(0, 0, 0, 0);
   column->addWidget(button_row());
-  column->addWidget(search_rows());
+  search_rows_ = search_rows();
+  column->addWidget(search_rows_);
   column->addWidget(stack_, 1);
   column->addWidget(words_);
   typing_.setSingleShot(true);
@@ -87,12 +89,14 @@ CataloguePage::CataloguePage(PhotoPage& photo, QWidget* parent)
   connect(&fields_, &FieldModel::edit_asked, this, [this](const QString& name, const QString& value) {
     if (collection_) change({CatalogueChangeAsked::Kind::edit, collection_->number, {}, {{name, value}}});
   });
-  connect(place_, &PlaceField::keep_asked, this, [this](const std::vector<std::pair<QString, QString>>& fields) {
-    if (collection_) change({CatalogueChangeAsked::Kind::edit, collection_->number, {}, fields});
-  });
+  connect(place_, &PlaceField::keep_asked, this,
+          [this](const std::vector<std::pair<QString, QString>>& fields) {
+            if (collection_) change({CatalogueChangeAsked::Kind::edit, collection_->number, {}, fields});
+          });
 }
 
-QAction* CataloguePage::action(const QString& text, const QString& key, const QString& hint, std::function<void()> what) {
+QAction* CataloguePage::action(const QString& text, const QString& key, const QString& hint,
+                               std::function<void()> what) {
   auto* made = new QAction(text, this);
   made->setShortcut(QKeySequence(key));
   made->setShortcutContext(Qt::WidgetWithChildrenShortcut);
@@ -106,34 +110,55 @@ QAction* CataloguePage::action(const QString& text, const QString& key, const QS
 void CataloguePage::make_actions() {
   actions_.title = tr("Catalogue");
   bar_ = {
-      action(tr("Like the reading"), tr("Ctrl+Alt+N"), tr("Find what has the colour of the reading on the page 'One photo'"), [this] { look_like_the_reading(); }),
-      action(tr("Like this row"), tr("Ctrl+Alt+M"), tr("Find what has the colour of the chosen row"), [this] {
-        const CatalogueHitShown* hit = lists_->currentIndex() == 0 ? hits_.row(hit_table_->currentIndex().row()) : nullptr;
-        if (hit == nullptr || !hit->hit.reading.lab) return say(tr("Choose a row of readings that has a colour."));
-        chip_->set_color(hit->swatch.color);
-        look_like(*hit->hit.reading.lab, hit->hit.reading.lab_covariance,
-                  tr("like %1 of %2: %3").arg(QString::fromStdString(hit->hit.reading.region), QString::fromStdString(hit->hit.number), QString::fromStdString(hit->hit.reading.name)));
-      }),
+      action(tr("Like the reading"), tr("Ctrl+Alt+N"),
+             tr("Find what has the colour of the reading on the page 'One photo'"),
+             [this] { look_like_the_reading(); }),
+      action(tr("Like this row"), tr("Ctrl+Alt+M"), tr("Find what has the colour of the chosen row"),
+             [this] {
+               const CatalogueHitShown* hit =
+                   lists_->currentIndex() == 0 ? hits_.row(hit_table_->currentIndex().row()) : nullptr;
+               if (hit == nullptr || !hit->hit.reading.lab)
+                 return say(tr("Choose a row of readings that has a colour."));
+               chip_->set_color(hit->swatch.color);
+               look_like(*hit->hit.reading.lab, hit->hit.reading.lab_covariance,
+                         tr("like %1 of %2: %3")
+                             .arg(QString::fromStdString(hit->hit.reading.region),
+                                  QString::fromStdString(hit->hit.number),
+                                  QString::fromStdString(hit->hit.reading.name)));
+             }),
       nullptr,
-      action(tr("Add the reading"), tr("Ctrl+Alt+A"), tr("Add the record of the photo on the page 'One photo'; its item is the number"), [this] { add_reading(); }),
-      action(tr("Add records …"), tr("Ctrl+Alt+Shift+A"), tr("Add record files to the catalogue"), [this] { add_files(QFileDialog::getOpenFileNames(this, tr("Records"), {}, tr("Records (*.json)"))); }),
+      action(tr("Add the reading"), tr("Ctrl+Alt+A"),
+             tr("Add the record of the photo on the page 'One photo'; its item is the number"),
+             [this] { add_reading(); }),
+      action(tr("Add records …"), tr("Ctrl+Alt+Shift+A"), tr("Add record files to the catalogue"),
+             [this] {
+               add_files(QFileDialog::getOpenFileNames(this, tr("Records"), {}, tr("Records (*.json)")));
+             }),
       nullptr,
-      action(tr("Side by side"), tr("Ctrl+Alt+B"), tr("Put what is chosen on the page 'Side by side'"), [this] { put_side_by_side(); }),
-      action(tr("Report …"), tr("Ctrl+Alt+P"), tr("See the report of what is listed, or chosen, and write it"), [this] { show_report(); }),
-      action(tr("Export …"), tr("Ctrl+Alt+W"), tr("Write what is listed, or chosen, for other programs"), [this] {
-        const QString file = QFileDialog::getSaveFileName(
-            this, tr("Export"), QStringLiteral("collections.csv"),
-            tr("Table (*.csv);;CGATS (*.cgats);;Darwin Core archive (*.zip);;Text for notes (*.txt);;Everything, one line a collection (*.jsonl);;Report (*.pdf)"));
-        if (!file.isEmpty()) export_to(file);
-      }),
+      action(tr("Side by side"), tr("Ctrl+Alt+B"), tr("Put what is chosen on the page 'Side by side'"),
+             [this] { put_side_by_side(); }),
+      action(tr("Report …"), tr("Ctrl+Alt+P"),
+             tr("See the report of what is listed, or chosen, and write it"), [this] { show_report(); }),
+      action(tr("Export …"), tr("Ctrl+Alt+W"), tr("Write what is listed, or chosen, for other programs"),
+             [this] {
+               const QString file = QFileDialog::getSaveFileName(
+                   this, tr("Export"), QStringLiteral("collections.csv"),
+                   tr("Table (*.csv);;CGATS (*.cgats);;Darwin Core archive (*.zip);;Text for notes "
+                      "(*.txt);;Everything, one line a collection (*.jsonl);;Report (*.pdf)"));
+               if (!file.isEmpty()) export_to(file);
+             }),
       nullptr,
-      action(tr("Remove"), tr("Shift+Del"), tr("Put the collection, or the chosen record, out of sight"), [this] { remove_chosen(); }),
+      action(tr("Remove"), tr("Shift+Del"), tr("Put the collection, or the chosen record, out of sight"),
+             [this] { remove_chosen(); }),
       action(tr("Bring back"), tr("Ctrl+Alt+Y"), tr("Show what was removed again"), [this] { bring_back(); }),
-      action(tr("Take back"), tr("Ctrl+Alt+Z"), tr("Undo the last change made on this page"), [this] { take_back(); }),
+      action(tr("Take back"), tr("Ctrl+Alt+Z"), tr("Undo the last change made on this page"),
+             [this] { take_back(); }),
   };
-  any_color_ = action(tr("Any colour"), tr("Ctrl+Alt+U"), tr("Look for every colour again"), [this] { any_color(); });
+  any_color_ =
+      action(tr("Any colour"), tr("Ctrl+Alt+U"), tr("Look for every colour again"), [this] { any_color(); });
   any_color_->setEnabled(false);
-  action(tr("Back to the list"), tr("Ctrl+Backspace"), tr("Leave the report's pages"), [this] { show_list(); });
+  action(tr("Back to the list"), tr("Ctrl+Backspace"), tr("Leave the report's pages"),
+         [this] { show_list(); });
 }
 
 QWidget* CataloguePage::button_row() {
@@ -176,10 +201,10 @@ QWidget* CataloguePage::search_rows() {
     return edit;
   };
   text_ = field(tr("Words"), tr("number, working name or colour"), 0);
-  collector_ = field(tr("Collector"), {}, 150);
+  collector_ = field(tr("Collector"), {}, 140);
   tissue_ = field(tr("Tissue"), {}, 110);
-  from_ = field(tr("From"), tr("2031-09"), 104);
-  to_ = field(tr("to"), tr("2031-11-05"), 104);
+  from_ = field(tr("From"), tr("year-month-day"), 124);
+  to_ = field(tr("to"), tr("year-month-day"), 124);
   kind_ = new QComboBox;
   kind_->setAccessibleName(tr("Kind of region"));
   kind_->addItem(tr("every kind"), -1);
@@ -210,8 +235,8 @@ QWidget* CataloguePage::search_rows() {
   where_->setTextInteractionFlags(Qt::TextSelectableByMouse);
   where_->setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Preferred);
   where_->setAlignment(Qt::AlignRight | Qt::AlignVCenter);
-  for (QWidget* part : {static_cast<QWidget*>(chip_), static_cast<QWidget*>(color_words_), static_cast<QWidget*>(within_),
-                        static_cast<QWidget*>(button_of(any_color_))})
+  for (QWidget* part : {static_cast<QWidget*>(chip_), static_cast<QWidget*>(color_words_),
+                        static_cast<QWidget*>(within_), static_cast<QWidget*>(button_of(any_color_))})
     second->addWidget(part);
   second->addWidget(where_, 1);
   column->addLayout(second);
@@ -227,13 +252,15 @@ QWidget* CataloguePage::list_column() {
   hit_table_->setColumnWidth(HitModel::lab, 158);
   collection_table_ = table_of(&collections_, tr("Collections found"));
   collection_table_->setSelectionMode(QAbstractItemView::ExtendedSelection);
-  collection_table_->horizontalHeader()->setSectionResizeMode(CollectionModel::working_name, QHeaderView::Stretch);
+  collection_table_->horizontalHeader()->setSectionResizeMode(CollectionModel::working_name,
+                                                              QHeaderView::Stretch);
   lists_ = new QTabWidget;
   lists_->setAccessibleName(tr("Lists"));
   lists_->addTab(hit_table_, tr("Readings"));
   lists_->addTab(collection_table_, tr("Collections"));
   for (QTableView* table : {hit_table_, collection_table_})
-    connect(table->selectionModel(), &QItemSelectionModel::currentRowChanged, this, &CataloguePage::show_chosen_row);
+    connect(table->selectionModel(), &QItemSelectionModel::currentRowChanged, this,
+            &CataloguePage::show_chosen_row);
   return lists_;
 }
 
@@ -253,8 +280,11 @@ QWidget* CataloguePage::detail_column() {
   record_table_ = table_of(&records_, tr("Records of the collection"));
   record_table_->setSelectionMode(QAbstractItemView::SingleSelection);
   record_table_->setWordWrap(true);
-  record_table_->setColumnWidth(RecordModel::photo, 120);
-  record_table_->setColumnWidth(RecordModel::readings, 240);
+  record_table_->horizontalHeader()->setStretchLastSection(false);
+  record_table_->horizontalHeader()->setSectionResizeMode(RecordModel::readings, QHeaderView::Stretch);
+  record_table_->setColumnWidth(RecordModel::photo, 112);
+  record_table_->setColumnWidth(RecordModel::captured, 84);
+  record_table_->setColumnWidth(RecordModel::read_by, 60);
   change_table_ = table_of(&changes_, tr("History of the collection"));
   place_ = new PlaceField;
   details_ = new QTabWidget;
@@ -280,11 +310,13 @@ QWidget* CataloguePage::report_column() {
   };
   button(tr("Back to the list"), [this] { show_list(); });
   button(tr("Write as PDF …"), [this] {
-    const QString file = QFileDialog::getSaveFileName(this, tr("Report"), QStringLiteral("collections.pdf"), tr("Report (*.pdf)"));
+    const QString file = QFileDialog::getSaveFileName(this, tr("Report"), QStringLiteral("collections.pdf"),
+                                                      tr("Report (*.pdf)"));
     if (!file.isEmpty()) export_to(file);
   });
   button(tr("Pictures from a folder …"), [this] {
-    const QString folder = QFileDialog::getExistingDirectory(this, tr("Folder with the photographs, or their overlays"));
+    const QString folder =
+        QFileDialog::getExistingDirectory(this, tr("Folder with the photographs, or their overlays"));
     if (folder.isEmpty()) return;
     pictures_ = folder;
     pictures_label_->setText(tr("pictures from %1").arg(folder));

@@ -46,6 +46,8 @@ void ChangeCurve::set_outcome(std::shared_ptr<const SeriesOutcome> outcome) {
   }
   if (!outcome_ || outcome_->lines.empty()) return setAccessibleDescription(tr("No spot or bruise yet."));
   const QColor ink = palette().color(QPalette::WindowText);
+  QColor grid = ink;
+  grid.setAlpha(60);
   auto* time = new QValueAxis;
   time->setTitleText(tr("seconds from the application"));
   auto* change = new QValueAxis;
@@ -54,7 +56,7 @@ void ChangeCurve::set_outcome(std::shared_ptr<const SeriesOutcome> outcome) {
     axis->setLabelsColor(ink);
     axis->setTitleBrush(ink);
     axis->setLinePenColor(ink);
-    axis->setGridLineColor(palette().color(QPalette::Mid));
+    axis->setGridLineColor(grid);
     axis->setLabelFormat(QStringLiteral("%.0f"));
   }
   chart()->addAxis(time, Qt::AlignBottom);

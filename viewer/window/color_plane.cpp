@@ -120,14 +120,22 @@ void ColorPlane::paint_names(QPainter& painter) {
   painter.setFont(small);
   painter.setPen(QColor(255, 255, 255, 200));
   constexpr double cell_px = 5.2;  // of a letter, roughly
-  for (const auto& label : map_.labels) {
+  // Large regions first: a name that would lie on another is left out.
+  std::vector<QRectF> taken;
+  auto labels = map_.labels;
+  std::stable_sort(labels.begin(), labels.end(), [](const auto& a, const auto& b) { return a.nodes > b.nodes; });
+  for (const auto& label : labels) {
     const double room = std::sqrt(static_cast<double>(label.nodes)) * map_.step / half_width_ * plane().width() / 2;
     if (room < 34) continue;
     QRectF box(0, 0, std::max(room, 44.0), 40);
     box.moveCenter(place(label.a, label.b));
     box.moveLeft(std::clamp(box.left(), plane().left() + 2, std::max(plane().left() + 2, plane().right() - box.width() - 2)));
     if (static_cast<double>(label.text.size()) * cell_px > 3.2 * box.width()) continue;
-    painter.drawText(box, Qt::AlignCenter | Qt::TextWordWrap, QString::fromStdString(label.text));
+    const QString text = QString::fromStdString(label.text);
+    const QRectF words = painter.boundingRect(box, Qt::AlignCenter | Qt::TextWordWrap, text);
+    if (std::any_of(taken.begin(), taken.end(), [&](const QRectF& other) { return other.intersects(words); })) continue;
+    taken.push_back(words);
+    painter.drawText(box, Qt::AlignCenter | Qt::TextWordWrap, text);
   }
   painter.setFont(font());
 }

@@ -140,10 +140,7 @@ void PhotoPage::make_view_actions() {
     made->setCheckable(true);
     made->setChecked(rendering == PhotoRendering::as_taken);
     exclusive->addAction(made);
-    connect(made, &QAction::triggered, this, [this, wanted = rendering] {
-      view_->set_rendering(wanted);
-      scale_note_->setVisible(wanted == PhotoRendering::difference);
-    });
+    connect(made, &QAction::triggered, this, [this, wanted = rendering] { view_->set_rendering(wanted); });
     rendering_actions_.push_back(made);
   }
   const std::pair<bool PhotoLayers::*, std::array<QString, 2>> layers[] = {
@@ -231,6 +228,7 @@ QWidget* PhotoPage::side_column() {
   auto* stack = new QVBoxLayout(column);
   stack->setContentsMargins(4, 4, 4, 4);
   region_table_ = new QTableView;
+  region_table_->setIconSize(QSize(40, 22));
   region_table_->setModel(&regions_);
   region_table_->setAccessibleName(tr("Regions and their colours"));
   region_table_->setSelectionBehavior(QAbstractItemView::SelectRows);
@@ -299,6 +297,7 @@ void PhotoPage::lay_out() {
   column->addWidget(view_, 1);
   scale_note_ = new DifferenceScale(*view_);
   scale_note_->hide();
+  connect(view_, &PhotoView::view_changed, this, [this] { scale_note_->setVisible(view_->rendering() == PhotoRendering::difference); });
   column->addWidget(scale_note_);
   column->addWidget(magnifier_);
   auto* across = new QSplitter(Qt::Horizontal);

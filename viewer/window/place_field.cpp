@@ -53,14 +53,17 @@ void PlaceField::set_collection(const CollectionShown* collection) {
   filling_ = true;
   setEnabled(collection != nullptr);
   const Collection said = collection == nullptr ? Collection() : collection->collection;
-  const auto degrees = [](const std::optional<double>& value) { return value ? QString::number(*value, 'g', 10) : QString(); };
+  const auto degrees = [](const std::optional<double>& value) {
+    return value ? QString::number(*value, 'g', 10) : QString();
+  };
   place_->setText(QString::fromStdString(said.place));
   area_->setText(QString::fromStdString(said.area));
   latitude_->setText(degrees(said.latitude_deg));
   longitude_->setText(degrees(said.longitude_deg));
   int grid = 0;
   for (int i = 0; i < grid_->count(); ++i)
-    if (said.place_coarseness_deg && *said.place_coarseness_deg >= grid_->itemData(i).toDouble() - 1e-9) grid = i;
+    if (said.place_coarseness_deg && *said.place_coarseness_deg >= grid_->itemData(i).toDouble() - 1e-9)
+      grid = i;
   grid_->setCurrentIndex(grid);
   hidden_->setChecked(said.hide_place == "yes");
   filling_ = false;
@@ -71,7 +74,12 @@ void PlaceField::set_collection(const CollectionShown* collection) {
 }
 
 PlaceTyped PlaceField::typed() const {
-  return {place_->text(), area_->text(), latitude_->text(), longitude_->text(), grid_->currentData().toDouble(), hidden_->isChecked()};
+  return {place_->text(),
+          area_->text(),
+          latitude_->text(),
+          longitude_->text(),
+          grid_->currentData().toDouble(),
+          hidden_->isChecked()};
 }
 
 QString PlaceField::sentence() const { return sentence_->text(); }
@@ -80,7 +88,9 @@ void PlaceField::check(bool keep) {
   if (filling_) return;
   lane_.start([typed = typed()](Progress&) { return check_place(typed); },
               [this, keep](const Result<PlaceChecked>& checked) {
-                if (!checked) return sentence_->setText(QString::fromStdString(checked.error().message + " " + checked.error().advice));
+                if (!checked)
+                  return sentence_->setText(
+                      QString::fromStdString(checked.error().message + " " + checked.error().advice));
                 sentence_->setText(checked->sentence);
                 if (keep) emit keep_asked(checked->fields);
               });

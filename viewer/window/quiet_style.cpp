@@ -7,7 +7,8 @@ namespace tintfall::viewer {
 
 QuietStyle::QuietStyle() : QProxyStyle(QStyleFactory::create(QStringLiteral("Fusion"))) {}
 
-void QuietStyle::drawPrimitive(PrimitiveElement element, const QStyleOption* option, QPainter* painter, const QWidget* widget) const {
+void QuietStyle::drawPrimitive(PrimitiveElement element, const QStyleOption* option, QPainter* painter,
+                               const QWidget* widget) const {
   if (element != PE_IndicatorCheckBox) return QProxyStyle::drawPrimitive(element, option, painter, widget);
   const bool enabled = option->state & State_Enabled;
   const QPalette::ColorGroup group = enabled ? QPalette::Active : QPalette::Disabled;
@@ -21,13 +22,16 @@ void QuietStyle::drawPrimitive(PrimitiveElement element, const QStyleOption* opt
   if (option->state & State_On) {
     painter->setPen(QPen(ink, 2, Qt::SolidLine, Qt::RoundCap, Qt::RoundJoin));
     painter->setBrush(Qt::NoBrush);
-    const auto at = [&](double x, double y) { return QPointF(box.left() + x * box.width(), box.top() + y * box.height()); };
+    const auto at = [&](double x, double y) {
+      return QPointF(box.left() + x * box.width(), box.top() + y * box.height());
+    };
     painter->drawPolyline(QPolygonF{at(0.2, 0.55), at(0.42, 0.78), at(0.8, 0.25)});
   }
   painter->restore();
 }
 
-void QuietStyle::drawComplexControl(ComplexControl control, const QStyleOptionComplex* option, QPainter* painter, const QWidget* widget) const {
+void QuietStyle::drawComplexControl(ComplexControl control, const QStyleOptionComplex* option,
+                                    QPainter* painter, const QWidget* widget) const {
   QProxyStyle::drawComplexControl(control, option, painter, widget);
   if (control != CC_ToolButton || !(option->state & State_On)) return;
   const QRect bar(option->rect.left() + 3, option->rect.bottom() - 2, option->rect.width() - 6, 2);

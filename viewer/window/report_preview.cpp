@@ -35,7 +35,9 @@ class PageColumn : public QWidget {
 
  private:
   int page_width() const { return std::min(widest_px, std::max(120, width() - 2 * gap_px)); }
-  int height_of(const QImage& page) const { return page.isNull() ? 0 : page_width() * page.height() / page.width(); }
+  int height_of(const QImage& page) const {
+    return page.isNull() ? 0 : page_width() * page.height() / page.width();
+  }
   void place() {
     int height = gap_px;
     for (const QImage& page : pages_) height += height_of(page) + gap_px;

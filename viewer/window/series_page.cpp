@@ -83,6 +83,7 @@ SeriesPage::SeriesPage(PhotoDocument& one_photo, QWidget* parent)
   reagent_->setMaximumWidth(150);
   applied_ = new QLineEdit;
   applied_->setAccessibleName(tr("When it was applied"));
+  applied_->setMinimumWidth(230);
   applied_->setPlaceholderText(tr("+12 (s), 11:07:13, a photo, found"));
   applied_->setToolTip(tr("When the drop fell or the cut was made: seconds after the first photo (+12), a time of the camera's clock, "
                           "the name of a photo, or 'found' to look for it. It can also be dragged on the line below."));

@@ -43,6 +43,7 @@ SetupPanel::SetupPanel(PhotoDocument& document, QWidget* parent)
   tissue_ = named(new QLineEdit, tr("Tissue"));
   state_ = named(new QLineEdit, tr("State"));
   surface_ = named(new QLineEdit, tr("Surface"));
+  item_->setPlaceholderText(tr("the collection's number"));
   tissue_->setPlaceholderText(tr("cap, stem, flesh …"));
   state_->setPlaceholderText(tr("fresh, air-dried …"));
   surface_->setPlaceholderText(tr("foil, card, glass …"));

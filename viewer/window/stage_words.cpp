@@ -13,7 +13,8 @@ QString stage_words(const QString& stage) {
   for (auto found = number.globalMatch(stage); found.hasNext();) {
     const auto match = found.next();
     numbers.push_back(match.captured());
-    pattern += stage.mid(from, match.capturedStart() - from) + QLatin1Char('%') + QString::number(numbers.size());
+    pattern +=
+        stage.mid(from, match.capturedStart() - from) + QLatin1Char('%') + QString::number(numbers.size());
     from = match.capturedEnd();
   }
   pattern += stage.mid(from);

@@ -6,8 +6,8 @@
 #include <QLineEdit>
 #include <QPushButton>
 #include <QSet>
-#include <QTableView>
 #include <QTabWidget>
+#include <QTableView>
 #include <QUndoStack>
 #include <colorlib/base/file_access.hpp>
 #include <colorlib/exports/catalogue_files.hpp>
@@ -25,7 +25,8 @@ class CatalogueFlowTest : public QObject {
   Q_OBJECT
 
  private:
-  QString record(const QString& item, const QString& collector, const QString& tissue, const colorlib::Lab& lab) {
+  QString record(const QString& item, const QString& collector, const QString& tissue,
+                 const colorlib::Lab& lab) {
     colorlib::Record record;
     record.subject.item = item.toStdString();
     record.subject.collector = collector.toStdString();
@@ -41,16 +42,18 @@ class CatalogueFlowTest : public QObject {
     reading.de00_expanded = 0.7;
     record.readings.push_back(reading);
     const QString file = home_.path(QStringLiteral("%1-%2.json").arg(item).arg(lab.l));
-    if (!colorlib::write_file_atomically(file.toStdString(), colorlib::record_json(record))) qFatal("no record");
+    if (!colorlib::write_file_atomically(file.toStdString(), colorlib::record_json(record)))
+      qFatal("no record");
     return file;
   }
   /// Three collections, four readings.
   void fill(CataloguePage& page) {
     QSignalSpy shown(&page, &CataloguePage::shown);
-    page.add_files({record(QStringLiteral("QH-01"), QStringLiteral("V"), QStringLiteral("cap"), {88, 2, 17}),
-                    record(QStringLiteral("QH-03"), QStringLiteral("V"), QStringLiteral("deposit"), {42, 19, 29}),
-                    record(QStringLiteral("QH-03"), QStringLiteral("P"), QStringLiteral("deposit"), {42.5, 19, 29}),
-                    record(QStringLiteral("QH-05"), QStringLiteral("P"), QStringLiteral("flesh"), {30, 4, 5})});
+    page.add_files(
+        {record(QStringLiteral("QH-01"), QStringLiteral("V"), QStringLiteral("cap"), {88, 2, 17}),
+         record(QStringLiteral("QH-03"), QStringLiteral("V"), QStringLiteral("deposit"), {42, 19, 29}),
+         record(QStringLiteral("QH-03"), QStringLiteral("P"), QStringLiteral("deposit"), {42.5, 19, 29}),
+         record(QStringLiteral("QH-05"), QStringLiteral("P"), QStringLiteral("flesh"), {30, 4, 5})});
     QVERIFY(shown.wait(20'000));
     QVERIFY(wait_until([&] { return !page.busy(); }));
   }
@@ -58,7 +61,9 @@ class CatalogueFlowTest : public QObject {
     Preferences().catalogue.set(home_.path(file));
     window.show();
     window.show_page(QStringLiteral("catalogue"));
-    QVERIFY(wait_until([&] { return window.catalogue_page().answer() != nullptr && !window.catalogue_page().busy(); }, 20'000));
+    QVERIFY(wait_until(
+        [&] { return window.catalogue_page().answer() != nullptr && !window.catalogue_page().busy(); },
+        20'000));
   }
   static bool settled(CataloguePage& page, const std::function<bool()>& done) {
     return wait_until([&] { return !page.busy() && done(); }, 20'000);
@@ -82,8 +87,10 @@ class CatalogueFlowTest : public QObject {
     PhotoDocument& document = window.photo_page().document();
     PhotoSetup setup = document.setup();
     setup.subject.item = "QH-03";
-    document.undo_stack().push(new SetupCommand(document, QStringLiteral("say item"), setup, EditId::subject));
-    QTest::keyClick(&page, Qt::Key_A, Qt::ControlModifier | Qt::AltModifier);
+    document.undo_stack().push(
+        new SetupCommand(document, QStringLiteral("say item"), setup, EditId::subject));
+    page.text_field().setFocus();
+    QTest::keyClick(&page.text_field(), Qt::Key_A, Qt::ControlModifier | Qt::AltModifier);
     QVERIFY(settled(page, [&] { return page.collection() != nullptr && page.hits().rowCount() == 1; }));
     QCOMPARE(page.collection()->number, QStringLiteral("QH-03"));
     QCOMPARE(page.records().rowCount(), 1);
@@ -94,7 +101,9 @@ class CatalogueFlowTest : public QObject {
     // What is added is what the photo's page shows; it is found by that colour, at distance 0.
     fill(page);
     page.look_like_the_reading();
-    QVERIFY(settled(page, [&] { return page.answer()->readings.size() >= 1 && !page.answer()->readings.front().distance.isEmpty(); }));
+    QVERIFY(settled(page, [&] {
+      return page.answer()->readings.size() >= 1 && !page.answer()->readings.front().distance.isEmpty();
+    }));
     const CatalogueHitShown& first = page.answer()->readings.front();
     QCOMPARE(first.distance, QStringLiteral("0.0"));
     QVERIFY(first.lab.startsWith(window.photo_page().current_reading()->lab[0]));
@@ -111,8 +120,8 @@ class CatalogueFlowTest : public QObject {
     begin(window, QStringLiteral("second.db"));
     CataloguePage& page = window.catalogue_page();
     const auto mode = QAbstractItemModelTester::FailureReportingMode::QtTest;
-    const QAbstractItemModelTester hits(&page.hits(), mode), collections(&page.collections(), mode), fields(&page.fields(), mode),
-        records(&page.records(), mode), changes(&page.changes(), mode);
+    const QAbstractItemModelTester hits(&page.hits(), mode), collections(&page.collections(), mode),
+        fields(&page.fields(), mode), records(&page.records(), mode), changes(&page.changes(), mode);
     fill(page);
     QCOMPARE(page.hits().rowCount(), 4);
     QCOMPARE(page.collections().rowCount(), 3);
@@ -160,19 +169,28 @@ class CatalogueFlowTest : public QObject {
     QTest::keyClicks(editor, QStringLiteral("under beech"));
     QTest::keyClick(editor, Qt::Key_Return);
     const auto value = [&](const char* name) {
-      return page.fields().index(page.fields().row_of(QLatin1String(name)), FieldModel::value).data().toString();
+      return page.fields()
+          .index(page.fields().row_of(QLatin1String(name)), FieldModel::value)
+          .data()
+          .toString();
     };
     QVERIFY(settled(page, [&] { return value("habitat") == QStringLiteral("under beech"); }));
     QVERIFY(page.changes().rowCount() >= 1);
     // What cannot be right is not kept, and said.
-    const QModelIndex collected = page.fields().index(page.fields().row_of(QStringLiteral("collected")), FieldModel::value);
+    const QModelIndex collected =
+        page.fields().index(page.fields().row_of(QStringLiteral("collected")), FieldModel::value);
     page.fields().setData(collected, QStringLiteral("last Tuesday"));
     QVERIFY(settled(page, [&] { return page.words().text().contains(QStringLiteral("last Tuesday")); }));
     QCOMPARE(value("collected"), QString());
     // Two edits one right after the other are both kept.
     page.fields().setData(collected, QStringLiteral("2031-10-05"));
-    page.fields().setData(page.fields().index(page.fields().row_of(QStringLiteral("substrate")), FieldModel::value), QStringLiteral("litter"));
-    QVERIFY(settled(page, [&] { return value("collected") == QStringLiteral("2031-10-05") && value("substrate") == QStringLiteral("litter"); }));
+    page.fields().setData(
+        page.fields().index(page.fields().row_of(QStringLiteral("substrate")), FieldModel::value),
+        QStringLiteral("litter"));
+    QVERIFY(settled(page, [&] {
+      return value("collected") == QStringLiteral("2031-10-05") &&
+             value("substrate") == QStringLiteral("litter");
+    }));
     page.take_back();
     QVERIFY(settled(page, [&] { return value("substrate").isEmpty(); }));
     page.take_back();
@@ -200,7 +218,8 @@ class CatalogueFlowTest : public QObject {
     page.details().setCurrentIndex(1);
     type("Site", QStringLiteral("Tansy Hollow"));
     type("Degrees north", QStringLiteral("51,23456"));
-    QVERIFY(wait_until([&] { return place.sentence().contains(QStringLiteral("latitude")); }));  // one of the two alone
+    QVERIFY(wait_until(
+        [&] { return place.sentence().contains(QStringLiteral("latitude")); }));  // one of the two alone
     type("Degrees east", QStringLiteral("-2.34567"));
     auto* grid = place.findChild<QComboBox*>();
     grid->setCurrentIndex(grid->findData(0.1));
@@ -250,7 +269,8 @@ class CatalogueFlowTest : public QObject {
       page.export_to(file);
       QVERIFY(settled(page, [&] { return QFile::exists(file) && page.words().text().contains(file); }));
     }
-    const auto bytes = colorlib::read_file(home_.path(QStringLiteral("out.jsonl")).toStdString(), "the export", colorlib::ErrorCode::unreadable_table, 1 << 20);
+    const auto bytes = colorlib::read_file(home_.path(QStringLiteral("out.jsonl")).toStdString(),
+                                           "the export", colorlib::ErrorCode::unreadable_table, 1 << 20);
     QVERIFY(bytes.has_value());
     const auto back = colorlib::imported(*bytes, "out.jsonl");
     QVERIFY(back.has_value());
@@ -263,7 +283,8 @@ class CatalogueFlowTest : public QObject {
     QVERIFY(settled(page, [] { return true; }));
     page.put_side_by_side();
     ComparePage& compare = window.compare_page();
-    QVERIFY(wait_until([&] { return compare.outcome() != nullptr && compare.outcome()->readings.size() == 4; }, 20'000));
+    QVERIFY(wait_until(
+        [&] { return compare.outcome() != nullptr && compare.outcome()->readings.size() == 4; }, 20'000));
     QVERIFY(compare.isVisible());
     QVERIFY(compare.outcome()->comparison.has_value());
   }
@@ -281,7 +302,8 @@ class CatalogueFlowTest : public QObject {
     fill(page);
     page.show_report();
     QVERIFY(settled(page, [] { return true; }));
-    for (const char* lane : {"catalogue", "catalogue adding", "collection", "catalogue export"}) QVERIFY2(lanes.contains(QLatin1String(lane)), lane);
+    for (const char* lane : {"catalogue", "catalogue adding", "collection", "catalogue export"})
+      QVERIFY2(lanes.contains(QLatin1String(lane)), lane);
   }
 };
 

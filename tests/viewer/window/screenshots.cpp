@@ -7,6 +7,7 @@
 #include <QDir>
 #include <QStackedWidget>
 #include <QTabWidget>
+#include <QTableView>
 #include <cstdio>
 #include <tests/viewer/window/window_driver.hpp>
 #include <viewer/window/appearance.hpp>
