@@ -59,6 +59,7 @@ struct Calibration::State {
   std::vector<Vector3> residual_scaled;
   Vector3 pooled_variance{};
   bool nominal = false;
+  std::vector<Vector3> transfer_variance;  ///< of each used patch, Lab; empty: the reference was not carried over
   BudgetConstants budget;
   CalibrationSummary summary;
   std::vector<PatchResidual> residuals;
@@ -69,6 +70,7 @@ struct Calibration::State {
   Eigen::Vector3d corrected(const std::array<double, 3>& z) const;
   double plain_paper_limit() const { return budget.plain_paper_b - budget.plain_paper_spread; }
   Matrix3 glow_component(const Lab& lab, double glow_b) const;
+  Matrix3 transferred_component(const Lab& lab) const;
   std::vector<BudgetComponent> budget_of(const Lab& lab, const RegionMean& mean) const;
 };
 
@@ -127,6 +129,23 @@ Matrix3 Calibration::State::glow_component(const Lab& lab, double glow_b) const 
   return outer(lab_jacobian(xyz, white_d50) * Vector3{0, 0, budget.glow_ratio * share * xyz.z});
 }
 
+/// What carrying the reference over brought into every patch of like colour alike: the patches' own residuals cannot show
+/// it. The mean variance of the patches near the colour.
+Matrix3 Calibration::State::transferred_component(const Lab& lab) const {
+  Vector3 sum{};
+  double total = 0;
+  for (std::size_t i = 0; i < patch_places.size(); ++i) {
+    const double distance = difference_cie76(lab, patch_places[i]) / budget.near_lab;
+    // Far from all patches all count alike; ones of which little is known say little.
+    const auto& u = transfer_variance[i];
+    const double near = (std::exp(-distance * distance / 2) + 1e-3) / (u[0] + u[1] + u[2]);
+    total += near;
+    for (std::size_t axis = 0; axis < 3; ++axis) sum[axis] += near * transfer_variance[i][axis];
+  }
+  const double share = budget.transferred * budget.transferred / total;
+  return Matrix3::diagonal(share * sum[0], share * sum[1], share * sum[2]);
+}
+
 std::vector<BudgetComponent> Calibration::State::budget_of(const Lab& lab, const RegionMean& mean) const {
   const Vector3 weight = ciede2000_axis_weights(lab);
   Vector3 sum{};
@@ -171,6 +190,7 @@ std::vector<BudgetComponent> Calibration::State::budget_of(const Lab& lab, const
     const double rest = budget.local_tone_rest * summary.local_tone;
     parts.push_back({"local-tone", rest * rest * outer(proportional_light_direction(lab))});
   }
+  if (!transfer_variance.empty()) parts.push_back({"reference", transferred_component(lab)});
   if (nominal) {
     const double cast = budget.nominal_cast * budget.nominal_cast;
     parts.push_back({"reference", Matrix3::diagonal(cast, cast, cast)});
@@ -231,6 +251,8 @@ Result<Calibration> calibrate(const ChartDefinition& chart, const ReferenceValue
   }
   for (const auto& paper : samples.paper) input.paper.push_back({paper.place, paper.encoded});
 
+  for (const auto& paper : samples.other_paper) input.other_paper.push_back({paper.place, paper.encoded});
+
   input.surroundings = samples.surroundings;
 
   const int used = static_cast<int>(input.patches.size());
@@ -269,6 +291,9 @@ Result<Calibration> calibrate(const ChartDefinition& chart, const ReferenceValue
     checks.push_back(difference_ciede2000(truth, predicted));
     state.residuals.push_back({which[i], fitted, predicted, checks.back(), fit.patch_weights[i]});
     state.patch_places.push_back(truth);
+    const auto& u = reference.patches[which[i]].standard_uncertainty;
+    if (reference.kind == ReferenceKind::transferred)
+      state.transfer_variance.push_back({u[0] * u[0], u[1] * u[1], u[2] * u[2]});
   }
   if (options.local_correction) state.local = LocalCorrection(state.patch_places, plain, fit.patch_weights);
   state.residual_scaled = scaled_residuals(input, fit.leave_one_out, state.budget);

@@ -14,6 +14,7 @@ struct ParameterLayout {
   bool tone = true;
   int field = 0;  ///< monomials
   int local = 0;  ///< scales of local tone mapping; none for linear photos
+  int other = 0;  ///< 3 when there is paper of a second sheet
   int saturation() const { return 0; }                                  ///< ln s
   int tone_curve() const { return 1; }                                  ///< p, the same for every channel
   int brightness() const { return tone ? 1 + tone_basis_size : 0; }     ///< f0
@@ -24,7 +25,8 @@ struct ParameterLayout {
   int paper() const { return mix() + 9; }                               ///< ln of the paper's camera colour
   int flare() const { return paper() + 3; }                             ///< o, share of white, one a channel
   int local_tone() const { return flare() + 3; }                        ///< strength at each scale of the surroundings
-  int size() const { return local_tone() + local; }
+  int other_paper() const { return local_tone() + local; }              ///< ln of the second sheet's paper against the first's
+  int size() const { return other_paper() + other; }
 };
 
 /// Rows L, a, b or X, Y, Z; one column a parameter.

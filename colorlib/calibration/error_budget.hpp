@@ -38,6 +38,9 @@ struct BudgetConstants {
   /// L* left over of local tone mapping, in relative light for each ln of the strength found: phones follow edges that the
   /// smoothed surroundings do not.
   double local_tone_rest = 0.08;
+  /// Of the standard uncertainties in a reference file made by `chart transfer`: how much of them is common to patches of
+  /// like colour, and so moves a reading as a whole.
+  double transferred = 0.5;
   double nominal_cast = 1.0;            ///< Lab units: a printer's common cast, when no patch was measured
 };
 

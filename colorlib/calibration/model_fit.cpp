@@ -87,12 +87,13 @@ class Problem {
   /// flattening the curve in the highlights.
   double paper(const CameraModel& model, MatrixXd* normal, VectorXd* gradient) {
     const ParameterLayout& at = model.layout;
-    paper_residuals.resize(input_.paper.size());
+    const std::size_t own = input_.paper.size(), all = own + input_.other_paper.size();
+    paper_residuals.resize(all);
     double cost = 0;
     double basis[64];
     // The columns one paper row touches are few and, per channel, always the same: sum in a small dense block.
     const int tone_columns = at.tone ? 1 + tone_basis_size : 0;  // saturation, tone curve
-    const int small = tone_columns + 3 * at.field + 2 + at.local;
+    const int small = tone_columns + 3 * at.field + 2 + at.local + (at.other > 0 ? 1 : 0);
     MatrixXd blocks[3];
     VectorXd sides[3];
     for (int c = 0; c < 3 && normal; ++c) {
@@ -100,8 +101,9 @@ class Problem {
       sides[c].setZero(small);
     }
     VectorXd row(small);
-    for (std::size_t i = 0; i < input_.paper.size(); ++i) {
-      const SheetPixel& sample = input_.paper[i];
+    for (std::size_t i = 0; i < all; ++i) {
+      const bool other = i >= own;
+      const SheetPixel& sample = other ? input_.other_paper[i - own] : input_.paper[i];
       model.lighting.values(sample.place, basis);
       const Vector3d field = model.log_field(sample.place);
       const auto around = at.local > 0 ? model.surroundings.at(sample.place) : std::array<double, 2>{};
@@ -109,7 +111,8 @@ class Problem {
       Vector3d slopes = Vector3d::Ones(), predicted, lit_shares, by_flare;
       for (int c = 0; c < 3; ++c) {
         const double flare = model.parameters[at.flare() + c];
-        const double lit = std::exp(model.parameters[at.paper() + c] + field[c]);  // light of the paper here, white = 1
+        const double against = other ? model.parameters[at.other_paper() + c] : 0;
+        const double lit = std::exp(model.parameters[at.paper() + c] + against + field[c]);  // light of the paper here, white = 1
         lit_shares[c] = lit / std::max(lit + flare, 1e-4);
         const double target = std::log(model.scale[c]) + std::log(std::max(lit + flare, 1e-4));
         by_flare[c] = 1 / std::max(lit + flare, 1e-4);
@@ -145,6 +148,7 @@ class Problem {
         row[column++] = by_lit;
         row[column++] = by_target * by_flare[c];
         for (int s = 0; s < at.local; ++s) row[column++] = by_lit * around[static_cast<std::size_t>(s)];
+        if (at.other > 0) row[column++] = other ? by_lit : 0;
         blocks[c].selfadjointView<Eigen::Lower>().rankUpdate(row, w);
         sides[c] += w * paper_residuals[i][c] * row;
       }
@@ -165,6 +169,7 @@ class Problem {
     where.push_back(at.paper() + channel);
     where.push_back(at.flare() + channel);
     for (int s = 0; s < at.local; ++s) where.push_back(at.local_tone() + s);
+    if (at.other > 0) where.push_back(at.other_paper() + channel);
     for (std::size_t i = 0; i < where.size(); ++i) {
       const auto r = static_cast<Eigen::Index>(i);
       gradient[where[i]] += side[r];

@@ -17,6 +17,7 @@ struct FitConstants {
   double linear_term_sd = 3, root_term_sd = 0.2, mix_sd = 0.1;
   double flare_sd = 0.001;             ///< share of white: veiling glare of a clean lens, black level
   double local_tone_sd = 0.15;         ///< ln gain for each ln of the neighbourhood's light
+  double other_paper_sd = 0.1;         ///< ln of a second sheet's paper against the first one's, each channel
   double huber_limit = 2.5, expected_median = 0.8;
   int robust_from_iteration = 3;
   int most_iterations = 40;
@@ -32,6 +33,7 @@ struct PatchRow {
 struct FitInput {
   std::vector<PatchRow> patches;
   std::vector<SheetPixel> paper;
+  std::vector<SheetPixel> other_paper;  ///< of a second sheet: of another colour, under the same light
   Surroundings surroundings;  ///< empty: no local tone mapping is looked for
 };
 

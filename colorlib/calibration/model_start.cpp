@@ -61,7 +61,8 @@ CameraModel first_guess(const FitInput& input, bool display_referred, double she
   model.lighting = LightingBasis(sheet_width_mm, sheet_height_mm, field_order);
   model.surroundings = input.surroundings;
   model.layout = {display_referred, model.lighting.size(),
-                  model.surroundings.empty() ? 0 : static_cast<int>(Surroundings::scales.size())};
+                  model.surroundings.empty() ? 0 : static_cast<int>(Surroundings::scales.size()),
+                  input.other_paper.empty() ? 0 : 3};
   model.parameters = Eigen::VectorXd::Zero(model.layout.size());
   if (display_referred) model.parameters[model.layout.saturation()] = constants.saturation_mean;
 
@@ -122,6 +123,7 @@ Prior prior_about(const CameraModel& guess, const FitConstants& k) {
   spread(at.mix(), 9, k.mix_sd);
   spread(at.flare(), 3, k.flare_sd);
   spread(at.local_tone(), at.local, k.local_tone_sd);
+  spread(at.other_paper(), at.other, k.other_paper_sd);
   // The paper's camera colour is free; a very wide prior keeps the matrix regular when there is no paper.
   prior.mean.segment(at.paper(), 3) = guess.parameters.segment(at.paper(), 3);
   spread(at.paper(), 3, 3);

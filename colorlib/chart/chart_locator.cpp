@@ -5,7 +5,6 @@
 #include <colorlib/chart/chart_choice.hpp>
 #include <colorlib/chart/chart_locator.hpp>
 #include <colorlib/chart/corner_alignment.hpp>
-#include <colorlib/chart/marker_search.hpp>
 #include <colorlib/chart/photo_faults.hpp>
 #include <colorlib/chart/placement_fit.hpp>
 #include <colorlib/chart/placement_refinement.hpp>
@@ -227,7 +226,7 @@ Result<LocatedSheet> locate_sheet(const Photo& photo, std::span<const ChartDefin
 
   progress.report(0, "looking for markers");
   MarkerDetector detector;
-  MarkerSearch search = search_markers(photo, detector, wanted, progress);
+  MarkerSearch search = options.seen ? *options.seen : search_markers(photo, detector, wanted, progress);
   if (search.cancelled || progress.cancelled()) return cancelled();
   if (search.mirrored)
     return fail(ErrorCode::chart_not_found,

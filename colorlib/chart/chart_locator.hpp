@@ -5,8 +5,10 @@
 #include <colorlib/base/progress.hpp>
 #include <colorlib/base/result.hpp>
 #include <colorlib/chart/chart_definition.hpp>
+#include <colorlib/chart/marker_search.hpp>
 #include <colorlib/chart/placement.hpp>
 #include <colorlib/image/photo.hpp>
+#include <optional>
 #include <span>
 #include <string>
 #include <vector>
@@ -35,6 +37,7 @@ struct LocateOptions {
   /// exceeds this limit in more than 95 % of poses.
   double curl_limit_mm = 0.06;
   bool refine_on_patch_edges = true;
+  std::optional<MarkerSearch> seen;  ///< what was found before, of this sheet alone; none: the photo is searched
 };
 
 /// By markers: decides among the candidates by marker ids. Errors: chart_not_found (says what was seen: no markers, too few, mirrored,

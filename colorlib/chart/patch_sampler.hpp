@@ -33,6 +33,7 @@ struct PaperSample {
 struct SheetSamples {
   std::vector<PatchSample> patches;  ///< one per definition patch, same order
   std::vector<PaperSample> paper;    ///< evenly spread, at most SampleOptions::most_paper
+  std::vector<PaperSample> other_paper;  ///< of a second sheet beside this one, whose paper may be of another colour
   int paper_dropped = 0;             ///< blocks left out as clipped, rough or soiled
   Surroundings surroundings;         ///< display-referred photos only: linear ones know no local tone mapping
 };

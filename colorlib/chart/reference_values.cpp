@@ -364,6 +364,8 @@ Result<ReferenceValues> Reader::read() {
   }
   if (!first_comma_.empty()) remarks_.emplace_back("decimal commas were read as decimal points");
   values.source = source();
+  values.created = sheet_.statement("CREATED");
+  values.measurement_source = sheet_.statement("MEASUREMENT_SOURCE");
   values.remarks = sheet_.remarks;
   values.remarks.insert(values.remarks.end(), remarks_.begin(), remarks_.end());
   return values;

@@ -25,6 +25,8 @@ struct ReferenceValues {
   ReferenceKind kind = ReferenceKind::nominal;
   std::vector<PatchReference> patches;
   std::string source;                ///< file name and what it states of itself
+  std::string created;               ///< the CREATED statement, as it stands
+  std::string measurement_source;    ///< the MEASUREMENT_SOURCE statement, as it stands
   std::vector<std::string> remarks;  ///< e.g. "adapted from D65 by Bradford"
 };
 

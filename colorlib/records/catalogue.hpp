@@ -49,6 +49,7 @@ struct CatalogueLine {
 struct AddSummary {
   std::size_t collections_added = 0, collections_known = 0;
   std::size_t records_added = 0, records_known = 0, readings_added = 0;
+  AddSummary& operator+=(const AddSummary& more);
 };
 
 /// One change of one field.

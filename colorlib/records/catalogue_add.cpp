@@ -1,7 +1,11 @@
 #include <fmt/format.h>
+#include <soci/postgresql/soci-postgresql.h>
 
 #include <colorlib/base/strict_text.hpp>
 #include <colorlib/records/catalogue_rows_internal.hpp>
+#include <mutex>
+#include <nlohmann/json.hpp>
+#include <thread>
 #include <unordered_map>
 #include <unordered_set>
 
@@ -134,10 +138,42 @@ struct Known {
   bool removed = false;
 };
 
-/// The collections of these numbers.
+/// Which of `texts` stand in a column: one question for all of them.
+std::unordered_set<std::string> present_of(Database& database, std::string_view table, std::string_view column,
+                                           const std::vector<std::string>& texts) {
+  std::unordered_set<std::string> present;
+  if (texts.empty()) return present;
+  std::string list, found;
+  if (database.server) {
+    for (const std::string& text : texts) {
+      list += list.empty() ? "{\"" : ",\"";
+      for (const char c : text) {
+        if (c == '"' || c == '\\') list += '\\';
+        list += c;
+      }
+      list += '"';
+    }
+    list += '}';
+  } else {
+    list = nlohmann::json(texts).dump(-1, ' ', false, nlohmann::json::error_handler_t::replace);
+  }
+  const std::string query = fmt::format("SELECT {0} FROM {1} WHERE {0} {2}", column, table,
+                                        database.server ? "= ANY(cast(:list AS text[]))"
+                                                        : "IN (SELECT value FROM json_each(:list))");
+  soci::statement statement = (database.sql.prepare << query, soci::use(list, "list"), soci::into(found));
+  statement.execute(false);
+  while (statement.fetch()) present.insert(found);
+  return present;
+}
+
+/// The collections among these that are there already.
 std::unordered_map<std::string, Known> known_collections(Database& database,
                                                          std::span<const CatalogueEntry> entries) {
   std::unordered_map<std::string, Known> known;
+  std::vector<std::string> numbers;
+  for (const CatalogueEntry& entry : entries) numbers.push_back(entry.collection.number);
+  const auto present = present_of(database, "collections", "number", numbers);
+  if (present.empty()) return known;
   std::string number;
   long long id = 0;
   std::string removed;
@@ -152,57 +188,20 @@ std::unordered_map<std::string, Known> known_collections(Database& database,
   statement.prepare(fmt::format("SELECT c.id, c.removed, {} FROM collections c WHERE c.number = :number",
                                 collection_select()));
   statement.define_and_bind();
-  for (const CatalogueEntry& entry : entries) {
-    number = entry.collection.number;
-    if (known.contains(number)) continue;
+  for (const std::string& there : present) {
+    number = there;
     statement.execute(false);
     while (statement.fetch()) known[number] = {id, row.collection(), is_removed == soci::i_ok};
   }
   return known;
 }
 
-/// Server only: the same with one round trip for all that are not there.
-std::unordered_set<std::string> present_of(Database& database, const char* query,
-                                           const std::vector<std::string>& texts) {
-  std::unordered_set<std::string> present;
-  if (texts.empty()) return present;
-  std::string list = "{", found;
-  for (std::size_t i = 0; i < texts.size(); ++i) {
-    list += i > 0 ? ",\"" : "\"";
-    for (const char c : texts[i]) {
-      if (c == '"' || c == '\\') list += '\\';
-      list += c;
-    }
-    list += '"';
-  }
-  list += '}';
-  soci::statement statement = (database.sql.prepare << query, soci::use(list, "list"), soci::into(found));
-  statement.execute(false);
-  while (statement.fetch()) present.insert(found);
-  return present;
-}
-
 /// Which of these records are there, by content.
 std::unordered_set<std::string> known_records(Database& database, std::span<const CatalogueEntry> entries) {
-  if (database.server) {
-    std::vector<std::string> contents;
-    for (const CatalogueEntry& entry : entries)
-      for (const CatalogueRecord& record : entry.records) contents.push_back(record.content);
-    return present_of(database, "SELECT content FROM records WHERE content = ANY(cast(:list as text[]))",
-                      contents);
-  }
-  std::unordered_set<std::string> known;
-  std::string content;
-  long long found = 0;
-  soci::statement statement = (database.sql.prepare << "SELECT 1 FROM records WHERE content = :content",
-                               soci::use(content, "content"), soci::into(found));
+  std::vector<std::string> contents;
   for (const CatalogueEntry& entry : entries)
-    for (const CatalogueRecord& record : entry.records) {
-      content = record.content;
-      statement.execute(false);
-      while (statement.fetch()) known.insert(content);
-    }
-  return known;
+    for (const CatalogueRecord& record : entry.records) contents.push_back(record.content);
+  return present_of(database, "records", "content", contents);
 }
 
 /// Fields in which `said` contradicts `kept`; empty when none.
@@ -238,20 +237,7 @@ Result<AddSummary> add_batch(Database& database, std::span<const CatalogueEntry>
   Rows rows;
   rows.now = Database::now();
   rows.user = database.user();
-  std::span<const CatalogueEntry> to_look_up = entries;
-  std::vector<CatalogueEntry> there;
-  if (database.server) {
-    std::vector<std::string> numbers;
-    for (const CatalogueEntry& entry : entries) numbers.push_back(entry.collection.number);
-    const auto present = present_of(
-        database, "SELECT number FROM collections WHERE number = ANY(cast(:list as text[]))", numbers);
-    for (const std::string& number : present) {
-      there.emplace_back();
-      there.back().collection.number = number;
-    }
-    to_look_up = there;
-  }
-  auto known = known_collections(database, to_look_up);
+  auto known = known_collections(database, entries);
   auto seen = known_records(database, entries);
 
   std::vector<const CatalogueRecord*> records;
@@ -304,63 +290,115 @@ Result<AddSummary> add_batch(Database& database, std::span<const CatalogueEntry>
       put_reading(rows, records[i]->readings[k], reading_ids[next_reading++], record_ids[i],
                   static_cast<long long>(k), database.server);
   }
-  for (RowBatch* batch : {&rows.collections, &rows.records, &rows.readings, &rows.colours})
+  for (const RowBatch* batch : {&rows.collections, &rows.records, &rows.readings, &rows.colours})
     database.insert(*batch);
   return done;
 }
 
-/// Two programs added the same number or record at once: the one that lost looks again.
+/// Two sessions added the same number or record at once: the one that lost looks again.
 bool lost_a_race(const std::exception& problem) {
+  if (const auto* of_server = dynamic_cast<const soci::postgresql_soci_error*>(&problem);
+      of_server != nullptr && of_server->sqlstate() == "40P01")  // each waited for the other
+    return true;
   const auto* of_database = dynamic_cast<const soci::soci_error*>(&problem);
   return of_database != nullptr &&
          of_database->get_error_category() == soci::soci_error::constraint_violation;
 }
 
+/// One transaction, tried again while another session is faster.
+Result<AddSummary> add_surely(Database& database, std::span<const CatalogueEntry> entries) {
+  constexpr int most_races = 5;
+  for (int race = 0;; ++race) {
+    bool lost = false;
+    auto done = database.in_transaction("Adding to the catalogue", [&]() -> Result<AddSummary> {
+      try {
+        return add_batch(database, entries);
+      } catch (const soci::soci_error& problem) {
+        lost = race < most_races && lost_a_race(problem);
+        throw;
+      }
+    });
+    if (done || !lost) return done;
+  }
+}
+
+Error stopped(std::size_t done, std::size_t all) {
+  return {ErrorCode::cancelled, fmt::format("Adding was stopped after {} of {}.", done, all),
+          "What was added so far is kept; adding the same again passes over it."};
+}
+
+/// What the sessions of one call share.
+struct Shared {
+  std::mutex guard;
+  std::size_t next = 0;  ///< entry of the next batch
+  std::size_t done = 0;  ///< entries that are safe
+  AddSummary total;
+  std::optional<Error> failed;
+};
+
 }  // namespace
+
+AddSummary& AddSummary::operator+=(const AddSummary& more) {
+  collections_added += more.collections_added;
+  collections_known += more.collections_known;
+  records_added += more.records_added;
+  records_known += more.records_known;
+  readings_added += more.readings_added;
+  return *this;
+}
 
 Result<AddSummary> Catalogue::add(std::span<const CatalogueEntry> entries, Progress& progress,
                                   const std::function<void(const AddSummary&)>& acknowledged,
                                   std::size_t batch) {
   for (const CatalogueEntry& entry : entries)
     if (const auto sound = check_collection(entry.collection); !sound) return fail(sound.error());
-  AddSummary total;
-  for (std::size_t begin = 0; begin < entries.size(); begin += batch) {
-    if (progress.cancelled())
-      return fail(ErrorCode::cancelled,
-                  fmt::format("Adding was stopped after {} of {}.", begin, entries.size()),
-                  "What was added so far is kept; adding the same again passes over it.");
-    const auto part = entries.subspan(begin, std::min(batch, entries.size() - begin));
-    constexpr int most_races = 5;
-    for (int race = 0;; ++race) {
-      bool lost = false;
-      const auto done = database_->in_transaction("Adding to the catalogue", [&]() -> Result<AddSummary> {
-        try {
-          return add_batch(*database_, part);
-        } catch (const soci::soci_error& problem) {
-          lost = race < most_races && lost_a_race(problem);
-          throw;
-        }
-      });
-      if (!done && lost) continue;
-      if (!done) return fail(done.error());
-      total.collections_added += done->collections_added;
-      total.collections_known += done->collections_known;
-      total.records_added += done->records_added;
-      total.records_known += done->records_known;
-      total.readings_added += done->readings_added;
-      break;
+  if (!entries.empty() && progress.cancelled()) return fail(stopped(0, entries.size()));
+  Shared shared;
+  const auto take_batches = [&](Database& database, const std::function<void(const Shared&)>& told) {
+    for (;;) {
+      std::span<const CatalogueEntry> part;
+      {
+        const std::lock_guard lock(shared.guard);
+        if (shared.failed || shared.next >= entries.size()) return;
+        part = entries.subspan(shared.next, std::min(batch, entries.size() - shared.next));
+        shared.next += part.size();
+      }
+      const auto added = add_surely(database, part);
+      const std::lock_guard lock(shared.guard);
+      if (!added) {
+        if (!shared.failed) shared.failed = added.error();
+        return;
+      }
+      shared.total += *added;
+      shared.done += part.size();
+      if (told) told(shared);
     }
-    if (acknowledged) acknowledged(total);
-    progress.report(static_cast<double>(begin + part.size()) / static_cast<double>(entries.size()), "adding");
+  };
+  // A server works on as many batches at once as there are sessions; a file has one writer.
+  std::unique_ptr<Database> second;
+  if (database_->server && entries.size() > batch)
+    if (auto connected = Database::connect(database_->address, Open::existing)) second = std::move(*connected);
+  std::thread other;
+  if (second) other = std::thread([&] { take_batches(*second, {}); });
+  take_batches(*database_, [&](const Shared& now) {
+    if (acknowledged) acknowledged(now.total);
+    progress.report(static_cast<double>(now.done) / static_cast<double>(entries.size()), "adding");
+    if (progress.cancelled() && now.next < entries.size() && !shared.failed)
+      shared.failed = stopped(now.done, entries.size());
+  });
+  if (other.joinable()) {
+    other.join();
+    if (acknowledged && !shared.failed) acknowledged(shared.total);
   }
+  if (shared.failed) return fail(*shared.failed);
   constexpr std::size_t many = 10'000;  // readings after which the server's planner should look again
-  if (database_->server && total.readings_added >= many)
+  if (database_->server && shared.total.readings_added >= many)
     return database_->guarded("Adding to the catalogue", [&]() -> Result<AddSummary> {
       // A hint: the server passes over tables of which the user is not the owner.
       database_->sql << "ANALYZE collections, records, readings";
-      return total;
+      return shared.total;
     });
-  return total;
+  return shared.total;
 }
 
 }  // namespace colorlib

@@ -16,37 +16,6 @@ constexpr int busy_timeout_s = 30;
 /// "TIN2" in SQLite's header: tells our files from other programs'.
 constexpr long long application_id = 0x54494E32;
 
-const char* type_name(RowBatch::Type type) {
-  return type == RowBatch::Type::integer ? "bigint" : type == RowBatch::Type::real ? "float8" : "text";
-}
-
-/// One value of an array literal of PostgreSQL.
-void append_quoted(std::string& literal, const std::string& value) {
-  literal += '"';
-  for (const char c : value) {
-    if (c == '"' || c == '\\') literal += '\\';
-    literal += c;
-  }
-  literal += '"';
-}
-
-std::string array_literal(const RowBatch::Column& column, std::size_t begin, std::size_t end) {
-  std::string literal = "{";
-  for (std::size_t i = begin; i < end; ++i) {
-    if (i > begin) literal += ',';
-    if (column.present[i] == soci::i_null)
-      literal += "NULL";
-    else if (column.type == RowBatch::Type::integer)
-      literal += fmt::format("{}", column.integers[i]);
-    else if (column.type == RowBatch::Type::real)
-      literal += fmt::format("{}", column.reals[i]);
-    else
-      append_quoted(literal, column.texts[i]);
-  }
-  literal += '}';
-  return literal;
-}
-
 /// The first line of a driver's message, without what it repeats of the statement.
 std::string first_line(std::string text) {
   text = text.substr(0, text.find('\n'));
@@ -238,52 +207,6 @@ void Catalogue::Database::rollback() noexcept {
     sql << "ROLLBACK";
   } catch (const std::exception&) {  // the database has rolled back itself, or is gone
   }
-}
-
-void Catalogue::Database::insert(RowBatch& batch) {
-  const std::size_t rows = batch.rows();
-  if (rows == 0) return;
-  std::string names, places;
-  for (std::size_t i = 0; i < batch.columns_.size(); ++i) {
-    names.append(i > 0 ? ", " : "").append(batch.columns_[i].name);
-    places += fmt::format("{}{}", i > 0 ? ", " : "",
-                          server ? fmt::format("cast(:p{} as {}[])", i, type_name(batch.columns_[i].type))
-                                 : fmt::format(":p{}", i));
-  }
-  if (server) {
-    constexpr std::size_t rows_a_statement = 1000;  // longer arrays are no faster
-    const std::string text =
-        fmt::format("INSERT INTO {} ({}) SELECT * FROM unnest({})", batch.table_, names, places);
-    for (std::size_t begin = 0; begin < rows; begin += rows_a_statement) {
-      const std::size_t end = std::min(rows, begin + rows_a_statement);
-      std::deque<std::string> literals;
-      soci::statement statement(sql);
-      for (std::size_t i = 0; i < batch.columns_.size(); ++i) {
-        literals.push_back(array_literal(batch.columns_[i], begin, end));
-        statement.exchange(soci::use(literals.back(), fmt::format("p{}", i)));
-      }
-      statement.alloc();
-      statement.prepare(text);
-      statement.define_and_bind();
-      statement.execute(true);
-    }
-    return;
-  }
-  soci::statement statement(sql);
-  for (std::size_t i = 0; i < batch.columns_.size(); ++i) {
-    RowBatch::Column& column = batch.columns_[i];
-    const std::string name = fmt::format("p{}", i);
-    if (column.type == RowBatch::Type::integer)
-      statement.exchange(soci::use(column.integers, column.present, name));
-    else if (column.type == RowBatch::Type::real)
-      statement.exchange(soci::use(column.reals, column.present, name));
-    else
-      statement.exchange(soci::use(column.texts, column.present, name));
-  }
-  statement.alloc();
-  statement.prepare(fmt::format("INSERT INTO {} ({}) VALUES ({})", batch.table_, names, places));
-  statement.define_and_bind();
-  statement.execute(true);
 }
 
 std::vector<long long> Catalogue::Database::new_ids(std::string_view table, std::size_t count) {

@@ -14,7 +14,7 @@
 
 namespace colorlib {
 
-/// Rows of one table, column by column, sent as arrays.
+/// Rows of one table, column by column, sent all at once.
 class RowBatch {
  public:
   enum class Type { integer, real, text };
@@ -76,7 +76,8 @@ struct Catalogue::Database {
   template <class Work>
   auto guarded(std::string_view doing, const Work& work) -> decltype(work());
 
-  void insert(RowBatch& batch);
+  /// All rows; throws what SOCI throws.
+  void insert(const RowBatch& batch);
   /// `count` new ids; within a transaction.
   std::vector<long long> new_ids(std::string_view table, std::size_t count);
   long long number_of(const std::string& query);

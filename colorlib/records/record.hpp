@@ -50,7 +50,8 @@ struct RecordCalibration {
 struct Record {
   std::string software;  ///< name and version of what wrote it
   Subject subject;
-  RecordPhoto photo;
+  RecordPhoto photo;                ///< the first, when several were read together
+  std::vector<RecordPhoto> photos;  ///< all that were read together; empty: one alone
   RecordChart chart;
   RecordCalibration calibration;
   std::vector<Reading> readings;

@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <cmath>
 #include <colorlib/records/json_layout_internal.hpp>
 #include <colorlib/records/record_json.hpp>
@@ -188,7 +189,22 @@ Json refused_json(const Reading& reading, const Error& error) {
   return json;
 }
 
-Json reading_json(const Reading& reading, const std::vector<ScaleAnswer>& scales) {
+Json agreement_json(const PhotoAgreement& agreement, const std::vector<RecordPhoto>& photos) {
+  Json each = Json::array();
+  for (std::size_t i = 0; i < agreement.de00_from_mean.size(); ++i) {
+    Json one{{"photo", i < photos.size() ? photos[i].name : std::string()}};
+    const double de00 = agreement.de00_from_mean[i];
+    const bool read = std::isfinite(de00);
+    if (read) one["de00_from_mean"] = rounded(de00, colour_decimals);
+    one["used"] = read && std::find(agreement.outliers.begin(), agreement.outliers.end(), i) == agreement.outliers.end();
+    each.push_back(std::move(one));
+  }
+  return {{"photos", std::move(each)},
+          {"repeatability", triple(agreement.repeatability)},
+          {"repeatability_de00", rounded(agreement.repeatability_de00, colour_decimals)}};
+}
+
+Json reading_json(const Reading& reading, const std::vector<ScaleAnswer>& scales, const std::vector<RecordPhoto>& photos) {
   if (reading.refused) return refused_json(reading, *reading.refused);
   Json json = reading_head(reading);
   json["pixels"] = reading.pixels;
@@ -201,6 +217,7 @@ Json reading_json(const Reading& reading, const std::vector<ScaleAnswer>& scales
   json["de00_expanded"] = rounded(reading.de00_expanded, colour_decimals);
   write_words(reading.words, json);
   if (reading.layer) json["masstone"] = layer_json(*reading.layer);
+  if (reading.agreement) json["agreement"] = agreement_json(*reading.agreement, photos);
   if (!scales.empty()) json["scales"] = scales_json(scales);
   json["budget"] = Json::array();
   for (const BudgetComponent& part : reading.budget) {
@@ -226,12 +243,13 @@ std::string record_json(const Record& record, int indent) {
   json["software"] = record.software;
   json["subject"] = subject_json(record.subject);
   json["photo"] = photo_json(record.photo);
+  for (const RecordPhoto& photo : record.photos) json["photos"].push_back(photo_json(photo));
   json["chart"] = chart_json(record.chart);
   json["calibration"] = calibration_json(record.calibration);
   json["readings"] = Json::array();
   for (std::size_t i = 0; i < record.readings.size(); ++i)
     json["readings"].push_back(reading_json(
-        record.readings[i], i < record.scales.size() ? record.scales[i] : std::vector<ScaleAnswer>()));
+        record.readings[i], i < record.scales.size() ? record.scales[i] : std::vector<ScaleAnswer>(), record.photos));
   json["flags"] = flags_json(record.flags);
   return json_text(json, indent);
 }

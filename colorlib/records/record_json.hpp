@@ -16,6 +16,7 @@ struct RecordLimits {
       16u << 20;  ///< over a thousand readings; parsed, the worst text of this size takes 0.5 GB
   static constexpr int nesting = 16;
   static constexpr std::size_t readings = 10'000;
+  static constexpr std::size_t photos = 1'000;  ///< read together
 };
 
 /// Pretty JSON when `indent` >= 0, one line otherwise; no line end. Rounding: Lab and its expanded

@@ -84,11 +84,9 @@ Subject subject_from(JsonFields& fields, const Json& json) {
   return subject;
 }
 
-RecordPhoto photo_from(JsonFields& fields, const Json& json) {
+RecordPhoto photo_from(JsonFields& fields, const Json* part, const std::string& where) {
   RecordPhoto photo;
-  const Json* part = fields.object(json, "photo", "");
   if (part == nullptr) return photo;
-  const std::string where = "photo";
   photo.name = fields.text(*part, "name", where);
   photo.sha256 = fields.text(*part, "sha256", where);
   photo.width_px = small_count(fields, *part, "width_px", where);
@@ -103,6 +101,19 @@ RecordPhoto photo_from(JsonFields& fields, const Json& json) {
   photo.focal_length_mm = fields.number(*part, "focal_length_mm", where);
   photo.remarks = fields.texts(*part, "remarks", where);
   return photo;
+}
+
+std::vector<RecordPhoto> photos_from(JsonFields& fields, const Json& json) {
+  std::vector<RecordPhoto> photos;
+  const Json* list = fields.list(json, "photos", "");
+  if (list != nullptr && list->size() > RecordLimits::photos)
+    fields.wrong("photos", fmt::format("holds {} entries, at most {} are taken", list->size(), RecordLimits::photos));
+  for (std::size_t i = 0; list != nullptr && i < list->size() && !fields.problem(); ++i) {
+    const std::string where = fmt::format("photos[{}]", i);
+    if (!(*list)[i].is_object()) fields.wrong(where, "must be an object in { }");
+    if (!fields.problem()) photos.push_back(photo_from(fields, &(*list)[i], where));
+  }
+  return photos;
 }
 
 RecordChart chart_from(JsonFields& fields, const Json& json) {
@@ -283,6 +294,29 @@ void read_budget(JsonFields& fields, const Json& json, const std::string& where,
   }
 }
 
+std::optional<PhotoAgreement> agreement_from(JsonFields& fields, const Json& json, const std::string& reading) {
+  const Json* part = fields.object(json, "agreement", reading);
+  if (part == nullptr) return std::nullopt;
+  const std::string where = reading + ".agreement";
+  PhotoAgreement agreement;
+  agreement.repeatability = fields.numbers<3>(*part, "repeatability", where).value_or(Vector3{});
+  agreement.repeatability_de00 = fields.number(*part, "repeatability_de00", where).value_or(0);
+  const Json* photos = fields.list(*part, "photos", where);
+  const std::string place = where + ".photos";
+  for (std::size_t i = 0; photos != nullptr && i < photos->size(); ++i) {
+    const Json& one = (*photos)[i];
+    if (!one.is_object()) {
+      fields.wrong(place, "must hold objects in { }");
+      break;
+    }
+    const auto de00 = fields.number(one, "de00_from_mean", place);
+    agreement.de00_from_mean.push_back(de00.value_or(not_known));
+    agreement.photos += de00.has_value();
+    if (de00 && !fields.truth(one, "used", place)) agreement.outliers.push_back(i);
+  }
+  return agreement;
+}
+
 std::vector<Flag> flags_from(JsonFields& fields, const Json& json, const std::string& where) {
   std::vector<Flag> flags;
   for (auto& code : fields.texts(json, "flags", where)) flags.push_back({std::move(code), {}});
@@ -316,6 +350,7 @@ Reading reading_from(JsonFields& fields, const Json& json, const std::string& wh
   read_colour(fields, json, where, reading);
   read_words(fields, json, where, reading.words);
   reading.layer = layer_from(fields, json, where);
+  reading.agreement = agreement_from(fields, json, where);
   read_budget(fields, json, where, reading);
   return reading;
 }
@@ -340,7 +375,8 @@ Result<Record> parse_record(std::string_view text, std::string_view name) {
   }
   record.software = fields.text(*json, "software", "");
   record.subject = subject_from(fields, *json);
-  record.photo = photo_from(fields, *json);
+  record.photo = photo_from(fields, fields.object(*json, "photo", ""), "photo");
+  record.photos = photos_from(fields, *json);
   record.chart = chart_from(fields, *json);
   record.calibration = calibration_from(fields, *json);
   record.flags = flags_from(fields, *json, "");

@@ -8,11 +8,13 @@
 #include <colorlib/base/file_access.hpp>
 #include <colorlib/base/strict_text.hpp>
 #include <colorlib/exports/catalogue_files.hpp>
+#include <colorlib/exports/import_parts.hpp>
 #include <colorlib/records/collection_text.hpp>
 #include <colorlib/records/content_hash.hpp>
 #include <colorlib/records/record_json.hpp>
 #include <map>
 #include <set>
+#include <unordered_map>
 #include <viewer/command/catalogue_command.hpp>
 #include <viewer/command/exit_status.hpp>
 #include <viewer/command/progress_line.hpp>
@@ -99,9 +101,11 @@ int CatalogueCommand::add(Streams& streams) {
           {ErrorCode::bad_call, fmt::format("Field {}: {}.", name, set.error().message), set.error().advice},
           streams);
   said.number = number_;
+  std::unordered_map<std::string, std::size_t> places;
+  for (std::size_t i = 0; i < entries.size(); ++i) places.try_emplace(entries[i].collection.number, i);
   const auto place_of = [&](const std::string& number) -> CatalogueEntry& {
-    for (CatalogueEntry& entry : entries)
-      if (entry.collection.number == number) return entry;
+    const auto [place, is_new] = places.try_emplace(number, entries.size());
+    if (!is_new) return entries[place->second];
     entries.emplace_back();
     entries.back().collection.number = number;
     return entries.back();
@@ -212,12 +216,26 @@ int CatalogueCommand::import_files(Streams& streams) {
     progress.report(0, "reading");
     const auto bytes = read_file(file, "the file to import", ErrorCode::unreadable_table, most_import_bytes);
     if (!bytes) return refuse(bytes.error(), streams);
-    const auto entries = imported(*bytes, std::filesystem::path(file).filename().string());
-    if (!entries) return refuse(entries.error(), streams);
-    const auto added = catalogue->add(*entries, progress);
+    const std::string name = std::filesystem::path(file).filename().string();
+    // A file of several parts is looked through first: with a mistake far down nothing of it is added.
+    std::size_t parts = 0;
+    std::vector<CatalogueEntry> first;
+    const auto looked = import_in_parts(*bytes, name, [&](std::vector<CatalogueEntry> entries) -> Result<std::monostate> {
+      if (parts++ == 0) first = std::move(entries);
+      return std::monostate{};
+    });
+    if (!looked) return refuse(looked.error(), streams);
+    AddSummary sum;
+    const auto take = [&](const std::vector<CatalogueEntry>& entries) -> Result<std::monostate> {
+      const auto added = catalogue->add(entries, progress);
+      if (!added) return fail(added.error());
+      sum += *added;
+      return std::monostate{};
+    };
+    const auto added = parts == 1 ? take(first) : import_in_parts(*bytes, name, take);
     progress.clear();
     if (!added) return refuse(added.error(), streams);
-    streams.out << file << ": " << told(*added);
+    streams.out << file << ": " << told(sum);
   }
   return status_done;
 }

@@ -1,4 +1,3 @@
-#include <fmt/chrono.h>
 #include <fmt/format.h>
 
 #include <CLI/App.hpp>
@@ -9,11 +8,11 @@
 #include <colorlib/base/file_access.hpp>
 #include <colorlib/chart/chart_definition.hpp>
 #include <colorlib/chart/chart_drawing.hpp>
-#include <ctime>
 #include <filesystem>
 #include <nlohmann/json.hpp>
 #include <viewer/command/chart_command.hpp>
 #include <viewer/command/exit_status.hpp>
+#include <viewer/command/today.hpp>
 
 namespace tintfall {
 namespace {
@@ -67,13 +66,6 @@ Result<SheetFormat> format_of(const std::string& file) {
       "Name a file such as sheet.pdf.");
 }
 
-std::string today() {
-  const std::time_t now = std::time(nullptr);
-  std::tm local{};
-  localtime_r(&now, &local);
-  return fmt::format("{:%Y-%m-%d}", local);
-}
-
 bool has_fields(const ChartDefinition& chart) {
   return std::any_of(chart.texts.begin(), chart.texts.end(),
                      [](const PrintedText& text) { return text.kind == PrintedTextKind::fields; });
@@ -98,12 +90,22 @@ void ChartCommand::declare(CLI::App& app) {
       ->type_name("DATE");
   print->add_option("--dpi", dots_per_inch_, "Dots per inch of a PNG")->capture_default_str();
   declare_json(*print, json_);
+  transfer_ = declare_transfer(app, transfer_choices_);
+  fading_ = declare_fading(app, fading_choices_);
   app.footer(
       "\nPrint at 100 %, without 'fit to page', on matt paper, and lay a ruler along the printed one.\n"
-      "Example: tintfall chart print frame-a5 --out sheet.pdf --label A5-03 --date today");
+      "Examples: tintfall chart print frame-a5 --out sheet.pdf --label A5-03 --date today\n"
+      "          tintfall chart transfer 1.jpg 2.jpg 3.jpg --from frame-a5 --from-reference known.txt --to strip --out "
+      "strip-02.txt\n"
+      "          tintfall chart fading spring.txt autumn.txt --chart strip");
 }
 
-int ChartCommand::run(Streams& streams) { return list_->parsed() ? list(streams) : print(streams); }
+int ChartCommand::run(Streams& streams) {
+  if (list_->parsed()) return list(streams);
+  if (transfer_->parsed()) return run_transfer(transfer_choices_, streams);
+  if (fading_->parsed()) return run_fading(fading_choices_, streams);
+  return print(streams);
+}
 
 int ChartCommand::list(Streams& streams) const {
   const auto charts = shipped_charts();

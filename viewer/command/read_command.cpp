@@ -4,6 +4,8 @@
 #include <CLI/Config.hpp>
 #include <CLI/Formatter.hpp>
 #include <colorlib/base/file_access.hpp>
+#include <colorlib/colorimetry/color_difference.hpp>
+#include <colorlib/exports/calibration_profile.hpp>
 #include <colorlib/exports/overlay.hpp>
 #include <colorlib/image/decode.hpp>
 #include <colorlib/naming/color_distribution.hpp>
@@ -29,6 +31,7 @@ void ReadCommand::declare(CLI::App& app) {
   app.footer(
       "\nExamples: tintfall read photo.jpg --overlay overlay.png\n"
       "          tintfall read photo.jpg --sheet A5-03 --region deposit@105,74,12 --json -\n"
+      "          tintfall read a.jpg b.jpg c.jpg --together\n"
       "          tintfall read FOLDER --resume --overlays overlays --json autumn.jsonl\n"
       "\nA reading holds for its light, camera, layer and moment: look at the flags before comparing.");
 }
@@ -82,11 +85,32 @@ Result<Record> ReadCommand::finish(const PhotoRead& read, const std::string& pho
     if (!picture) return fail(picture.error());
     if (const auto written = write_file_atomically(overlay, *picture); !written) return fail(written.error());
   }
+  if (!choices_.icc.empty())
+    if (const auto written = write_profile(read, progress); !written) return fail(written.error());
   if (choices_.save || choices_.resume) {
     const auto written = write_file_atomically(photo_file + ".reading.json", record_json(record) + "\n");
     if (!written) return fail(written.error());
   }
   return record;
+}
+
+Result<std::monostate> ReadCommand::write_profile(const PhotoRead& read, Progress& progress) const {
+  progress.report(1, "making the profile");
+  const auto profile = calibration_profile(read.photo, read.reading);
+  if (!profile) return fail(profile.error());
+  if (const auto written = write_file_atomically(choices_.icc, profile->bytes); !written) return fail(written.error());
+  profile_note_ = fmt::format(
+      "{}: it holds for the light in the middle of the opening ({:.0f}, {:.0f} mm); over the opening the light differs by up to "
+      "ΔE00 {:.1f}.\n", choices_.icc, profile->place.x, profile->place.y, profile->light_de00);
+  for (const Reading& item : read.reading.readings) {
+    if (item.refused) continue;
+    const auto lab = lab_through_profile(profile->bytes, read.photo, read.reading.sheet.placement, item);
+    if (!lab) return fail(lab.error());
+    profile_note_ += fmt::format("{} {} read back through it: L* {:.1f}  a* {:.1f}  b* {:.1f}, ΔE00 {:.2f} from the reading.\n",
+                                 region_kind_name(item.kind), item.id, lab->l, lab->a, lab->b,
+                                 difference_ciede2000(item.lab, *lab));
+  }
+  return std::monostate{};
 }
 
 std::optional<Record> ReadCommand::resumed(const std::string& photo) const {
@@ -113,6 +137,7 @@ void ReadCommand::summarise(const Record& record, const ReadJob& job, Streams& s
                                 : job.naming.namer.describe(reading.lab, reading.lab_covariance, options));
   }
   print_summary(record, words, {streams.colour, choices_.verbose, job.naming.wording}, streams.out);
+  streams.out << profile_note_;
 }
 
 int ReadCommand::run(Streams& streams) {
@@ -133,6 +158,7 @@ int ReadCommand::run(Streams& streams) {
           choices_.json, streams);
   }
   if (choices_.two_grounds) return read_two_backings(*job, streams);
+  if (choices_.together) return read_together(*job, streams);
   return read_all(*job, streams);
 }
 

@@ -31,10 +31,14 @@ class ReadCommand : public Command {
   /// One photo all the way: record and outputs of its own. From several threads at once.
   colorlib::Result<colorlib::Record> read_one(const std::string& photo, const ReadJob& job,
                                               colorlib::Progress& progress) const;
+  /// The calibration as a file for other programs, and what the readings are through it.
+  colorlib::Result<std::monostate> write_profile(const PhotoRead& read, colorlib::Progress& progress) const;
   /// The record that an earlier run saved of this very photo.
   std::optional<colorlib::Record> resumed(const std::string& photo) const;
   int read_all(const ReadJob& job, Streams& streams);
   int read_two_backings(const ReadJob& job, Streams& streams);
+  /// Several photos of one specimen as one record.
+  int read_together(const ReadJob& job, Streams& streams);
   /// Records that belong together, as JSON lines and summaries.
   int tell(const std::vector<colorlib::Record>& records, const ReadJob& job, Streams& streams) const;
   void summarise(const colorlib::Record& record, const ReadJob& job, Streams& streams) const;
@@ -42,6 +46,7 @@ class ReadCommand : public Command {
 
   ReadChoices choices_;
   bool has_folder_ = false;
+  mutable std::string profile_note_;  ///< of the one photo that a profile was made of
 };
 
 }  // namespace tintfall

@@ -6,6 +6,8 @@
 #include <colorlib/base/data_folder.hpp>
 #include <colorlib/base/strict_text.hpp>
 #include <set>
+#include <tuple>
+#include <viewer/command/corner_options.hpp>
 #include <viewer/command/read_options.hpp>
 
 namespace tintfall {
@@ -15,6 +17,31 @@ using namespace colorlib;
 using Checked = Result<std::monostate>;
 
 constexpr double highest_mm = 300;
+
+Checked check_together(const ReadChoices& choices) {
+  if (!choices.together) return std::monostate{};
+  if (choices.photos.size() < 2)
+    return fail(ErrorCode::bad_call, "--together was given with one photo; at least two are needed.",
+                "Name all photos of the specimen, or leave --together out.");
+  std::set<std::string> seen;
+  for (const std::string& photo : choices.photos) {
+    std::error_code unknown;
+    const auto whole = std::filesystem::weakly_canonical(photo, unknown);
+    if (!seen.insert(unknown ? photo : whole.string()).second)
+      return fail(ErrorCode::bad_call, fmt::format("The photo '{}' is named twice; read together, each counts once.", photo),
+                  "Name each photo once.");
+  }
+  for (const auto& [given, option, why] :
+       {std::tuple(choices.two_grounds, "--two-backings", "those photos show two grounds"),
+        std::tuple(choices.masstone, "--masstone", "a masstone is computed from one photo"),
+        std::tuple(choices.save || choices.resume, choices.save ? "--save" : "--resume", "one record is made of all photos"),
+        std::tuple(!choices.corners.empty(), "--corners", "corners belong to one photo"),
+        std::tuple(!choices.icc.empty(), "--icc", "a profile belongs to one photo")})
+    if (given)
+      return fail(ErrorCode::bad_call, fmt::format("--together and {} were both given, and {}.", option, why),
+                  "Leave one of them out.");
+  return std::monostate{};
+}
 
 Checked check_sheet_options(const ReadChoices& choices) {
   if (!choices.sheet.empty() && !(choices.chart.empty() && choices.reference.empty()))
@@ -35,7 +62,7 @@ Checked check_sheet_options(const ReadChoices& choices) {
                 fmt::format("--two-backings was given with {} photo{}; it needs exactly two.", choices.photos.size(),
                             choices.photos.size() == 1 ? "" : "s"),
                 "Name the photo over the black ground and the one over the white ground.");
-  return std::monostate{};
+  return check_together(choices);
 }
 
 bool is_photo_name(const std::filesystem::path& file) {
@@ -73,25 +100,19 @@ Checked check_outputs(const ReadChoices& choices) {
     return fail(ErrorCode::bad_call,
                 fmt::format("One overlay was asked for {} photos.", choices.photos.size()),
                 "Say --overlays FOLDER for one of each photo.");
+  if (const auto sound = check_output("--icc", choices.icc, choices); !sound) return sound;
+  if (!choices.icc.empty() && (choices.photos.size() > 1 || choices.resume))
+    return fail(ErrorCode::bad_call,
+                choices.resume ? std::string("--icc and --resume were both given, and a photo passed over gives no profile.")
+                               : fmt::format("One colour profile was asked for {} photos.", choices.photos.size()),
+                "A profile holds for one photo: read that one alone.");
+  if (choices.icc == "-")
+    return fail(ErrorCode::bad_call, "The colour profile goes to a file, not to standard output.",
+                "Write for example --icc photo.icc.");
   if (choices.overlay == "-")
     return fail(ErrorCode::bad_call, "The overlay is a picture and goes to a file, not to standard output.",
                 "Write for example --overlay overlay.png.");
   return std::monostate{};
-}
-
-Result<std::array<PointPx, 4>> corners_from(const std::vector<std::string>& texts) {
-  std::array<PointPx, 4> corners;
-  for (std::size_t i = 0; i < corners.size(); ++i) {
-    const auto fields = fields_of(texts[i], ',');
-    const auto x = fields && fields->size() == 2 ? number_from((*fields)[0]) : std::nullopt;
-    const auto y = fields && fields->size() == 2 ? number_from((*fields)[1]) : std::nullopt;
-    if (!x || !y)
-      return fail(ErrorCode::bad_call,
-                  fmt::format("The corner '{}' is not of the form x,y in pixels.", texts[i]),
-                  "Write four corners, for example --corners 120,80 3800,95 3790,2900 130,2880.");
-    corners[i] = {*x, *y};
-  }
-  return corners;
 }
 
 /// "A" ... "Z", then "R27", "R28", ...; skipping the ones in use.
@@ -167,6 +188,9 @@ Result<ReadJob> read_job_from(const ReadChoices& choices) {
   }
   auto regions = regions_from(choices);
   if (!regions) return fail(regions.error());
+  if (choices.together && *regions && (*regions)->frame == RegionFrame::photo_px)
+    return fail(ErrorCode::bad_call, "--together needs regions in mm on the sheet; the regions file counts in pixels of one photo.",
+                "Draw them with \"frame\": \"chart\".");
   job.request.regions = std::move(*regions);
   job.request.height_mm = choices.height_mm;
   job.request.masstone = choices.masstone;

@@ -61,6 +61,11 @@ void declare_read(CLI::App& app, ReadChoices& choices) {
                "masstone from both")
       ->group(what);
 
+  app.add_flag("--together", choices.together,
+               "All photos show the same specimen beside the same sheet: one combined record, how well the photos agree, and "
+               "which of them does not belong")
+      ->group(what);
+
   const std::string said = "What you say about it (kept in the record, never made up)";
   app.add_option("--item", choices.subject.item, "The collection or item number")->group(said);
   app.add_option("--collector", choices.subject.collector, "Who collected it")->group(said);
@@ -84,6 +89,11 @@ void declare_read(CLI::App& app, ReadChoices& choices) {
       ->group(output);
   app.add_option("--overlays", choices.overlays, "Draw an overlay of each photo as FOLDER/PHOTO.overlay.png")
       ->type_name("FOLDER")
+      ->group(output);
+  app.add_option("--icc", choices.icc,
+                 "Write the calibration as a colour profile for other programs; it holds for the light in the middle of the "
+                 "opening")
+      ->type_name("OUT.icc")
       ->group(output);
   app.add_option("--jobs", choices.jobs, "So many photos at once; else one a core")
       ->check(CLI::Range(1, 64))

@@ -24,9 +24,9 @@ struct ReadChoices {
   std::string fields_file;
   NamingChoices naming;
   JsonTarget json;
-  std::string overlay, overlays;
+  std::string overlay, overlays, icc;
   std::size_t jobs = 0;  ///< 0: as many as there are cores
-  bool masstone = false, two_grounds = false;
+  bool masstone = false, two_grounds = false, together = false;
   bool save = false, resume = false, quiet = false, verbose = false;
 };
 

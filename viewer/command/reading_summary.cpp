@@ -119,6 +119,17 @@ void print_layer(const LayerReading& layer, const SummaryOptions& options, std::
   indented(hides + ", " + from + (layer.method == "uneven-thickness" ? "" : layer.with), out);
 }
 
+/// How the photos read together agreed, and which was left out.
+void print_agreement(const PhotoAgreement& agreement, const std::vector<RecordPhoto>& photos, std::ostream& out) {
+  indented(fmt::format("{} photos together; one differs from their mean by ΔE00 {:.1f}", agreement.photos - agreement.outliers.size(),
+                       agreement.repeatability_de00),
+           out);
+  for (const std::size_t i : agreement.outliers)
+    indented(fmt::format("left out: {}, ΔE00 {:.1f} away from the others",
+                         i < photos.size() ? photos[i].name : fmt::format("photo {}", i + 1), agreement.de00_from_mean[i]),
+             out);
+}
+
 void print_budget(const Reading& reading, std::ostream& out) {
   for (const BudgetComponent& part : reading.budget) {
     const Vector3 expanded = expanded_uncertainty(part.covariance);
@@ -185,6 +196,7 @@ void print_scales(const std::vector<ScaleAnswer>& scales, std::ostream& out) {
 void print_summary(const Record& record, const std::vector<ColorDescription>& words,
                    const SummaryOptions& options, std::ostream& out) {
   print_photo(record.photo, record.subject, out);
+  for (std::size_t i = 1; i < record.photos.size(); ++i) print_photo(record.photos[i], {}, out);
   for (std::size_t i = 0; i < record.readings.size(); ++i) {
     const Reading& reading = record.readings[i];
     out << '\n';
@@ -193,6 +205,7 @@ void print_summary(const Record& record, const std::vector<ColorDescription>& wo
       continue;
     }
     print_reading(reading, i < words.size() ? words[i] : reading.words, options, out);
+    if (reading.agreement) print_agreement(*reading.agreement, record.photos, out);
     if (i < record.scales.size()) print_scales(record.scales[i], out);
   }
   out << '\n';

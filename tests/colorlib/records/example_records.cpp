@@ -117,6 +117,9 @@ Record full_record() {
                   100,
                   5.4,
                   {"transparency was ignored"}};
+  record.photos = {record.photo, record.photo, record.photo};
+  record.photos[1].name = "photo 2.jpg";
+  record.photos[2].name = "photo 3.jpg";
   record.chart = {"frame-a5", "measured", "ref.txt; simulated", {"adapted from D65"}, "A5-03", "2031-03-01"};
   record.calibration.model = "tone curve and matrix";
   record.calibration.markers_found = 4;
@@ -130,6 +133,13 @@ Record full_record() {
   record.calibration.paper_used = 120;
   record.calibration.patches_dropped = {{"N03", "over-exposed"}, {"C12", "dirt"}};
   record.readings = {deposit(), spot_in_pixels(), refused(), thin(), too_thin()};
+  // Of three photos one was left out, and in one the region was refused.
+  PhotoAgreement& agreement = record.readings[0].agreement.emplace();
+  agreement.photos = 2;
+  agreement.outliers = {1};
+  agreement.repeatability = {0.125, 0.25, 0.375};
+  agreement.repeatability_de00 = 0.5;
+  agreement.de00_from_mean = {0.25, 4.5, std::nan("")};
   ScaleMatch match;
   match.entry = "Cinder";
   match.de00 = 1.25;

@@ -46,6 +46,8 @@ TEST(ReferencePages, TheManualHasEveryCommandAndOption) {
                                                        {"scale", "check"},
                                                        {"chart", "list"},
                                                        {"chart", "print"},
+                                                       {"chart", "transfer"},
+                                                       {"chart", "fading"},
                                                        {"sheet", "add"},
                                                        {"sheet", "list"},
                                                        {"catalogue", "add"},

@@ -1,0 +1,123 @@
+/// `tintfall read A B C --together`: several photographs of one specimen, one record.
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <colorlib/naming/color_distribution.hpp>
+#include <colorlib/specimen/region_reading.hpp>
+#include <colorlib/specimen/same_regions.hpp>
+#include <colorlib/specimen/together.hpp>
+#include <viewer/command/exit_status.hpp>
+#include <viewer/command/interruption.hpp>
+#include <viewer/command/read_command.hpp>
+#include <viewer/command/timed_progress.hpp>
+
+namespace tintfall {
+
+using namespace colorlib;
+
+namespace {
+
+/// The region's mean over the photos, or the reason why there is none.
+Reading together(const RegionInPhotos& region, const ReadJob& job) {
+  const auto first =
+      std::find_if(region.begin(), region.end(), [](const Reading* r) { return r != nullptr; });
+  auto mean = combined(region, {});
+  if (!mean) {
+    Reading refused;
+    refused.id = (*first)->id;
+    refused.kind = (*first)->kind;
+    refused.region = (*first)->region;
+    refused.frame = (*first)->frame;
+    // What kept it from being read says more than that too few are left.
+    const auto with_reason = std::find_if(region.begin(), region.end(),
+                                          [](const Reading* r) { return r != nullptr && r->refused; });
+    Error why = mean.error();
+    if (with_reason != region.end()) why.message += " " + (*with_reason)->refused->message;
+    if (std::count(region.begin(), region.end(), nullptr) > 0)
+      why.advice = "Leave the specimen where it lies between the photos, or draw the region with --region.";
+    refused.refused = std::move(why);
+    return refused;
+  }
+  NamingOptions options = job.naming.options;
+  options.terms = trade_terms_for(mean->kind);
+  mean->words = job.naming.namer.describe(mean->lab, mean->lab_covariance, options);
+  mean->layer.reset();  // of one photo alone
+  return std::move(*mean);
+}
+
+void add_flags(std::vector<Flag>& flags, const std::vector<Flag>& more) {
+  for (const Flag& flag : more)
+    if (std::none_of(flags.begin(), flags.end(), [&](const Flag& f) { return f.code == flag.code; }))
+      flags.push_back(flag);
+}
+
+std::string id_of(std::size_t i) {
+  return i < 26 ? std::string(1, static_cast<char>('A' + i)) : fmt::format("R{}", i + 1);
+}
+
+}  // namespace
+
+int ReadCommand::read_together(const ReadJob& job, Streams& streams) {
+  std::vector<Record> records;
+  std::vector<std::vector<Reading>> readings;
+  int status = status_done;
+  {
+    const Interruption interruption;
+    for (const std::string& photo : choices_.photos) {
+      const std::string name = std::filesystem::path(photo).filename().string();
+      TimedProgress progress(streams, name);
+      auto record = read_one(photo, job, progress);
+      progress.clear();
+      if (!record) {
+        const int failed = report_error(record.error(), choices_.json, streams, name);
+        if (status == status_done) status = failed;
+        if (record.error().code == ErrorCode::cancelled) return failed;
+        continue;
+      }
+      readings.push_back(std::move(record->readings));
+      records.push_back(std::move(*record));
+    }
+  }
+  if (records.empty()) return status;
+  if (records.size() < 2)
+    return report_error(
+        {ErrorCode::untrustworthy,
+         fmt::format("Reading the photos together: {} of {} photos can be read, at least two are needed.",
+                     records.size(), choices_.photos.size()),
+         "Leave --together out, or take more photos."},
+        choices_.json, streams);
+  for (const Record& record : records)
+    if (record.chart.name != records.front().chart.name)
+      return report_error({ErrorCode::bad_call,
+                           fmt::format("Reading the photos together: '{}' shows chart {} and '{}' shows {}.",
+                                       records.front().photo.name, records.front().chart.name,
+                                       record.photo.name, record.chart.name),
+                           "Photos read together show the same sheet."},
+                          choices_.json, streams);
+  Record whole = std::move(records.front());
+  whole.readings.clear();
+  whole.scales.clear();
+  whole.photos.push_back(whole.photo);
+  for (std::size_t i = 1; i < records.size(); ++i) {
+    whole.photos.push_back(records[i].photo);
+    add_flags(whole.flags, records[i].flags);
+  }
+  const bool drawn = job.request.regions.has_value();
+  for (const RegionInPhotos& region : same_regions(readings, drawn)) {
+    Reading mean = together(region, job);
+    if (!drawn) mean.id = mean.region.id = id_of(whole.readings.size());
+    whole.scales.emplace_back();
+    if (!mean.refused && !job.naming.scales.empty()) {
+      const auto distribution = distribution_of(mean.lab, mean.lab_covariance);
+      for (const ColorScale& scale : job.naming.scales)
+        whole.scales.back().push_back(scale.answer(mean.lab, distribution));
+    }
+    whole.readings.push_back(std::move(mean));
+  }
+  const auto stands = [](const Reading& reading) { return !reading.refused; };
+  if (std::none_of(whole.readings.begin(), whole.readings.end(), stands))
+    return report_error(*whole.readings.front().refused, choices_.json, streams);
+  return tell({whole}, job, streams);
+}
+
+}  // namespace tintfall
