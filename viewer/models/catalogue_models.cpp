@@ -214,7 +214,7 @@ QVariant RecordModel::data(const QModelIndex& index, int role) const {
     case readings:
       return each->readings.join(QStringLiteral("\n"));
     case captured:
-      return each->captured;
+      return role == Qt::DisplayRole ? each->captured.left(10) : each->captured;  // the day
     case read_by:
       return each->read_by;
     default:

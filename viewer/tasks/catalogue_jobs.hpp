@@ -54,7 +54,7 @@ struct FieldShown {
 struct RecordShown {
   QString content, photo, captured, read_by, about;
   bool removed = false;
-  QStringList readings;  ///< "A: strong brown, 42.4 19.0 29.1"
+  QStringList readings;  ///< "A: strong brown, 42.4  19.0  29.1"
   std::string json;
 };
 struct ChangeShown {

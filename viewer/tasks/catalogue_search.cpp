@@ -137,7 +137,7 @@ Result<CollectionShown> show_collection(const QString& address, const QString& n
       if (!part->empty()) about.push_back(words(*part));
     line.about = about.join(QStringLiteral(", "));
     for (const CatalogueReading& reading : record.readings) {
-      const QString lab = reading.lab ? QStringLiteral("%1, L* %2 a* %3 b* %4")
+      const QString lab = reading.lab ? QStringLiteral("%1, %2  %3  %4")
                                             .arg(words(reading.name), one_decimal(reading.lab->l),
                                                  one_decimal(reading.lab->a), one_decimal(reading.lab->b))
                                       : words(reading.refused);

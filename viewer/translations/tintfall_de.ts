@@ -109,6 +109,10 @@
         <source>a thicker deposit, or two backings</source>
         <translation>dickerem Abdruck oder zwei Untergründen</translation>
     </message>
+    <message>
+        <source>measured values of this sheet, which are missing</source>
+        <translation>gemessenen Werten dieses Blatts, die fehlen</translation>
+    </message>
 </context>
 <context>
     <name>tintfall::viewer::BudgetBars</name>
@@ -2959,10 +2963,6 @@ Es muss ein gedrucktes Blatt neben der Probe zeigen.</translation>
     <message>
         <source>Collections (%1)</source>
         <translation>Aufsammlungen (%1)</translation>
-    </message>
-    <message>
-        <source>%1%2</source>
-        <translation>%1%2</translation>
     </message>
     <message>
         <source> – the first %1 of more</source>

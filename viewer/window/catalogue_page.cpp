@@ -62,10 +62,14 @@ void CataloguePage::search() {
         collections_.set_answer(answer_);
         lists_->setTabText(0, tr("Readings (%1)").arg(answer_->readings.size()));
         lists_->setTabText(1, tr("Collections (%1)").arg(answer_->collections.size()));
+        const QString shown_name = answer_->where.contains(QLatin1String("://"))
+                                       ? answer_->where
+                                       : QFileInfo(answer_->where).fileName();
+        where_->setToolTip(answer_->where);
         where_->setText(
             answer_->there
-                ? tr("%1%2").arg(answer_->where,
-                                 answer_->more ? tr(" – the first %1 of more").arg(most_shown) : QString())
+                ? QStringLiteral("%1%2").arg(
+                      shown_name, answer_->more ? tr(" – the first %1 of more").arg(most_shown) : QString())
                 : tr("There is no catalogue at %1 yet: adding a reading makes one.").arg(answer_->where));
         if (!collection_ && hits_.rowCount() > 0) hit_table_->selectRow(0);
         emit found();

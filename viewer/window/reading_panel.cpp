@@ -43,7 +43,9 @@ QString budget_part_word(const QString& part) {
   return part;
 }
 
-QString budget_part_cure(const QString& part) {
+QString budget_part_cure(const QString& part, bool sheet_measured) {
+  if (!sheet_measured && (part == QLatin1String("lack-of-fit") || part == QLatin1String("reference")))
+    return QCoreApplication::translate("Budget", "measured values of this sheet, which are missing");
   for (const auto& each : part_words)
     if (part == QLatin1String(each.part)) return QCoreApplication::translate("Budget", each.cure);
   return {};
@@ -80,9 +82,9 @@ BudgetBars::BudgetBars(QWidget* parent) : QWidget(parent) {
   setSizePolicy(QSizePolicy::Preferred, QSizePolicy::Fixed);
 }
 
-void BudgetBars::set_bars(std::vector<BudgetBar> bars, double total_de00) {
+void BudgetBars::set_bars(std::vector<BudgetBar> bars, bool sheet_measured) {
   bars_ = std::move(bars);
-  total_ = total_de00;
+  sheet_measured_ = sheet_measured;
   QStringList words;
   for (const auto& bar : bars_)
     words.push_back(QStringLiteral("%1 %2").arg(budget_part_word(bar.part), QString::number(bar.de00, 'f', 2)));
@@ -112,7 +114,7 @@ void BudgetBars::paintEvent(QPaintEvent*) {
     painter.setPen(palette().color(QPalette::PlaceholderText));
     if (i < 3)
       painter.drawText(QRect(0, top + 20, width(), 14), Qt::AlignLeft | Qt::AlignVCenter,
-                       painter.fontMetrics().elidedText(tr("shorter with: %1").arg(budget_part_cure(bars_[i].part)), Qt::ElideRight, width()));
+                       painter.fontMetrics().elidedText(tr("shorter with: %1").arg(budget_part_cure(bars_[i].part, sheet_measured_)), Qt::ElideRight, width()));
   }
 }
 
@@ -147,7 +149,7 @@ ReadingPanel::ReadingPanel(QWidget* parent) : QWidget(parent) {
   set_reading(nullptr);
 }
 
-void ReadingPanel::set_reading(const ShownReading* shown) {
+void ReadingPanel::set_reading(const ShownReading* shown, bool sheet_measured) {
   const bool refused = shown != nullptr && shown->reading.refused;
   const bool stands = shown != nullptr && !refused;
   swatch_->set_swatch(stands ? &shown->swatch : nullptr);
@@ -161,7 +163,7 @@ void ReadingPanel::set_reading(const ShownReading* shown) {
     name_->setText(refused ? tr("No reading") : tr("Nothing read yet"));
     facts_->setText(refused ? QString::fromStdString(shown->reading.refused->message + " " + shown->reading.refused->advice)
                             : QString());
-    bars_->set_bars({}, 0);
+    bars_->set_bars({}, true);
     return;
   }
   name_->setText(QStringLiteral("%1 (%2)").arg(shown->name, shown->probability));
@@ -182,7 +184,7 @@ void ReadingPanel::set_reading(const ShownReading* shown) {
   flags_->setText(flags.join(QStringLiteral("\n")));
   flags_->setVisible(!flags.isEmpty());
   budget_title_->setText(tr("What ± %1 is made of (ΔE00, 95 %)").arg(shown->de00));
-  bars_->set_bars(shown->budget, shown->reading.de00_expanded);
+  bars_->set_bars(shown->budget, sheet_measured);
 }
 
 void ReadingPanel::show_layer(const ShownLayer& layer) {

@@ -30,7 +30,7 @@ class BudgetBars : public QWidget {
   Q_OBJECT
  public:
   explicit BudgetBars(QWidget* parent = nullptr);
-  void set_bars(std::vector<BudgetBar> bars, double total_de00);
+  void set_bars(std::vector<BudgetBar> bars, bool sheet_measured);
   QSize sizeHint() const override;
 
  protected:
@@ -38,18 +38,19 @@ class BudgetBars : public QWidget {
 
  private:
   std::vector<BudgetBar> bars_;
-  double total_ = 0;
+  bool sheet_measured_ = true;
 };
 
 /// The name of a budget part for people, and what makes it smaller.
 QString budget_part_word(const QString& part);
-QString budget_part_cure(const QString& part);
+QString budget_part_cure(const QString& part, bool sheet_measured);
 
 class ReadingPanel : public QWidget {
   Q_OBJECT
  public:
   explicit ReadingPanel(QWidget* parent = nullptr);
-  void set_reading(const ShownReading* reading);
+  /// `sheet_measured`: else what the sheet's colours are is only hoped for, and measuring it comes before any other advice.
+  void set_reading(const ShownReading* reading, bool sheet_measured = true);
   /// The texts on show, for tests: "L* 42.4 ± 0.8   a* ...".
   QString lab_text() const;
   QString name_text() const;

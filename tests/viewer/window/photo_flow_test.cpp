@@ -75,6 +75,13 @@ class PhotoFlowTest : public QObject {
     QVERIFY(wait_until([&] { return QApplication::clipboard()->text().contains(line); }, 10'000));
   }
 
+  void advice_follows_from_what_is_missing() {
+    // With an unmeasured sheet no lamp shortens the longest bar.
+    QVERIFY(budget_part_cure(QStringLiteral("lack-of-fit"), true).contains(QStringLiteral("lamps")));
+    QVERIFY(budget_part_cure(QStringLiteral("lack-of-fit"), false).contains(QStringLiteral("measured values")));
+    QVERIFY(!budget_part_cure(QStringLiteral("glint"), false).contains(QStringLiteral("measured values")));
+  }
+
   void a_masstone_equals_the_command_line() {
     const DemoPhoto demo = demo_photo(home_);
     MainWindow window;

@@ -9,6 +9,7 @@
 #include <QTabWidget>
 #include <QTableView>
 #include <cstdio>
+#include <tests/scenes/scenario.hpp>
 #include <tests/viewer/window/window_driver.hpp>
 #include <viewer/window/appearance.hpp>
 #include <viewer/window/catalogue_page.hpp>
@@ -113,6 +114,13 @@ int main(int argc, char** argv) {
     QStringList files;
     for (const QString& name : records.entryList({QStringLiteral("*.json")})) files.push_back(records.filePath(name));
     catalogue.add_files(files);
+    settled();
+    catalogue.choose(QStringLiteral("QH-03"));
+    settled();
+    const auto& item = colorlib::scenes::scenario_item("QH-03");  // invented, as everything of the scenario
+    for (const auto& [name, value] : {std::pair{"collector", QStringLiteral("V")}, {"collected", QStringLiteral("2031-10-04")},
+                                      {"working_name", QString::fromStdString(item.taxon)}, {"tissue", QStringLiteral("cap, for its deposit")}})
+      catalogue.fields().setData(catalogue.fields().index(catalogue.fields().row_of(QLatin1String(name)), FieldModel::value), value);
     settled();
     catalogue.look_like_the_reading();
     settled();
