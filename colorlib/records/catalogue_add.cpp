@@ -375,11 +375,12 @@ Result<AddSummary> Catalogue::add(std::span<const CatalogueEntry> entries, Progr
     }
   };
   // A server works on as many batches at once as there are sessions; a file has one writer.
-  std::unique_ptr<Database> second;
-  if (database_->server && entries.size() > batch)
+  std::unique_ptr<Database>& second = database_->second;
+  const bool in_two = database_->server && entries.size() > batch;
+  if (in_two && !second)
     if (auto connected = Database::connect(database_->address, Open::existing)) second = std::move(*connected);
   std::thread other;
-  if (second) other = std::thread([&] { take_batches(*second, {}); });
+  if (in_two && second) other = std::thread([&] { take_batches(*second, {}); });
   take_batches(*database_, [&](const Shared& now) {
     if (acknowledged) acknowledged(now.total);
     progress.report(static_cast<double>(now.done) / static_cast<double>(entries.size()), "adding");
@@ -388,14 +389,18 @@ Result<AddSummary> Catalogue::add(std::span<const CatalogueEntry> entries, Progr
   });
   if (other.joinable()) {
     other.join();
+    if (shared.failed) second.reset();  // it may be what failed
     if (acknowledged && !shared.failed) acknowledged(shared.total);
   }
   if (shared.failed) return fail(*shared.failed);
   constexpr std::size_t many = 10'000;  // readings after which the server's planner should look again
   if (database_->server && shared.total.readings_added >= many)
     return database_->guarded("Adding to the catalogue", [&]() -> Result<AddSummary> {
-      // A hint: the server passes over tables of which the user is not the owner.
-      database_->sql << "ANALYZE collections, records, readings";
+      // A hint, given each time the table has grown by a fifth: the server passes over tables of which the user is not
+      // the owner.
+      if (database_->number_of("SELECT count(*) FROM pg_stat_user_tables WHERE relname = 'readings' AND schemaname = "
+                               "'tintfall' AND n_mod_since_analyze > 10000 + n_live_tup / 5") > 0)
+        database_->sql << "ANALYZE collections, records, readings";
       return shared.total;
     });
   return shared.total;

@@ -65,6 +65,7 @@ struct Catalogue::Database {
   CatalogueAddress address;
   soci::session sql;
   bool server = false;
+  std::unique_ptr<Database> second;  ///< server: another session, for adding in bulk; made when it is needed
 
   /// Connects; errors in words.
   static Result<std::unique_ptr<Database>> connect(const CatalogueAddress& address, Open how);
