@@ -23,11 +23,11 @@ std::string formats_in_words() {
   return text;
 }
 
-Result<Photo> decode_by_kind(const PhotoSource& source) {
+Result<Photo> decode_by_kind(const PhotoSource& source, PhotoReduction& reduction) {
   const auto found = find_file_kind(source.bytes);
   switch (found.kind) {
     case FileKind::jpeg:
-      return decode_jpeg(source);
+      return decode_jpeg(source, reduction);
     case FileKind::png:
       return decode_png(source);
     case FileKind::tiff:
@@ -96,30 +96,55 @@ std::string reason_of(std::string_view library_message) {
   return text;
 }
 
-Result<Photo> decode_photo(const std::filesystem::path& path, const DecodeLimits& limits) {
-  auto bytes = read_file(path, "the photo", ErrorCode::unreadable_photo, limits.file_bytes);
-  if (!bytes) return fail(bytes.error());
-  DecodeLimits rest = limits;
-  rest.memory_bytes =
-      std::min(limits.memory_bytes, whole_memory_bytes - std::min(bytes->size(), whole_memory_bytes));
-  return decode_photo(*bytes, path.string(), rest);
-}
+namespace {
 
-Result<Photo> decode_photo(std::string_view bytes, std::string name, const DecodeLimits& limits) {
-  const PhotoSource source{bytes, std::move(name), limits};
+/// Decodes, and makes errors of what the libraries throw.
+Result<Photo> decoded(const PhotoSource& source, PhotoReduction& reduction) {
+  const std::string_view bytes = source.bytes;
   if (bytes.empty()) return unreadable(source, "it is empty");
-  if (bytes.size() > limits.file_bytes)
-    return unreadable(source,
-                      fmt::format("it has {} bytes, at most {} are taken", bytes.size(), limits.file_bytes),
-                      "Make sure that it is the right file.");
+  if (bytes.size() > source.limits.file_bytes)
+    return unreadable(
+        source, fmt::format("it has {} bytes, at most {} are taken", bytes.size(), source.limits.file_bytes),
+        "Make sure that it is the right file.");
   try {
-    return decode_by_kind(source);
+    return decode_by_kind(source, reduction);
   } catch (const std::bad_alloc&) {
     return unreadable(source, "there is not enough memory to decode it",
                       "Close other programs or export it at a smaller size.");
   } catch (const std::exception& problem) {  // from a library's inside
     return unreadable(source, fmt::format("it cannot be decoded ({})", reason_of(problem.what())));
   }
+}
+
+}  // namespace
+
+Result<Photo> decode_photo(const std::filesystem::path& path, const DecodeLimits& limits) {
+  auto whole = decode_photo_reduced(path, 1, limits);
+  if (!whole) return fail(whole.error());
+  return std::move(whole->photo);
+}
+
+Result<Photo> decode_photo(std::string_view bytes, std::string name, const DecodeLimits& limits) {
+  PhotoReduction whole;
+  return decoded({bytes, std::move(name), limits}, whole);
+}
+
+Result<ReducedPhoto> decode_photo_reduced(const std::filesystem::path& path, int factor, const DecodeLimits& limits) {
+  auto bytes = read_file(path, "the photo", ErrorCode::unreadable_photo, limits.file_bytes);
+  if (!bytes) return fail(bytes.error());
+  DecodeLimits rest = limits;
+  rest.memory_bytes =
+      std::min(limits.memory_bytes, whole_memory_bytes - std::min(bytes->size(), whole_memory_bytes));
+  return decode_photo_reduced(*bytes, path.string(), factor, rest);
+}
+
+Result<ReducedPhoto> decode_photo_reduced(std::string_view bytes, std::string name, int factor,
+                                          const DecodeLimits& limits) {
+  PhotoReduction reduction;
+  auto photo = decoded({bytes, std::move(name), limits, factor}, reduction);
+  if (!photo) return fail(photo.error());
+  if (reduction.factor == 1) reduction = {1, photo->width_px(), photo->height_px()};
+  return ReducedPhoto{std::move(*photo), reduction};
 }
 
 std::vector<std::string> readable_formats() {

@@ -16,6 +16,7 @@ struct PhotoSource {
   std::string_view bytes;
   std::string name;  ///< as the caller named it, for messages
   DecodeLimits limits;
+  int reduced = 1;  ///< the smallest size that will do: 1/1, 1/2, 1/4, 1/8
 
   /// The name without folder.
   std::string short_name() const;
@@ -36,7 +37,8 @@ Result<std::monostate> check_size(const PhotoSource& source, std::int64_t width,
 std::string reason_of(std::string_view library_message);
 
 // One decoder a format. Each is given bytes that begin as its format does.
-Result<Photo> decode_jpeg(const PhotoSource& source);
+/// At `source.reduced`; `reduction` then holds what became of it.
+Result<Photo> decode_jpeg(const PhotoSource& source, PhotoReduction& reduction);
 Result<Photo> decode_png(const PhotoSource& source);
 Result<Photo> decode_tiff(const PhotoSource& source);
 Result<Photo> decode_raw(const PhotoSource& source);

@@ -44,6 +44,15 @@ class JpegReader {
     return jpeg_read_header(&decoder_, TRUE) == JPEG_HEADER_OK;
   }
 
+  /// Says how many times smaller the picture is to come out, and how large it then is.
+  bool set_reduction(int factor) {
+    if (setjmp(errors_.jump) != 0) return false;
+    decoder_.scale_num = 1;
+    decoder_.scale_denom = static_cast<unsigned>(factor);
+    jpeg_calc_output_dimensions(&decoder_);
+    return true;
+  }
+
   bool read_pixels(UprightRows<std::uint8_t>* rows) {
     if (setjmp(errors_.jump) != 0) return false;
     decoder_.out_color_space = JCS_RGB;
@@ -182,7 +191,7 @@ tl::unexpected<Error> failure(const PhotoSource& source, const JpegReader& reade
 
 }  // namespace
 
-Result<Photo> decode_jpeg(const PhotoSource& source) {
+Result<Photo> decode_jpeg(const PhotoSource& source, PhotoReduction& reduction) {
   JpegReader reader;
   if (!reader.read_header(source.bytes, source.limits.memory_bytes)) return failure(source, reader);
   const auto& info = reader.info();
@@ -207,7 +216,8 @@ Result<Photo> decode_jpeg(const PhotoSource& source) {
   const std::string icc = reader.icc_profile();
   std::vector<std::string> remarks;
 
-  UprightRows<std::uint8_t> rows(static_cast<int>(info.image_width), static_cast<int>(info.image_height),
+  if (!reader.set_reduction(source.reduced)) return failure(source, reader);
+  UprightRows<std::uint8_t> rows(static_cast<int>(info.output_width), static_cast<int>(info.output_height),
                                  capture.orientation);
   if (!reader.read_pixels(&rows)) return failure(source, reader);
   if (reader.ended_early()) remarks.push_back("the file lacks its end marker, every pixel is there");
@@ -224,6 +234,9 @@ Result<Photo> decode_jpeg(const PhotoSource& source) {
   if (!honoured) return fail(honoured.error());
   Photo photo(std::move(pixels), std::move(encoding), capture, source.short_name());
   photo.remarks = std::move(remarks);
+  const bool turned = capture.orientation > 4 && capture.orientation <= 8;
+  const int width = static_cast<int>(info.image_width), height = static_cast<int>(info.image_height);
+  reduction = {source.reduced, turned ? height : width, turned ? width : height};
   return photo;
 }
 

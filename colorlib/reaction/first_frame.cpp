@@ -74,9 +74,21 @@ FirstFrame::FirstFrame(const Photo& photo, const PhotoReading& reading, const Re
     part.region = region;
     for (const Reading& r : reading.readings)
       if (r.id == region.id && !r.refused) part.xyz = xyz_from_lab(r.lab, white_d50);
-    part.window = rectified_window(photo, reading.sheet.placement, reading.calibration,
-                                   around(region, options_, reading.chart), options_.px_per_mm);
+    const auto window_at = [&](const RectangleMm& place, double px_per_mm) {
+      return rectified_window(photo, reading.sheet.placement, reading.calibration, place, px_per_mm);
+    };
+    const RectangleMm place = around(region, options_, reading.chart);
+    part.window = window_at(place, options_.px_per_mm);
+    part.look = window_at(place, options_.px_per_mm / 2);
+    const auto [left, top, right, bottom] = region.bounds();
+    part.core = window_at({left, top, right - left, bottom - top}, options_.px_per_mm);
     parts_.push_back(std::move(part));
+  }
+  constexpr double outside_treated = 1.15;
+  const auto untreated = [&](const PointMm& p) { return !in_treated(p, outside_treated); };
+  for (Part& part : parts_) {
+    part.finder = MovementFinder(part.window, untreated, options_.alignment);
+    part.look_finder = MovementFinder(part.look, untreated, options_.alignment);
   }
 }
 
@@ -121,20 +133,18 @@ double FirstFrame::wetting_de00(const PhotoReading& reading, const Region& spot,
 FrameComparison FirstFrame::compare(const Photo& photo, PhotoReading& reading, const ReadRequest& request,
                                     const Namer& namer) const {
   FrameComparison result;
-  std::vector<RectifiedWindow> now(parts_.size());
+  const auto window_at = [&](const RectangleMm& place, double px_per_mm) {
+    return rectified_window(photo, reading.sheet.placement, reading.calibration, place, px_per_mm);
+  };
+  std::vector<PointMm> shifts(parts_.size(), PointMm{0, 0});
   std::size_t followable = 0, lost = 0;
   double best = -1;
-  constexpr double outside_treated = 1.15;
   for (std::size_t i = 0; i < parts_.size(); ++i) {
     const Part& part = parts_[i];
-    const auto window_at = [&](const RectangleMm& place) {
-      return rectified_window(photo, reading.sheet.placement, reading.calibration, place, options_.px_per_mm);
-    };
-    now[i] = window_at(part.window.place);
-    const Movement movement = movement_between(
-        part.window, now[i], [&](const PointMm& p) { return !in_treated(p, outside_treated); },
-        options_.alignment);
-    if (movement.contrast < options_.alignment.least_contrast) continue;
+    if (part.finder.contrast() < options_.alignment.least_contrast) continue;
+    const auto still = part.look_finder.if_still(window_at(part.look.place, part.look.px_per_mm));
+    const Movement movement =
+        still ? *still : part.finder.movement_to(window_at(part.window.place, part.window.px_per_mm));
     ++followable;
     lost += movement.quality < options_.lost_quality;
     best = std::max(best, movement.quality);
@@ -150,9 +160,7 @@ FrameComparison FirstFrame::compare(const Photo& photo, PhotoReading& reading, c
           r = read_region(photo, reading.sheet.placement, reading.calibration, reading.chart, there,
                           RegionFrame::chart_mm, request.height_mm, namer);
       // The map follows by the shift alone: a small turn changes it by less than a pixel.
-      RectangleMm place = part.window.place;
-      place.x += movement.dx_mm, place.y += movement.dy_mm;
-      now[i] = window_at(place);
+      shifts[i] = {movement.dx_mm, movement.dy_mm};
     }
     result.movements.push_back(std::move(moved));
   }
@@ -165,13 +173,18 @@ FrameComparison FirstFrame::compare(const Photo& photo, PhotoReading& reading, c
                           best, options_.lost_quality),
               "Look whether a hand, a shadow or another piece lies there; leave the frame out if so."};
 
+  const auto now_at = [&](std::size_t part, const RectifiedWindow& before) {
+    RectangleMm place = before.place;
+    place.x += shifts[part].x, place.y += shifts[part].y;
+    return window_at(place, before.px_per_mm);
+  };
   // The map's own noise, in untreated tissue.
   std::optional<double> noise;
   for (std::size_t i = 0; i < parts_.size(); ++i) {
     const Part& part = parts_[i];
-    if (part.region.kind != RegionKind::control || part.window.empty()) continue;
+    if (part.region.kind != RegionKind::control || part.core.empty()) continue;
     const auto here = map_noise_de00(
-        change_map(part.window, now[i], control_factor(reading, part.region, RegionKind::control)),
+        change_map(part.core, now_at(i, part.core), control_factor(reading, part.region, RegionKind::control)),
         part.region);
     if (here) noise = std::max(noise.value_or(0), *here);
   }
@@ -179,7 +192,7 @@ FrameComparison FirstFrame::compare(const Photo& photo, PhotoReading& reading, c
     const Part& part = parts_[i];
     if (!is_spot(part.region.kind) || part.window.empty()) continue;
     const Vector3 light = control_factor(reading, part.region, RegionKind::control);
-    const ChangeMap map = change_map(part.window, now[i], light);
+    const ChangeMap map = change_map(part.window, now_at(i, part.window), light);
     ChangedAreaOptions options = options_.area;
     options.wetting_de00 = wetting_de00(reading, part.region, light);
     result.areas.push_back(changed_area(map, part.region, noise ? noise : corner_noise(map), options));

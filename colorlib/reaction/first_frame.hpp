@@ -53,7 +53,10 @@ class FirstFrame {
   struct Part {
     Region region;
     Xyz xyz;  ///< of its reading; 0 when refused
-    RectifiedWindow window;
+    RectifiedWindow window;  ///< with the margin in which it may move
+    RectifiedWindow look;    ///< the same at half the resolution, enough to see that nothing moved
+    RectifiedWindow core;    ///< the region alone
+    MovementFinder finder, look_finder;
   };
   /// What light did to the spot's controls of a kind since the first frame: factors of X, Y, Z; 1 without
   /// any.

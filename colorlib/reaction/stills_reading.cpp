@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <atomic>
+#include <cmath>
 #include <colorlib/image/decode.hpp>
 #include <colorlib/reaction/series_times.hpp>
 #include <colorlib/reaction/stills_reading.hpp>
@@ -25,6 +26,34 @@ class Listening : public Progress {
   const Progress& whole_;
   const std::atomic<bool>& stop_;
 };
+
+/// A photo may be made smaller as it is decoded as long as this much is left: what a mean of a region, the edges of
+/// patches and a change map at 4 px/mm need. Phones have two to four times as much.
+constexpr double enough_px_per_mm = 6, enough_px = 36;
+
+/// How much smaller the photos of a series may be made, judged by one of them.
+int reduction_for(const PhotoReading& reading, const ReadRequest& request) {
+  if (!request.regions || request.regions->frame != RegionFrame::chart_mm || request.corners || request.masstone ||
+      request.keep_films || !reading.chart.backings.empty())
+    return 1;
+  const ChartDefinition& chart = reading.chart;
+  const Placement& placement = reading.sheet.placement;
+  double scale = placement.px_per_mm({chart.width_mm / 2, chart.height_mm / 2}), smallest_px = INFINITY;
+  const auto look_at = [&](const PointMm& at, double side_mm) {
+    const double here = placement.px_per_mm(at);
+    scale = std::min(scale, here);
+    smallest_px = std::min(smallest_px, side_mm * here);
+  };
+  for (const Patch& patch : chart.patches)
+    look_at(patch.place.centre(), std::min(patch.place.width, patch.place.height));
+  for (const Region& region : request.regions->items) {
+    const auto [left, top, right, bottom] = region.bounds();
+    look_at({(left + right) / 2, (top + bottom) / 2}, std::min(right - left, bottom - top));
+  }
+  int factor = 1;
+  while (factor < 4 && scale / (2 * factor) >= enough_px_per_mm && smallest_px / (2 * factor) >= enough_px) factor *= 2;
+  return factor;
+}
 
 class StillsReader {
  public:
@@ -62,10 +91,10 @@ class StillsReader {
       const bool known = i < task_.skip.size() && task_.skip[i];
       if (known) {
         Listening quiet(progress_, stop_);
-        const auto photo = decode_photo(task_.photos[i]);
+        auto photo = decode_photo_reduced(task_.photos[i], 1);
         if (!photo) continue;
-        const auto reading = read_photo(*photo, request_, namer_, quiet);
-        if (reading) first_.emplace(*photo, *reading, request_);
+        auto reading = read_photo(photo->photo, request_, namer_, quiet);
+        if (reading) begin_with(i, *photo, *reading, quiet);
       } else {
         one(i);
         ++next_;
@@ -82,17 +111,41 @@ class StillsReader {
     }
   }
 
+  /// The first photo says how large the others need be, and is then read once more as they will be.
+  void begin_with(std::size_t index, ReducedPhoto& photo, PhotoReading& reading, Progress& progress) {
+    reduction_ = reduction_for(reading, request_);
+    if (reduction_ > 1) {
+      auto smaller = decode_photo_reduced(task_.photos[index], reduction_);
+      Result<PhotoReading> again = smaller ? read_photo(smaller->photo, request_, namer_, progress)
+                                           : Result<PhotoReading>(fail(smaller.error()));
+      if (again) {
+        photo = std::move(*smaller);
+        reading = std::move(*again);
+      } else {
+        reduction_ = 1;
+      }
+    }
+    first_.emplace(photo.photo, reading, request_);
+  }
+
   void one(std::size_t index) {
     Listening listening(progress_, stop_);
-    StillOutcome outcome{index, nullptr, {}, {}};
-    const auto photo = decode_photo(task_.photos[index]);
+    StillOutcome outcome{index, nullptr, {}, {}, {}};
+    auto photo = decode_photo_reduced(task_.photos[index], reduction_);
+    if (photo) outcome.reading = read_photo(photo->photo, request_, namer_, listening);
+    // What is too small for once (taken from farther away) is read whole.
+    if (photo && !outcome.reading && outcome.reading.error().code != ErrorCode::cancelled &&
+        photo->reduction.factor > 1) {
+      photo = decode_photo_reduced(task_.photos[index], 1);
+      if (photo) outcome.reading = read_photo(photo->photo, request_, namer_, listening);
+    }
     if (photo) {
-      outcome.photo = &*photo;
-      outcome.reading = read_photo(*photo, request_, namer_, listening);
+      // Only the first photos, read one by one, find no first frame yet.
+      if (outcome.reading && !first_) begin_with(index, *photo, *outcome.reading, listening);
+      outcome.photo = &photo->photo;
+      outcome.reduction = photo->reduction;
       if (outcome.reading) {
-        // Only the first photos, read one by one, find no first frame yet.
-        if (!first_) first_.emplace(*photo, *outcome.reading, request_);
-        outcome.comparison = first_->compare(*photo, *outcome.reading, request_, namer_);
+        outcome.comparison = first_->compare(photo->photo, *outcome.reading, request_, namer_);
         if (outcome.comparison.untrusted) outcome.reading = fail(*outcome.comparison.untrusted);
       }
     } else {
@@ -123,6 +176,7 @@ class StillsReader {
   Progress& progress_;
   std::vector<std::size_t> waiting_;
   std::optional<FirstFrame> first_;
+  int reduction_ = 1;  ///< of the photos after the first; set before others are read
   std::atomic<std::size_t> next_{0};
   std::atomic<bool> stop_{false};
   std::mutex hand_over_;

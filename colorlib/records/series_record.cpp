@@ -10,6 +10,19 @@ const FrameRecord* SeriesRecord::representative() const {
   return nullptr;
 }
 
+Record record_of_still(const StillOutcome& still, const Subject& subject) {
+  Record record = record_from(*still.photo, *still.reading, subject);
+  const PhotoReduction& reduction = still.reduction;
+  if (reduction.factor == 1) return record;
+  record.photo.width_px = reduction.file_width_px;
+  record.photo.height_px = reduction.file_height_px;
+  RecordCalibration& calibration = record.calibration;
+  calibration.reprojection_px *= reduction.factor;
+  for (PointPx& corner : calibration.corners_px)
+    corner = {reduction.factor * (corner.x + 0.5) - 0.5, reduction.factor * (corner.y + 0.5) - 0.5};
+  return record;
+}
+
 std::vector<TimedReadings> timed_readings(const std::vector<FrameRecord>& frames,
                                           std::vector<std::size_t>* index) {
   std::vector<TimedReadings> readings;

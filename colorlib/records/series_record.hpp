@@ -6,6 +6,7 @@
 #include <colorlib/reaction/protocol.hpp>
 #include <colorlib/reaction/series_times.hpp>
 #include <colorlib/reaction/spot_series.hpp>
+#include <colorlib/reaction/stills_reading.hpp>
 #include <colorlib/records/record.hpp>
 #include <cstddef>
 #include <optional>
@@ -52,6 +53,9 @@ struct SeriesRecord {
   /// none has.
   const FrameRecord* representative() const;
 };
+
+/// What is kept of a photo that was read (its `reading` stands), in pixels of its file, whatever size it was decoded at.
+Record record_of_still(const StillOutcome& still, const Subject& subject);
 
 /// The frames that have readings, by time, for `spot_series`; they refer to `frames`. `index`, when given,
 /// receives the place of each in `frames`.

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <colorlib/specimen/region_pixels.hpp>
 #include <colorlib/specimen/region_reading.hpp>
+#include <colorlib/video/frames_ahead.hpp>
 #include <colorlib/video/region_signal.hpp>
 #include <colorlib/video/sheet_tracker.hpp>
 #include <colorlib/video/video_reading.hpp>
@@ -46,12 +47,13 @@ class VideoReader {
   Result<VideoSummary> run() {
     summary_.description = frames_.description();
     std::optional<VideoFrame> before;
+    FramesAhead ahead(frames_);
     for (;;) {
       if (progress_.cancelled())
         return fail(ErrorCode::cancelled,
                     fmt::format("Reading the video was stopped after {} frames.", summary_.frames_decoded),
                     "Start it again when you like.");
-      auto next = frames_.next();
+      auto next = ahead.next();
       if (!next) return fail(next.error());
       if (!*next) break;
       const VideoFrame& frame = **next;

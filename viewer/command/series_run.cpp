@@ -18,7 +18,7 @@ FrameRecord frame_from(const StillOutcome& outcome, const std::string& name, con
   frame.photo = name;
   if (outcome.reading) {
     const Subject subject = merged(job.read.fields.subject_of(name), said);
-    frame.record = record_from(*outcome.photo, *outcome.reading, subject);
+    frame.record = record_of_still(outcome, subject);
     for (const RegionMovement& moved : outcome.comparison.movements)
       if (moved.followed) frame.movements.push_back(moved);
     frame.areas = outcome.comparison.areas;

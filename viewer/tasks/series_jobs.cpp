@@ -61,7 +61,7 @@ Result<ReadFrames> frames_of_photos(const SeriesJob& job, const ReadRequest& req
     FrameRecord frame;
     frame.photo = task.photos[still.index].filename().string();
     if (still.reading) {
-      frame.record = record_from(*still.photo, *still.reading, parameters.setup.subject);
+      frame.record = record_of_still(still, parameters.setup.subject);
       frame.areas = still.comparison.areas;
       pictures[frame.photo] = picture_of(*still.photo, *still.reading, parameters);
     } else {

@@ -45,6 +45,44 @@ TEST(DecodeJpeg, GivesWhatTheLibraryItselfGives) {
   EXPECT_THAT(photo.remarks, IsEmpty());
 }
 
+TEST(DecodeJpeg, ComesOutSmallerWithTheMeansOfItsPixels) {
+  // Blocks of one colour, so that means need no account of what a block's finer frequencies leave out.
+  const auto colour = [](int x, int y, int k) { return static_cast<std::uint8_t>(40 + 20 * (x / 16) + 15 * (y / 16) + 10 * k); };
+  Image8 blocks(64, 96, 3);
+  for (int y = 0; y < 64; ++y)
+    for (int x = 0; x < 96; ++x)
+      for (int k = 0; k < 3; ++k) blocks.at(y, x)[k] = colour(x, y, k);
+  for (const int factor : {1, 2, 4, 8})
+    for (const int orientation : {1, 6}) {
+      JpegOptions options;
+      Exif exif;
+      exif.orientation = orientation;
+      options.exif = exif_block(exif);
+      const auto reduced = decode_photo_reduced(jpeg(blocks, options), "photo.jpg", factor);
+      ASSERT_TRUE(reduced);
+      const bool turned = orientation == 6;
+      EXPECT_EQ(reduced->reduction.factor, factor);
+      EXPECT_EQ(reduced->reduction.file_width_px, turned ? 64 : 96);
+      EXPECT_EQ(reduced->reduction.file_height_px, turned ? 96 : 64);
+      const Photo& photo = reduced->photo;
+      ASSERT_EQ(photo.width_px(), (turned ? 64 : 96) / factor);
+      ASSERT_EQ(photo.height_px(), (turned ? 96 : 64) / factor);
+      double worst = 0;
+      for (int y = 0; y < photo.height_px(); ++y)
+        for (int x = 0; x < photo.width_px(); ++x)
+          for (int k = 0; k < 3; ++k) {
+            // Orientation 6: the file's rows become columns from right to left.
+            const int file_x = factor * (turned ? y : x), file_y = turned ? 63 - factor * x : factor * y;
+            worst = std::max(worst, std::abs(255 * photo.encoded_at(x, y)[static_cast<std::size_t>(k)] - colour(file_x, file_y, k)));
+          }
+      EXPECT_LE(worst, 3) << "factor " << factor << ", orientation " << orientation;  // quality 95
+    }
+  const auto whole = decode_photo_reduced(png(blocks), "photo.png", 4);
+  ASSERT_TRUE(whole);
+  EXPECT_EQ(whole->reduction.factor, 1) << "other formats come out whole";
+  EXPECT_EQ(whole->photo.width_px(), 96);
+}
+
 TEST(DecodeJpeg, KnowsEveryOrdinaryVariant) {
   const Image8 pattern = pattern_8(67, 45);
   JpegOptions options;
