@@ -357,7 +357,7 @@ Scene Renderer::run() {
   const ViewSettings& v = settings_.view;
   ImageF picture(v.height_px, v.width_px, 3);
   ImageF matt;
-  if (has_glints()) matt = ImageF(v.height_px, v.width_px, 3);
+  if (settings_.glint_truth && has_glints()) matt = ImageF(v.height_px, v.width_px, 3);
   for (int row = 0; row < picture.rows; ++row) paint_row(row, picture, matt.empty() ? nullptr : &matt);
 
   blur(picture, settings_.sensor.blur_px);

@@ -118,6 +118,7 @@ struct SceneSettings {
   std::optional<SecondSheet> second;
   double table_lightness = 1;  ///< of the table around the sheet, factor
   std::optional<ExifNote> exif;
+  bool glint_truth = true;  ///< false: no `glint_mask`, which costs a second picture
 };
 
 /// A scene of a kind, with everything else drawn at random. Same arguments, same scene, on every platform.

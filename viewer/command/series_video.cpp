@@ -17,7 +17,7 @@ Result<ReadFrames> read_video_frames(const SeriesJob&, const SeriesChoices&, Pro
   return fail(ErrorCode::bad_call, "This build reads no videos.", "Build it with -DTINTFALL_VIDEO=ON.");
 }
 
-Result<Photo> video_photo(const std::filesystem::path&, const std::string&) {
+Result<std::map<std::string, Photo>> video_photos(const std::filesystem::path&, const std::set<std::string>&) {
   return fail(ErrorCode::bad_call, "This build reads no videos.", "Build it with -DTINTFALL_VIDEO=ON.");
 }
 
@@ -103,17 +103,26 @@ Result<ReadFrames> read_video_frames(const SeriesJob& job, const SeriesChoices& 
   return result;
 }
 
-Result<Photo> video_photo(const std::filesystem::path& video, const std::string& frame) {
+Result<std::map<std::string, Photo>> video_photos(const std::filesystem::path& video,
+                                                  const std::set<std::string>& wanted) {
+  std::map<std::string, Photo> photos;
   auto frames = VideoFrames::open(video);
   if (!frames) return fail(frames.error());
-  for (;;) {
+  while (photos.size() < wanted.size()) {
     auto next = frames->next();
     if (!next) return fail(next.error());
     if (!*next) break;
-    if (fmt::format("frame {}", (*next)->number()) == frame) return (*next)->photo();
+    std::string name = fmt::format("frame {}", (*next)->number());
+    if (!wanted.contains(name)) continue;
+    auto photo = (*next)->photo();
+    if (!photo) return fail(photo.error());
+    photos.emplace(std::move(name), std::move(*photo));
   }
-  return fail(ErrorCode::bad_call,
-              fmt::format("The video '{}' has no {}.", video.filename().string(), frame));
+  for (const std::string& name : wanted)
+    if (!photos.contains(name))
+      return fail(ErrorCode::bad_call, fmt::format("The video '{}' has no {}.", video.filename().string(), name),
+                  "Check that it is the file that was read.");
+  return photos;
 }
 
 #endif

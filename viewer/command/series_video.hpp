@@ -4,6 +4,9 @@
 #include <colorlib/specimen/photo_reading.hpp>
 #include <filesystem>
 #include <functional>
+#include <map>
+#include <set>
+#include <string>
 #include <viewer/command/series_run.hpp>
 
 namespace tintfall {
@@ -19,7 +22,9 @@ using FrameLook =
 colorlib::Result<ReadFrames> read_video_frames(const SeriesJob& job, const SeriesChoices& choices,
                                                colorlib::Progress& progress, const FrameLook& look = {});
 
-/// One frame again, for pictures: its photo. Errors: of the decoder; bad_call when there is no such frame.
-colorlib::Result<colorlib::Photo> video_photo(const std::filesystem::path& video, const std::string& frame);
+/// Some frames again, for pictures: their photos by name, in one pass that ends with the last of them. Errors: of the
+/// decoder; bad_call when there is no such frame.
+colorlib::Result<std::map<std::string, colorlib::Photo>> video_photos(const std::filesystem::path& video,
+                                                                      const std::set<std::string>& frames);
 
 }  // namespace tintfall
