@@ -7,6 +7,7 @@
 #include <colorlib/reaction/kinetic_curves.hpp>
 #include <colorlib/reaction/kinetics.hpp>
 #include <colorlib/reaction/model_choice_internal.hpp>
+#include <colorlib/reaction/path_bend_internal.hpp>
 #include <colorlib/reaction/time_intervals_internal.hpp>
 
 namespace colorlib {
@@ -36,6 +37,10 @@ Matrix3 matrix_from_eigen(const Matrix3d& m) {
   for (int r = 0; r < 3; ++r)
     for (int c = 0; c < 3; ++c) result(r, c) = m(r, c);
   return result;
+}
+
+Matrix3d eigen_from_matrix(const Matrix3& m) {
+  return Eigen::Map<const Eigen::Matrix<double, 3, 3, Eigen::RowMajor>>(m.m.data());
 }
 
 std::string named(const ReactionSeries& series, std::size_t frame) {
@@ -82,11 +87,12 @@ Result<std::monostate> check(const ReactionSeries& series) {
 /// The fitted curve with what is known of its colours.
 class Curve {
  public:
-  Curve(const PathRegression& regression, const ModelChoice& choice, const Matrix3& shared)
+  Curve(const PathRegression& regression, const ModelChoice& choice, const Matrix3& shared, const Matrix3d& bending)
       : regression_(regression),
         fit_(choice.tried[choice.best].fit),
         colours_(regression.solve(fit_.shape, fit_.times.data()).colours),
-        shared_(shared) {
+        shared_(shared),
+        bending_(bending) {
     // Wider than the normal's by Student's factor, since the scale is found from the residuals.
     const double t = student_quantile(0.975, choice.degrees_of_freedom) / normal_quantile(0.975);
     covariance_ = t * t * choice.scale_squared * regression.covariance(fit_.shape, fit_.times);
@@ -103,7 +109,7 @@ class Curve {
   double change_de00(double seconds) const {
     return difference_ciede2000(lab_from_eigen(at(seconds)), lab_from_eigen(colours_.col(0)));
   }
-  /// k = 2, of the change; what all frames share cancels to first order and stays out.
+  /// k = 2, of the change; what all frames share cancels as far as it is alike at both colours.
   double change_expanded(double seconds) const {
     const Vector3d there = at(seconds), before = colours_.col(0);
     MatrixXd s = slopes(seconds);
@@ -118,7 +124,9 @@ class Curve {
     }
     Eigen::RowVectorXd slope = by_there.transpose() * s;
     slope.head<3>() += by_before.transpose();
-    return 2 * std::sqrt(std::max(0.0, (slope * covariance_ * slope.transpose())(0, 0)));
+    const double bend = by_there.dot(bending_ * by_there) + by_before.dot(bending_ * by_before) +
+                        2 * bend_correlation(there, before) * by_there.dot(bending_ * by_before);
+    return 2 * std::sqrt(std::max(0.0, (slope * covariance_ * slope.transpose())(0, 0) + bend));
   }
 
   const ShapeFit& fit() const { return fit_; }
@@ -140,6 +148,7 @@ class Curve {
   ShapeFit fit_;
   Colours colours_;
   Matrix3 shared_;
+  Matrix3d bending_;
   MatrixXd covariance_;
 };
 
@@ -163,6 +172,8 @@ void take_times(const PathRegression& regression, const ModelChoice& choice, con
                 const ReactionSeries& series, Kinetics& result) {
   const ShapeFit& fit = choice.tried[choice.best].fit;
   TimeIntervals intervals = time_intervals(regression, fit, range, interval_limit(choice));
+  if (const Matrix3d bend = eigen_from_matrix(series.bending_covariance); bend.norm() > 0)
+    intervals = widened(intervals, fit, range, times_covariance_by_bend(regression, fit, bend));
   const double k1 = std::exp(fit.times[1]);
   // The application bounds the onset from below, so an interval down to it says all there is to say. Without
   // a frame before the onset it does not: then the untreated colour is a guess of the curve's.
@@ -357,7 +368,7 @@ Result<Kinetics> fit_kinetics(const ReactionSeries& series) {
                                residual_de00(regression, choice.left_out, scored.fit)});
   result.repeatability_de00 = residual_de00(regression, choice.left_out, fit);
   if (!fit.times.empty()) take_times(regression, choice, range, series, result);
-  const Curve curve(regression, choice, series.shared_covariance);
+  const Curve curve(regression, choice, series.shared_covariance, eigen_from_matrix(series.bending_covariance));
   take_colours(curve, series, result);
   for (std::size_t i = 0; i < fit.times.size(); ++i)
     result.curve_times.push_back(i == 0 ? fit.times[0] : std::exp(fit.times[i]));

@@ -147,29 +147,48 @@ void PathRegression::residuals(PathShape shape, const std::vector<double>& times
   residuals[at] = excess / control_share_sd;
 }
 
-Eigen::MatrixXd PathRegression::covariance(PathShape shape, const std::vector<double>& times) const {
-  const Shares by_frame = shares(shape, times.data());
+MatrixXd PathRegression::slopes_of(PathShape shape, const std::vector<double>& times, const Colours& colours,
+                                   std::size_t frame) const {
+  const Index of_colours = 3 * colours.cols(), excess = of_colours + static_cast<Index>(times.size());
+  MatrixXd slopes = MatrixXd::Zero(3, excess + 1);
+  const Eigen::Array3d share = shares_at(shape, times.data(), seconds_[frame], span_s_);
+  for (Index c = 0; c < colours.cols(); ++c) slopes.block<3, 3>(0, 3 * c) = share[c] * Matrix3d::Identity();
+  slopes.middleCols(of_colours, static_cast<Index>(times.size())) =
+      slopes_by_times(shape, times, colours, seconds_[frame]);
+  slopes.col(excess) = change_[frame];
+  return slopes;
+}
+
+MatrixXd PathRegression::inverse_normal(PathShape shape, const std::vector<double>& times) const {
   const Colours at = solve(shape, times.data()).colours;
-  const Index of_colours = 3 * by_frame.cols(), excess = of_colours + static_cast<Index>(times.size());
+  const Index of_colours = 3 * at.cols(), excess = of_colours + static_cast<Index>(times.size());
   MatrixXd normal = MatrixXd::Zero(excess + 1, excess + 1);
   normal.diagonal().head(of_colours).array() += hold;
   normal(excess, excess) = 1 / (control_share_sd * control_share_sd);
-  MatrixXd slopes(3, excess + 1);
-  for (Index i = 0; i < by_frame.rows(); ++i) {
-    const auto frame = static_cast<std::size_t>(i);
-    slopes.setZero();
-    for (Index c = 0; c < by_frame.cols(); ++c)
-      slopes.block<3, 3>(0, 3 * c) = by_frame(i, c) * Matrix3d::Identity();
-    slopes.middleCols(of_colours, static_cast<Index>(times.size())) =
-        slopes_by_times(shape, times, at, seconds_[frame]);
-    slopes.col(excess) = change_[frame];
+  for (std::size_t frame = 0; frame < seconds_.size(); ++frame) {
+    const MatrixXd slopes = slopes_of(shape, times, at, frame);
     normal += slopes.transpose() * weight_[frame] * slopes;
   }
   // A time that no frame feels: its row is held at what the series spans.
   for (std::size_t j = 0; j < times.size(); ++j)
     normal(of_colours + static_cast<Index>(j), of_colours + static_cast<Index>(j)) +=
         j == 0 ? 1 / (span_s_ * span_s_) : 1.0 / 16;
-  return normal.ldlt().solve(MatrixXd::Identity(excess + 1, excess + 1)).topLeftCorner(excess, excess);
+  return normal.ldlt().solve(MatrixXd::Identity(excess + 1, excess + 1));
+}
+
+MatrixXd PathRegression::covariance(PathShape shape, const std::vector<double>& times) const {
+  const Index size = 3 * colours_of(shape) + static_cast<Index>(times.size());
+  return inverse_normal(shape, times).topLeftCorner(size, size);
+}
+
+std::vector<MatrixXd> PathRegression::time_gains(PathShape shape, const std::vector<double>& times) const {
+  const Colours at = solve(shape, times.data()).colours;
+  const MatrixXd inverse =
+      inverse_normal(shape, times).middleRows(3 * at.cols(), static_cast<Index>(times.size()));
+  std::vector<MatrixXd> gains;
+  for (std::size_t frame = 0; frame < seconds_.size(); ++frame)
+    gains.push_back(inverse * slopes_of(shape, times, at, frame).transpose() * weight_[frame]);
+  return gains;
 }
 
 MatrixXd PathRegression::slopes_by_times(PathShape shape, const std::vector<double>& times,

@@ -55,6 +55,9 @@ class PathRegression {
   /// solution.
   Eigen::MatrixXd covariance(PathShape shape, const std::vector<double>& times) const;
 
+  /// d times / d a frame's colour, at the solution: times x 3, one a frame.
+  std::vector<Eigen::MatrixXd> time_gains(PathShape shape, const std::vector<double>& times) const;
+
   /// A frame's colour minus the curve's, in Lab; and its square in units of the stated covariance.
   Eigen::Vector3d residual(PathShape shape, const double* times, const PathSolution& solution,
                            std::size_t frame) const;
@@ -75,6 +78,10 @@ class PathRegression {
   Shares shares(PathShape shape, const double* times) const;
   struct Linear;
   Linear solve(const Shares& shares) const;
+  /// d colour of a frame / d (colours, times, control's excess): 3 x all.
+  Eigen::MatrixXd slopes_of(PathShape shape, const std::vector<double>& times, const Colours& colours,
+                            std::size_t frame) const;
+  Eigen::MatrixXd inverse_normal(PathShape shape, const std::vector<double>& times) const;
 
   std::vector<double> seconds_;
   std::vector<Eigen::Vector3d> lab_, weighted_lab_;        ///< from `origin_`

@@ -65,7 +65,7 @@ SpotSeries series_of(const Reading& spot, std::span<const TimedReadings> frames,
     }
   std::vector<std::optional<Xyz>> before;
   for (const ControlPath& control : result.series.controls) before.push_back(before_of(frames, control.id));
-  Matrix3 shared{};
+  Matrix3 shared{}, bending{};
   for (std::size_t i = 0; i < frames.size(); ++i) {
     const Reading* reading = standing(frames[i], spot.id);
     if (reading == nullptr) continue;
@@ -76,6 +76,8 @@ SpotSeries series_of(const Reading& spot, std::span<const TimedReadings> frames,
     result.series.frame_names.push_back(frames[i].photo);
     result.frames.push_back(i);
     shared = shared + reading->lab_covariance;
+    for (const BudgetComponent& part : reading->budget)
+      if (part.name == "lack-of-fit") bending = bending + part.covariance;
     for (std::size_t k = 0; k < before.size(); ++k) {
       const Reading* beside = before[k] ? standing(frames[i], result.series.controls[k].id) : nullptr;
       const bool sound = beside != nullptr && beside->lab.l > 0;
@@ -83,8 +85,10 @@ SpotSeries series_of(const Reading& spot, std::span<const TimedReadings> frames,
           sound ? std::optional(as_acting_on(*reading, *beside, *before[k])) : std::nullopt);
     }
   }
-  if (!result.frames.empty())
+  if (!result.frames.empty()) {
     result.series.shared_covariance = (1.0 / static_cast<double>(result.frames.size())) * shared;
+    result.series.bending_covariance = (1.0 / static_cast<double>(result.frames.size())) * bending;
+  }
   return result;
 }
 

@@ -77,6 +77,21 @@ double gap_at(const std::vector<double>& seconds, double moment_s) {
   return *after - *std::prev(after);
 }
 
+void tell_second_step(Course& course) {
+  const auto& seconds = course.series.seconds;
+  const double peak_s = std::min(
+      seconds.back(), course.onset_s + consecutive_peak(rate_from_half_time(course.half_time_s),
+                                                        rate_from_half_time(course.second_half_time_s))
+                                           .since_onset_s);
+  const auto at_peak =
+      static_cast<std::size_t>(std::lower_bound(seconds.begin(), seconds.end(), peak_s) - seconds.begin());
+  const Lab peak = course.truth[std::min(at_peak, course.truth.size() - 1)], end = course.truth.back();
+  const double lost =
+      1 - difference_ciede2000(end, course.untreated) / difference_ciede2000(peak, course.untreated);
+  course.model = lost >= 0.15 ? KineticModel::fading : KineticModel::consecutive;
+  course.can_tell = difference_ciede2000(peak, end) >= 4 && std::abs(lost - 0.15) >= 0.1;
+}
+
 Course simulated_course(CourseKind kind, std::uint64_t seed) {
   Random random(seed, static_cast<std::uint64_t>(kind) + 1);
   Course course;
@@ -165,19 +180,7 @@ Course simulated_course(CourseKind kind, std::uint64_t seed) {
   }
   course.series.controls.push_back(std::move(control));
 
-  if (course.second_half_time_s > 0) {
-    // The same rule that the fit uses for its own curve, applied to the true one.
-    const double peak_s = std::min(
-        seconds.back(), course.onset_s + consecutive_peak(rate_from_half_time(course.half_time_s),
-                                                          rate_from_half_time(course.second_half_time_s))
-                                             .since_onset_s);
-    const auto at_peak =
-        static_cast<std::size_t>(std::lower_bound(seconds.begin(), seconds.end(), peak_s) - seconds.begin());
-    const Lab peak = course.truth[std::min(at_peak, course.truth.size() - 1)], end = course.truth.back();
-    const double lost = 1 - difference_ciede2000(end, untreated) / difference_ciede2000(peak, untreated);
-    course.model = lost >= 0.15 ? KineticModel::fading : KineticModel::consecutive;
-    course.can_tell = difference_ciede2000(peak, end) >= 4 && std::abs(lost - 0.15) >= 0.1;
-  }
+  if (course.second_half_time_s > 0) tell_second_step(course);
   return course;
 }
 

@@ -19,11 +19,15 @@ struct Course {
   std::vector<Lab> truth;               ///< the spot minus what the controls do, a frame each
   Lab untreated, end;                   ///< where it comes from, where it goes in the end
   KineticModel model = KineticModel::none;
-  /// Whether the frames can tell the kind: see docs/results/kinetics.md for the rule.
+  /// Whether the frames can tell the kind: see docs/results/time_courses.md for the rule.
   bool can_tell = true;
 };
 
 Course simulated_course(CourseKind kind, std::uint64_t seed);
+
+/// Fills `model` and `can_tell` of a course with two steps: the same rule that the fit uses for its own curve, applied to
+/// the true one.
+void tell_second_step(Course& course);
 
 /// The gap between the frames that enclose a moment, in s.
 double gap_at(const std::vector<double>& seconds, double moment_s);

@@ -1,0 +1,61 @@
+/// The promise about times, tested on series that are photographed: rendered, read and fitted. TINTFALL_FULL=1 runs many more
+/// and writes docs/results/time_courses.md.
+#include <fmt/format.h>
+#include <gtest/gtest.h>
+
+#include <array>
+#include <cstdio>
+#include <cstdlib>
+#include <fstream>
+
+#include "tests/time_courses/photographed_table.hpp"
+
+namespace colorlib::time_courses {
+namespace {
+
+constexpr std::uint64_t first_seed = 301;
+const std::vector<CourseKind> kinds = {CourseKind::fast, CourseKind::slow, CourseKind::consecutive, CourseKind::fading,
+                                       CourseKind::none};
+
+std::string table_of(const std::vector<CourseFigures>& rows) {
+  std::string text = course_table_head();
+  for (const CourseFigures& row : rows) text += course_table_row(row);
+  return text + course_table_row(pooled(rows));
+}
+
+TEST(PhotographedCourses, AFewOfEachKind) {
+  if (std::getenv("TINTFALL_FULL")) GTEST_SKIP() << "many of them run instead";
+  constexpr int courses = 1;
+  const auto rows = photograph_courses(kinds, courses, first_seed, true);
+  std::printf("%d course a kind, seed %llu\n%s", courses, static_cast<unsigned long long>(first_seed), table_of(rows).c_str());
+  // Of four reactions: at most one of each may be the tenth that the promise leaves.
+  const CourseFigures all = pooled(rows);
+  EXPECT_GE(all.onsets_near, all.onsets - 1);
+  EXPECT_GE(all.half_times_near, all.half_times - 1);
+  EXPECT_GE(all.covered, all.intervals - 1);
+  EXPECT_GE(all.right_kind, all.tellable - 1);
+  EXPECT_EQ(rows.back().called_reaction, 0);
+}
+
+TEST(PhotographedCourses, TimesIntervalsAndKinds) {
+  if (!std::getenv("TINTFALL_FULL")) GTEST_SKIP() << "runs with ./run tests --full";
+  constexpr int courses = 64;
+  const auto rows = photograph_courses(kinds, courses, first_seed, true);
+  const std::string table = table_of(rows);
+  std::printf("%d courses a kind, seeds %llu on\n%s", courses, static_cast<unsigned long long>(first_seed), table.c_str());
+  const CourseFigures all = pooled(rows);
+  EXPECT_GE(all.onsets_near, 0.9 * all.onsets);
+  EXPECT_GE(all.half_times_near, 0.9 * all.half_times);
+  EXPECT_GE(all.right_kind, 0.9 * all.tellable);
+  EXPECT_GE(all.covered, 0.91 * all.intervals);
+  EXPECT_LE(all.covered, 0.98 * all.intervals);
+  EXPECT_LE(rows.back().called_reaction, 0.02 * rows.back().courses);
+  const char* folder = std::getenv("TINTFALL_RESULTS_DIR");
+  if (folder == nullptr) return;
+  std::ofstream file(std::string(folder) + "/time_courses.md");
+  file << photographed_page(courses, first_seed, table);
+  EXPECT_TRUE(file.flush());
+}
+
+}  // namespace
+}  // namespace colorlib::time_courses

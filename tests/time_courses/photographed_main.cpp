@@ -1,0 +1,18 @@
+/// Prints the table: photographed_table [courses a kind] [first seed] [folder that keeps the readings]. For development; the
+/// test asserts on the same figures.
+#include <cstdio>
+#include <cstdlib>
+
+#include "tests/time_courses/photographed_table.hpp"
+
+int main(int argc, char** argv) {
+  using namespace colorlib::time_courses;
+  const int courses = argc > 1 ? std::atoi(argv[1]) : 4;
+  const auto seed = static_cast<std::uint64_t>(argc > 2 ? std::atoi(argv[2]) : 1);
+  const auto rows = photograph_courses(
+      {CourseKind::fast, CourseKind::slow, CourseKind::consecutive, CourseKind::fading, CourseKind::none}, courses, seed, true,
+      argc > 3 ? argv[3] : "");
+  std::printf("%s", course_table_head().c_str());
+  for (const auto& row : rows) std::printf("%s", course_table_row(row).c_str());
+  std::printf("%s", course_table_row(pooled(rows)).c_str());
+}
