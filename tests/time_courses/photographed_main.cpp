@@ -1,7 +1,8 @@
-/// Prints the table: photographed_table [courses a kind] [first seed] [folder that keeps the readings]. For development; the
-/// test asserts on the same figures.
+/// Prints the table: photographed_table [courses a kind] [first seed] [folder that keeps the readings] [page to write]. For
+/// development; the test asserts on the same figures and writes the same page.
 #include <cstdio>
 #include <cstdlib>
+#include <fstream>
 
 #include "tests/time_courses/photographed_table.hpp"
 
@@ -12,7 +13,9 @@ int main(int argc, char** argv) {
   const auto rows = photograph_courses(
       {CourseKind::fast, CourseKind::slow, CourseKind::consecutive, CourseKind::fading, CourseKind::none}, courses, seed, true,
       argc > 3 ? argv[3] : "");
-  std::printf("%s", course_table_head().c_str());
-  for (const auto& row : rows) std::printf("%s", course_table_row(row).c_str());
-  std::printf("%s", course_table_row(pooled(rows)).c_str());
+  std::string table = course_table_head();
+  for (const auto& row : rows) table += course_table_row(row);
+  table += course_table_row(pooled(rows));
+  std::printf("%s", table.c_str());
+  if (argc > 4) std::ofstream(argv[4]) << photographed_page(courses, seed, table);
 }
