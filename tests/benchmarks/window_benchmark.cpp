@@ -14,6 +14,10 @@
 #include <QProcess>
 #include <QTimer>
 #include <algorithm>
+#include <array>
+#include <cstdio>
+#include <cstdlib>
+#include <thread>
 #include <colorlib/chart/chart_definition.hpp>
 #include <tests/scenes/scenario.hpp>
 #include <tests/scenes/scenario_reactions.hpp>
@@ -128,6 +132,10 @@ int main(int argc, char** argv) {
   if (QProcess::execute(arguments[0], {QStringLiteral("--render"), folder}) != 0) return 1;
   const QString photo = arguments.size() > 1 ? arguments[1] : folder + QStringLiteral("/48mp.jpg");
 
+  std::setvbuf(stdout, nullptr, _IOLBF, 0);
+  std::array<double, 3> load{};
+  if (getloadavg(load.data(), 3) > 0)
+    fmt::print("{} cores; {:.1f} processes wanted one in the minute before\n", std::thread::hardware_concurrency(), load[0]);
   MainWindow window;
   window.resize(1280, 720);
   window.show();

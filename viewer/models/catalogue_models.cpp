@@ -57,7 +57,9 @@ QVariant HitModel::data(const QModelIndex& index, int role) const {
     case kind:
       return QStringLiteral("%1 %2").arg(kind_word(each->kind), words(hit.reading.region));
     case collector:
-      return words(hit.collector.empty() ? hit.read_by : hit.collector);
+      if (hit.collector.empty() || hit.read_by.empty() || hit.read_by == hit.collector)
+        return words(hit.collector.empty() ? hit.read_by : hit.collector);
+      return tr("%1, read by %2").arg(words(hit.collector), words(hit.read_by));
     case collected:
       return words(hit.collected);
     default:

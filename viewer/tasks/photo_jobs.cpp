@@ -23,10 +23,12 @@ tl::unexpected<Error> stopped() {
 
 OpenOutcome open_photo(const OpenParameters& parameters, Progress& progress) {
   progress.report(0, "decoding");
+  DecodeLimits limits;
+  limits.progress = &progress;
   auto photo = parameters.bytes.isEmpty()
-                   ? decode_photo(std::filesystem::path(parameters.path.toStdString()))
+                   ? decode_photo(std::filesystem::path(parameters.path.toStdString()), limits)
                    : decode_photo(std::string_view(parameters.bytes.constData(), static_cast<std::size_t>(parameters.bytes.size())),
-                                  parameters.path.toStdString());
+                                  parameters.path.toStdString(), limits);
   if (!photo) return fail(photo.error());
   if (progress.cancelled()) return stopped();
   auto pyramid = PhotoPyramid::build(std::make_shared<const Photo>(std::move(*photo)), smallest_level_px, progress);

@@ -2,6 +2,7 @@
 #include <QElapsedTimer>
 #include <QMutexLocker>
 #include <QThread>
+#include <viewer/tasks/quiet_thread.hpp>
 #include <viewer/tasks/task_lane.hpp>
 
 namespace tintfall::viewer {
@@ -13,7 +14,6 @@ QThreadPool& pool() {
   static QThreadPool threads;
   static const bool set = [] {
     threads.setMaxThreadCount(std::max(3, QThread::idealThreadCount()));
-    threads.setThreadPriority(QThread::LowPriority);
     return true;
   }();
   Q_UNUSED(set);
@@ -89,6 +89,7 @@ void TaskLane::launch(Job job) {
   control_ = std::make_shared<Control>();
   if (!was_busy) emit began();
   pool().start([job = std::move(job), control = control_, mailbox = mailbox_, name = name_]() mutable {
+    weigh_less();
     JobTrace trace{name, QThread::currentThread() == QCoreApplication::instance()->thread(), 0, false};
     JobProgress progress(control, mailbox);
     Delivery delivery;

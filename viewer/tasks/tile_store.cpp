@@ -5,6 +5,7 @@
 #include <QThreadPool>
 #include <atomic>
 #include <deque>
+#include <viewer/tasks/quiet_thread.hpp>
 #include <viewer/tasks/tile_store.hpp>
 
 namespace tintfall::viewer {
@@ -16,7 +17,6 @@ QThreadPool& pool() {
   static QThreadPool threads;
   static const bool set = [] {
     threads.setMaxThreadCount(workers);
-    threads.setThreadPriority(QThread::LowestPriority);
     return true;
   }();
   Q_UNUSED(set);
@@ -103,6 +103,7 @@ const QImage* TileStore::tile(const TilePlace& place) {
   if (shared_->at_work >= workers) return nullptr;
   ++shared_->at_work;
   pool().start([shared = shared_] {
+    weigh_less();
     const TileSource& source = shared->source;
     TilePlace place;
     while (shared->take(place)) {

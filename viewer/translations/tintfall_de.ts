@@ -2683,6 +2683,10 @@ Es muss ein gedrucktes Blatt neben der Probe zeigen.</translation>
         <source>Collected</source>
         <translation>Gesammelt</translation>
     </message>
+    <message>
+        <source>%1, read by %2</source>
+        <translation>%1, gemessen von %2</translation>
+    </message>
 </context>
 <context>
     <name>tintfall::viewer::CollectionModel</name>
