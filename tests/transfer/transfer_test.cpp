@@ -134,11 +134,12 @@ TEST(Transfer, RefusesWhatWouldNotBeTrue) {
   EXPECT_THAT(guessed->guessed, testing::Not(testing::Contains(std::size_t{4})));
   EXPECT_LT(guessed->values.patches[4].standard_uncertainty[0], 1);
   for (SheetBeside& photo : covered_patch)
-    for (std::size_t p = 0; p < 12; ++p)
+    for (std::size_t p = 0; p < 20; ++p)
       photo.patches[p].refused = Error{ErrorCode::untrustworthy, "It is covered.", ""};
   const auto missing = transferred_reference(covered_patch, near.sheets, {});
   ASSERT_FALSE(missing);
-  EXPECT_THAT(missing.error().message, HasSubstr("of 58 patches can be used in fewer than two of the 3 photos"));
+  EXPECT_THAT(missing.error().message,
+              HasSubstr("of 58 patches can be used in fewer than two of the 3 photos"));
 }
 
 TEST(Transfer, FullTable) {
