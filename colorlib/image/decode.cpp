@@ -129,7 +129,8 @@ Result<Photo> decode_photo(std::string_view bytes, std::string name, const Decod
   return decoded({bytes, std::move(name), limits}, whole);
 }
 
-Result<ReducedPhoto> decode_photo_reduced(const std::filesystem::path& path, int factor, const DecodeLimits& limits) {
+Result<ReducedPhoto> decode_photo_reduced(const std::filesystem::path& path, int factor,
+                                          const DecodeLimits& limits) {
   auto bytes = read_file(path, "the photo", ErrorCode::unreadable_photo, limits.file_bytes);
   if (!bytes) return fail(bytes.error());
   DecodeLimits rest = limits;

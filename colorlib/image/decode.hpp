@@ -27,8 +27,8 @@ Result<Photo> decode_photo(const std::filesystem::path& path, const DecodeLimits
 /// The same from memory; `name` is used in messages and kept in the photo.
 Result<Photo> decode_photo(std::string_view bytes, std::string name, const DecodeLimits& limits = {});
 
-/// By how much a photo was made smaller as it was decoded. Place (x, y) of the file lies at ((x + 0.5) / factor - 0.5,
-/// (y + 0.5) / factor - 0.5).
+/// By how much a photo was made smaller as it was decoded. Place (x, y) of the file lies at ((x + 0.5) /
+/// factor - 0.5, (y + 0.5) / factor - 0.5).
 struct PhotoReduction {
   int factor = 1;
   int file_width_px = 0, file_height_px = 0;  ///< of the whole photo, upright
@@ -39,9 +39,10 @@ struct ReducedPhoto {
   PhotoReduction reduction;
 };
 
-/// Decodes a JPEG `factor` (1, 2, 4 or 8) times smaller, from the low frequencies of its blocks, which costs less than all
-/// of them. Other formats come out whole.
-Result<ReducedPhoto> decode_photo_reduced(const std::filesystem::path& path, int factor, const DecodeLimits& limits = {});
+/// Decodes a JPEG `factor` (1, 2, 4 or 8) times smaller, from the low frequencies of its blocks, which costs
+/// less than all of them. Other formats come out whole.
+Result<ReducedPhoto> decode_photo_reduced(const std::filesystem::path& path, int factor,
+                                          const DecodeLimits& limits = {});
 Result<ReducedPhoto> decode_photo_reduced(std::string_view bytes, std::string name, int factor,
                                           const DecodeLimits& limits = {});
 

@@ -183,9 +183,9 @@ FrameComparison FirstFrame::compare(const Photo& photo, PhotoReading& reading, c
   for (std::size_t i = 0; i < parts_.size(); ++i) {
     const Part& part = parts_[i];
     if (part.region.kind != RegionKind::control || part.core.empty()) continue;
-    const auto here = map_noise_de00(
-        change_map(part.core, now_at(i, part.core), control_factor(reading, part.region, RegionKind::control)),
-        part.region);
+    const auto here = map_noise_de00(change_map(part.core, now_at(i, part.core),
+                                                control_factor(reading, part.region, RegionKind::control)),
+                                     part.region);
     if (here) noise = std::max(noise.value_or(0), *here);
   }
   for (std::size_t i = 0; i < parts_.size(); ++i) {

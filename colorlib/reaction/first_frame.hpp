@@ -52,7 +52,7 @@ class FirstFrame {
  private:
   struct Part {
     Region region;
-    Xyz xyz;  ///< of its reading; 0 when refused
+    Xyz xyz;                 ///< of its reading; 0 when refused
     RectifiedWindow window;  ///< with the margin in which it may move
     RectifiedWindow look;    ///< the same at half the resolution, enough to see that nothing moved
     RectifiedWindow core;    ///< the region alone

@@ -8,8 +8,8 @@ namespace colorlib {
 namespace {
 
 constexpr double turn_unit = std::numbers::pi / 180;
-/// Edges that agree so well, and whose first step is so short, have not moved: a series counts less than 0.25 mm as
-/// placing error.
+/// Edges that agree so well, and whose first step is so short, have not moved: a series counts less than 0.25
+/// mm as placing error.
 constexpr double plainly_still = 0.75, still_mm = 0.12, still_deg = 0.7;
 
 /// How steep lightness is, L* a mm, after a mean over 3 x 3; NaN where it is not known.
@@ -63,8 +63,8 @@ struct Still {
   std::vector<float> values;
 };
 
-/// One comparison: correlation, and when asked for the normal equations of the next step. Shift in pixels of the level,
-/// turn in radians.
+/// One comparison: correlation, and when asked for the normal equations of the next step. Shift in pixels of
+/// the level, turn in radians.
 struct Comparison {
   double correlation = -1;
   Eigen::Matrix3d normal = Eigen::Matrix3d::Zero();
@@ -80,7 +80,8 @@ Comparison correlate(const Still& still, const ImageF& moved, const Eigen::Vecto
   std::size_t count = 0;
   for (std::size_t i = 0; i < still.rows.size(); ++i) {
     const double u = still.columns[i] - cx, v = still.rows[i] - cy;
-    const double here = value_at(moved, cx + cosine * u - sine * v + parameters[0], cy + sine * u + cosine * v + parameters[1]);
+    const double here = value_at(moved, cx + cosine * u - sine * v + parameters[0],
+                                 cy + sine * u + cosine * v + parameters[1]);
     if (!std::isfinite(here)) continue;
     const double there = still.values[i];
     ++count;
@@ -181,7 +182,8 @@ struct MovementFinder::State {
   std::optional<Movement> if_still(const std::vector<ImageF>& pictures, double quality_unmoved) const;
 };
 
-MovementFinder::MovementFinder(const RectifiedWindow& first, const std::function<bool(const PointMm&)>& compared,
+MovementFinder::MovementFinder(const RectifiedWindow& first,
+                               const std::function<bool(const PointMm&)>& compared,
                                const AlignmentOptions& options)
     : state_(std::make_shared<State>()) {
   State& s = *state_;
@@ -217,14 +219,15 @@ MovementFinder::MovementFinder(const RectifiedWindow& first, const std::function
 double MovementFinder::contrast() const { return state_ ? state_->contrast : 0; }
 
 /// One step at about 2 px a mm says how little it moved.
-std::optional<Movement> MovementFinder::State::if_still(const std::vector<ImageF>& pictures, double quality_unmoved) const {
+std::optional<Movement> MovementFinder::State::if_still(const std::vector<ImageF>& pictures,
+                                                        double quality_unmoved) const {
   if (quality_unmoved < plainly_still) return std::nullopt;
   const std::size_t level = px_per_mm > 3 && levels.size() > 1 ? 1 : 0;
   const double level_px_per_mm = px_per_mm / (1 << level);
   const Comparison at_rest = compare(levels[level], pictures[level], Eigen::Vector3d::Zero());
   const Eigen::Vector3d step = next_step(at_rest);
-  if (at_rest.pixels < least_compared || !step.allFinite() || step.head<2>().norm() >= still_mm * level_px_per_mm ||
-      std::abs(step[2]) >= still_deg * turn_unit)
+  if (at_rest.pixels < least_compared || !step.allFinite() ||
+      step.head<2>().norm() >= still_mm * level_px_per_mm || std::abs(step[2]) >= still_deg * turn_unit)
     return std::nullopt;
   Movement result;
   result.contrast = contrast;
@@ -236,11 +239,13 @@ std::optional<Movement> MovementFinder::State::if_still(const std::vector<ImageF
 }
 
 std::optional<Movement> MovementFinder::if_still(const RectifiedWindow& moved) const {
-  if (!state_ || state_->levels.empty() || moved.lab.rows != state_->rows || moved.lab.columns != state_->columns)
+  if (!state_ || state_->levels.empty() || moved.lab.rows != state_->rows ||
+      moved.lab.columns != state_->columns)
     return std::nullopt;
   std::vector<ImageF> pictures{edges_of(moved)};
   if (state_->levels.size() > 1) pictures.push_back(halved(pictures.back()));
-  return state_->if_still(pictures, correlate(state_->levels[0], pictures[0], Eigen::Vector3d::Zero()).correlation);
+  return state_->if_still(pictures,
+                          correlate(state_->levels[0], pictures[0], Eigen::Vector3d::Zero()).correlation);
 }
 
 Movement MovementFinder::movement_to(const RectifiedWindow& moved) const {
@@ -294,7 +299,8 @@ Movement MovementFinder::movement_to(const RectifiedWindow& moved) const {
 }
 
 Movement movement_between(const RectifiedWindow& first, const RectifiedWindow& moved,
-                          const std::function<bool(const PointMm&)>& compared, const AlignmentOptions& options) {
+                          const std::function<bool(const PointMm&)>& compared,
+                          const AlignmentOptions& options) {
   return MovementFinder(first, compared, options).movement_to(moved);
 }
 

@@ -26,11 +26,13 @@ struct AlignmentOptions {
   int most_iterations = 25;     ///< a level
 };
 
-/// Registers windows against a first one (same size and resolution) by maximising the correlation of their edges
+/// Registers windows against a first one (same size and resolution) by maximising the correlation of their
+/// edges
 /// - the steepness of lightness, whichever way it falls, so that neither a change of light nor a stain that
 /// turns from pale to dark counts - over shift and turn: Gauss-Newton on the normalised difference, coarse to
 /// fine [Lucas1981]. `compared` says which places of the first window take part: leave out what changes
-/// colour. Accuracy on outlined tissue: 0.1 mm. Holds what is needed of the first window; may be used from several threads.
+/// colour. Accuracy on outlined tissue: 0.1 mm. Holds what is needed of the first window; may be used from
+/// several threads.
 class MovementFinder {
  public:
   MovementFinder() = default;

@@ -87,7 +87,8 @@ Result<std::monostate> check(const ReactionSeries& series) {
 /// The fitted curve with what is known of its colours.
 class Curve {
  public:
-  Curve(const PathRegression& regression, const ModelChoice& choice, const Matrix3& shared, const Matrix3d& bending)
+  Curve(const PathRegression& regression, const ModelChoice& choice, const Matrix3& shared,
+        const Matrix3d& bending)
       : regression_(regression),
         fit_(choice.tried[choice.best].fit),
         colours_(regression.solve(fit_.shape, fit_.times.data()).colours),
@@ -368,7 +369,8 @@ Result<Kinetics> fit_kinetics(const ReactionSeries& series) {
                                residual_de00(regression, choice.left_out, scored.fit)});
   result.repeatability_de00 = residual_de00(regression, choice.left_out, fit);
   if (!fit.times.empty()) take_times(regression, choice, range, series, result);
-  const Curve curve(regression, choice, series.shared_covariance, eigen_from_matrix(series.bending_covariance));
+  const Curve curve(regression, choice, series.shared_covariance,
+                    eigen_from_matrix(series.bending_covariance));
   take_colours(curve, series, result);
   for (std::size_t i = 0; i < fit.times.size(); ++i)
     result.curve_times.push_back(i == 0 ? fit.times[0] : std::exp(fit.times[i]));

@@ -34,8 +34,8 @@ struct ReactionSeries {
   std::vector<std::string> frame_names;  ///< for messages; empty, or one a frame
   /// Uncertainty that all frames share; added to the colours that are stated.
   Matrix3 shared_covariance{};
-  /// Of what the calibration gets wrong at one colour, alike in all frames, and otherwise at a colour far from it: it
-  /// bends the path, which no scatter shows, and widens the intervals of times.
+  /// Of what the calibration gets wrong at one colour, alike in all frames, and otherwise at a colour far
+  /// from it: it bends the path, which no scatter shows, and widens the intervals of times.
   Matrix3 bending_covariance{};
 };
 

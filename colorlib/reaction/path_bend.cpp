@@ -10,7 +10,8 @@ using Eigen::Index;
 using Eigen::MatrixXd;
 using Eigen::Vector3d;
 
-/// Over this distance the calibration's error changes. The project's own figure: see docs/results/time_courses.md.
+/// Over this distance the calibration's error changes. The project's own figure: see
+/// docs/results/time_courses.md.
 constexpr double bend_reach_lab = 15;
 constexpr std::size_t most_places = 200;
 constexpr double two_sided_95 = 1.96;
@@ -45,8 +46,9 @@ MatrixXd times_covariance_by_bend(const PathRegression& regression, const ShapeF
     const std::size_t end = std::min(i + together, gains.size());
     Place place{Vector3d::Zero(), MatrixXd::Zero(times, 3)};
     for (std::size_t frame = i; frame < end; ++frame) {
-      place.colour += regression.colour_on_curve(fit.shape, fit.times.data(), colours, regression.seconds()[frame]) /
-                      static_cast<double>(end - i);
+      place.colour +=
+          regression.colour_on_curve(fit.shape, fit.times.data(), colours, regression.seconds()[frame]) /
+          static_cast<double>(end - i);
       place.gain += gains[frame];
     }
     places.push_back(std::move(place));
@@ -71,14 +73,16 @@ TimeIntervals widened(TimeIntervals intervals, const ShapeFit& fit, const TimesR
   // Half times as factors, so that none becomes negative.
   const auto half_time = [&](OpenInterval& interval, Index rate) {
     const double best = std::log(half_time_s(std::exp(fit.times[static_cast<std::size_t>(rate)])));
-    OpenInterval in_ln{std::log(interval.low), std::log(interval.high), interval.open_low, interval.open_high};
+    OpenInterval in_ln{std::log(interval.low), std::log(interval.high), interval.open_low,
+                       interval.open_high};
     apart(in_ln, best, std::sqrt(std::max(0.0, covariance(rate, rate))));
     interval.low = std::exp(in_ln.low);
     interval.high = std::exp(in_ln.high);
   };
   half_time(intervals.half_time, 1);
   if (covariance.rows() > 2) half_time(intervals.second_half_time, 2);
-  for (const auto& [share, interval] : {std::pair{0.90, &intervals.to_90}, std::pair{0.95, &intervals.to_95}}) {
+  for (const auto& [share, interval] :
+       {std::pair{0.90, &intervals.to_90}, std::pair{0.95, &intervals.to_95}}) {
     const double since_onset = time_to_share_s(std::exp(fit.times[1]), share);
     const Eigen::Vector2d slope(1, -since_onset);  // d time / d (onset, ln k)
     const double variance = slope.dot(covariance.topLeftCorner<2, 2>() * slope);

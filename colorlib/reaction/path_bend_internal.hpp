@@ -9,10 +9,11 @@ namespace colorlib {
 /// How alike the calibration's errors are at two colours.
 double bend_correlation(const Eigen::Vector3d& a, const Eigen::Vector3d& b);
 
-/// Covariance of (onset in s, ln k1, ln k2) by an error of covariance `error` at each colour, whose correlation between
-/// two colours falls with their distance as exp(-(d / reach)^2 / 2), d in Lab and reach in `bend_reach_lab`. What is
-/// alike in all frames, or grows in step along the path, goes into the colours; the rest bends the path. Linearised at
-/// the fit. Frames beyond 200 are taken together with their neighbours.
+/// Covariance of (onset in s, ln k1, ln k2) by an error of covariance `error` at each colour, whose
+/// correlation between two colours falls with their distance as exp(-(d / reach)^2 / 2), d in Lab and reach
+/// in `bend_reach_lab`. What is alike in all frames, or grows in step along the path, goes into the colours;
+/// the rest bends the path. Linearised at the fit. Frames beyond 200 are taken together with their
+/// neighbours.
 Eigen::MatrixXd times_covariance_by_bend(const PathRegression& regression, const ShapeFit& fit,
                                          const Eigen::Matrix3d& error);
 

@@ -65,7 +65,8 @@ RectifiedWindow rectified_window(const Photo& photo, const Placement& placement,
   const PhotoPart part = part_of(photo, placement, place);
   // Where the photo is finer than the window, each window pixel is the mean of n x n places in it.
   const double finer = placement.px_per_mm(place.centre()) / window.px_per_mm;
-  // A place between four pixels has their mean: twice as fine needs one. More than four cost time and show nothing.
+  // A place between four pixels has their mean: twice as fine needs one. More than four cost time and show
+  // nothing.
   const int n = std::clamp(static_cast<int>(std::lround(0.45 * finer)), 1, 2);
   for (int row = 0; row < rows; ++row)
     for (int column = 0; column < columns; ++column) {

@@ -27,14 +27,14 @@ class Listening : public Progress {
   const std::atomic<bool>& stop_;
 };
 
-/// A photo may be made smaller as it is decoded as long as this much is left: what a mean of a region, the edges of
-/// patches and a change map at 4 px/mm need. Phones have two to four times as much.
+/// A photo may be made smaller as it is decoded as long as this much is left: what a mean of a region, the
+/// edges of patches and a change map at 4 px/mm need. Phones have two to four times as much.
 constexpr double enough_px_per_mm = 6, enough_px = 36;
 
 /// How much smaller the photos of a series may be made, judged by one of them.
 int reduction_for(const PhotoReading& reading, const ReadRequest& request) {
-  if (!request.regions || request.regions->frame != RegionFrame::chart_mm || request.corners || request.masstone ||
-      request.keep_films || !reading.chart.backings.empty())
+  if (!request.regions || request.regions->frame != RegionFrame::chart_mm || request.corners ||
+      request.masstone || request.keep_films || !reading.chart.backings.empty())
     return 1;
   const ChartDefinition& chart = reading.chart;
   const Placement& placement = reading.sheet.placement;
@@ -51,7 +51,8 @@ int reduction_for(const PhotoReading& reading, const ReadRequest& request) {
     look_at({(left + right) / 2, (top + bottom) / 2}, std::min(right - left, bottom - top));
   }
   int factor = 1;
-  while (factor < 4 && scale / (2 * factor) >= enough_px_per_mm && smallest_px / (2 * factor) >= enough_px) factor *= 2;
+  while (factor < 4 && scale / (2 * factor) >= enough_px_per_mm && smallest_px / (2 * factor) >= enough_px)
+    factor *= 2;
   return factor;
 }
 

@@ -32,10 +32,10 @@ struct SpotRecord {
   RegionKind kind = RegionKind::spot;
   std::vector<std::string> controls;
   std::vector<std::size_t> frames;  ///< of each moment of `kinetics`: index into the series' frames
-  std::optional<Error> refused;  ///< why nothing can be said of it; then `kinetics` is empty
+  std::optional<Error> refused;     ///< why nothing can be said of it; then `kinetics` is empty
   Kinetics kinetics;
   std::optional<double> spreading_mm_s;  ///< of the stain's radius while it grows
-  std::string verdict;       ///< "positive", "negative", "undecided", "void", "described"
+  std::string verdict;                   ///< "positive", "negative", "undecided", "void", "described"
   std::string verdict_text, sentence, sign;
   std::vector<std::string> warnings;  ///< what a careful reader asks for
 };
@@ -54,7 +54,8 @@ struct SeriesRecord {
   const FrameRecord* representative() const;
 };
 
-/// What is kept of a photo that was read (its `reading` stands), in pixels of its file, whatever size it was decoded at.
+/// What is kept of a photo that was read (its `reading` stands), in pixels of its file, whatever size it was
+/// decoded at.
 Record record_of_still(const StillOutcome& still, const Subject& subject);
 
 /// The frames that have readings, by time, for `spot_series`; they refer to `frames`. `index`, when given,
@@ -62,8 +63,8 @@ Record record_of_still(const StillOutcome& still, const Subject& subject);
 std::vector<TimedReadings> timed_readings(const std::vector<FrameRecord>& frames,
                                           std::vector<std::size_t>* index = nullptr);
 
-/// Whether zero is the moment of application as somebody stated it. A found one is the first frame that shows it: the drop fell
-/// some time before.
+/// Whether zero is the moment of application as somebody stated it. A found one is the first frame that shows
+/// it: the drop fell some time before.
 bool zero_is_stated(SeriesZero zero);
 
 /// Every spot and bruise of the frames with its kinetics. `frames` by time.

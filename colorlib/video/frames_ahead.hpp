@@ -11,8 +11,8 @@
 
 namespace colorlib {
 
-/// Hands on the same frames in the same order as `frames`, which must outlive it and may be used again once this is gone or
-/// has come to its end. At most 24 frames wait, 96 MB of them: of 1080p each takes 3 MB.
+/// Hands on the same frames in the same order as `frames`, which must outlive it and may be used again once
+/// this is gone or has come to its end. At most 24 frames wait, 96 MB of them: of 1080p each takes 3 MB.
 class FramesAhead {
  public:
   explicit FramesAhead(VideoFrames& frames);

@@ -1,9 +1,10 @@
-// What reading a series costs, as a ratio to decoding the same photos with a plain libjpeg-turbo on as many threads.
+// What reading a series costs, as a ratio to decoding the same photos with a plain libjpeg-turbo on as many
+// threads.
 //
 //   series_benchmark [PHOTOS] [ROUNDS]
 //
-// 120 photos of 12 MP by default (a few different ones, written again and again). Decoding and reading take turns; the median
-// of the rounds' ratios counts. Nothing is asserted.
+// 120 photos of 12 MP by default (a few different ones, written again and again). Decoding and reading take
+// turns; the median of the rounds' ratios counts. Nothing is asserted.
 #include <fmt/format.h>
 #include <jpeglib.h>
 #include <sys/resource.h>
@@ -45,7 +46,8 @@ void plain_decode(const std::filesystem::path& path, std::vector<unsigned char>&
   jpeg_destroy_decompress(&decoder);
 }
 
-/// What some work took: by the clock, and of all processors. On a machine that others use too the second tells more.
+/// What some work took: by the clock, and of all processors. On a machine that others use too the second
+/// tells more.
 struct Cost {
   double clock_s = 0, processor_s = 0;
 };
@@ -53,7 +55,9 @@ struct Cost {
 double processor_s() {
   rusage usage{};
   getrusage(RUSAGE_SELF, &usage);
-  const auto seconds = [](const timeval& t) { return static_cast<double>(t.tv_sec) + 1e-6 * static_cast<double>(t.tv_usec); };
+  const auto seconds = [](const timeval& t) {
+    return static_cast<double>(t.tv_sec) + 1e-6 * static_cast<double>(t.tv_usec);
+  };
   return seconds(usage.ru_utime) + seconds(usage.ru_stime);
 }
 
@@ -61,7 +65,8 @@ Cost cost_of(const std::function<void()>& work) {
   const auto begin = std::chrono::steady_clock::now();
   const double before = processor_s();
   work();
-  return {std::chrono::duration<double>(std::chrono::steady_clock::now() - begin).count(), processor_s() - before};
+  return {std::chrono::duration<double>(std::chrono::steady_clock::now() - begin).count(),
+          processor_s() - before};
 }
 
 double median_of(std::vector<double> values) {
@@ -130,15 +135,21 @@ int main(int argc, char** argv) {
     const Cost plain = cost_of([&] { decode_all(photos); });
     const Cost whole = cost_of(read_all);
     if (round < 0) continue;
-    fmt::print("decoding {:.2f} s (processors {:.2f} s), reading the series {:.2f} s ({:.2f} s), ratio {:.2f} ({:.2f})\n", plain.clock_s, plain.processor_s,
-               whole.clock_s, whole.processor_s, whole.clock_s / plain.clock_s, whole.processor_s / plain.processor_s);
+    fmt::print(
+        "decoding {:.2f} s (processors {:.2f} s), reading the series {:.2f} s ({:.2f} s), ratio {:.2f} "
+        "({:.2f})\n",
+        plain.clock_s, plain.processor_s, whole.clock_s, whole.processor_s, whole.clock_s / plain.clock_s,
+        whole.processor_s / plain.processor_s);
     ratios.push_back(whole.clock_s / plain.clock_s);
     processor_ratios.push_back(whole.processor_s / plain.processor_s);
   }
   rusage usage{};
   getrusage(RUSAGE_SELF, &usage);
-  fmt::print("{} photos of 4000 x 3000 px, {:.1f} MB each: median ratio {:.2f} by the clock, {:.2f} of processor time; peak memory {} MiB\n", count,
-             static_cast<double>(jpegs[0].size()) / 1e6, median_of(ratios), median_of(processor_ratios), usage.ru_maxrss / 1024);
+  fmt::print(
+      "{} photos of 4000 x 3000 px, {:.1f} MB each: median ratio {:.2f} by the clock, {:.2f} of processor "
+      "time; peak memory {} MiB\n",
+      count, static_cast<double>(jpegs[0].size()) / 1e6, median_of(ratios), median_of(processor_ratios),
+      usage.ru_maxrss / 1024);
   std::filesystem::remove_all(folder);
   return 0;
 }

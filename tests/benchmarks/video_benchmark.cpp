@@ -2,8 +2,9 @@
 //
 //   video_benchmark [SECONDS] [ROUNDS] [--every-frame]
 //
-// 180 s of 1920 x 1080 at 30 frames a second by default, encoded here from rendered frames that are blended and shifted as by
-// a hand's tremor. Decoding and reading take turns; the median of the rounds' ratios counts. Nothing is asserted.
+// 180 s of 1920 x 1080 at 30 frames a second by default, encoded here from rendered frames that are blended
+// and shifted as by a hand's tremor. Decoding and reading take turns; the median of the rounds' ratios
+// counts. Nothing is asserted.
 #include <fmt/format.h>
 #include <sys/resource.h>
 #include <unistd.h>
@@ -25,7 +26,8 @@ using namespace colorlib;
 
 constexpr int width = 1920, height = 1080, rate = 30;
 
-/// What some work took: by the clock, and of all processors. On a machine that others use too the second tells more.
+/// What some work took: by the clock, and of all processors. On a machine that others use too the second
+/// tells more.
 struct Cost {
   double clock_s = 0, processor_s = 0;
 };
@@ -33,7 +35,9 @@ struct Cost {
 double processor_s() {
   rusage usage{};
   getrusage(RUSAGE_SELF, &usage);
-  const auto seconds = [](const timeval& t) { return static_cast<double>(t.tv_sec) + 1e-6 * static_cast<double>(t.tv_usec); };
+  const auto seconds = [](const timeval& t) {
+    return static_cast<double>(t.tv_sec) + 1e-6 * static_cast<double>(t.tv_usec);
+  };
   return seconds(usage.ru_utime) + seconds(usage.ru_stime);
 }
 
@@ -41,7 +45,8 @@ Cost cost_of(const std::function<void()>& work) {
   const auto begin = std::chrono::steady_clock::now();
   const double before = processor_s();
   work();
-  return {std::chrono::duration<double>(std::chrono::steady_clock::now() - begin).count(), processor_s() - before};
+  return {std::chrono::duration<double>(std::chrono::steady_clock::now() - begin).count(),
+          processor_s() - before};
 }
 
 double median_of(std::vector<double> values) {
@@ -95,8 +100,9 @@ int main(int argc, char** argv) {
     });
     const Cost whole = cost_of([&] {
       Progress progress;
-      const auto done = read_video(video, request, *namer, options,
-                                   [](const VideoFrameOutcome&) -> Result<std::monostate> { return std::monostate{}; }, progress);
+      const auto done = read_video(
+          video, request, *namer, options,
+          [](const VideoFrameOutcome&) -> Result<std::monostate> { return std::monostate{}; }, progress);
       if (!done) {
         fmt::print(stderr, "{}\n", done.error().message);
         std::exit(1);
@@ -104,16 +110,21 @@ int main(int argc, char** argv) {
       summary = *done;
     });
     if (round < 0 && rounds > 1) continue;
-    fmt::print("decoding {:.2f} s (processors {:.2f} s), reading {:.2f} s ({:.2f} s), ratio {:.2f} ({:.2f})\n", plain.clock_s, plain.processor_s, whole.clock_s,
-               whole.processor_s, whole.clock_s / plain.clock_s, whole.processor_s / plain.processor_s);
+    fmt::print(
+        "decoding {:.2f} s (processors {:.2f} s), reading {:.2f} s ({:.2f} s), ratio {:.2f} ({:.2f})\n",
+        plain.clock_s, plain.processor_s, whole.clock_s, whole.processor_s, whole.clock_s / plain.clock_s,
+        whole.processor_s / plain.processor_s);
     ratios.push_back(whole.clock_s / plain.clock_s);
     processor_ratios.push_back(whole.processor_s / plain.processor_s);
   }
   rusage usage{};
   getrusage(RUSAGE_SELF, &usage);
-  fmt::print("{} x {} px, {:.0f} s, {} frames decoded, {} read{}: median ratio {:.2f} by the clock, {:.2f} of processor time; peak memory {} MiB (making the film included)\n",
-             width, height, length_s, summary.frames_decoded, summary.frames_read, every_frame ? " (every frame)" : "",
-             median_of(ratios), median_of(processor_ratios), usage.ru_maxrss / 1024);
+  fmt::print(
+      "{} x {} px, {:.0f} s, {} frames decoded, {} read{}: median ratio {:.2f} by the clock, {:.2f} of "
+      "processor time; peak memory {} MiB (making the film included)\n",
+      width, height, length_s, summary.frames_decoded, summary.frames_read,
+      every_frame ? " (every frame)" : "", median_of(ratios), median_of(processor_ratios),
+      usage.ru_maxrss / 1024);
   std::filesystem::remove_all(folder);
   return 0;
 }

@@ -73,8 +73,9 @@ class FilmedSeries : public testing::Test {
     scratch_.write("regions.json", demo_film().regions_text);
   }
   CommandRun run(const std::vector<std::string>& more) const {
-    std::vector<std::string> call{"series",           scratch_.path("film.mp4"), "--reference",
-                                  scratch_.path("ref.txt"), "--regions",         scratch_.path("regions.json")};
+    std::vector<std::string> call{"series",      scratch_.path("film.mp4"),
+                                  "--reference", scratch_.path("ref.txt"),
+                                  "--regions",   scratch_.path("regions.json")};
     call.insert(call.end(), more.begin(), more.end());
     return run_tintfall(call);
   }
@@ -82,8 +83,8 @@ class FilmedSeries : public testing::Test {
 };
 
 TEST_F(FilmedSeries, CourseSentenceAndPictures) {
-  const auto run = this->run({"--applied", "+2", "--reagent", "KOH", "--strength", "5 %", "--json", "-", "--plot",
-                              scratch_.path("plot.svg"), "--strip", scratch_.path("strip.png")});
+  const auto run = this->run({"--applied", "+2", "--reagent", "KOH", "--strength", "5 %", "--json", "-",
+                              "--plot", scratch_.path("plot.svg"), "--strip", scratch_.path("strip.png")});
   ASSERT_THAT(run.status, Eq(0)) << run.err << run.out;
   const json record = json::parse(run.out);
   EXPECT_THAT(record["zero"], Eq("applied"));
@@ -125,8 +126,8 @@ TEST_F(FilmedSeries, AHiddenSheetIsCarriedOverWithAWiderUncertainty) {
     else
       widest_open = std::max(widest_open, expanded);
   }
-  std::printf("%d frames without a sheet: L* +- %.2f and more, with one +- %.2f and less\n", hidden, narrowest_hidden,
-              widest_open);
+  std::printf("%d frames without a sheet: L* +- %.2f and more, with one +- %.2f and less\n", hidden,
+              narrowest_hidden, widest_open);
   EXPECT_THAT(hidden, Ge(1));
   EXPECT_THAT(record["times"]["remarks"].dump(), HasSubstr("the sheet was hidden"));
   EXPECT_THAT(record["spots"][0]["kinetics"]["half_time_s"].get<double>(),

@@ -113,11 +113,15 @@ TEST(SeriesKilled, NothingFinishedIsLost) {
   const char* folder = std::getenv("TINTFALL_RESULTS_DIR");
   if (!full || folder == nullptr || HasFailure()) return;
   std::ofstream file(std::string(folder) + "/interrupted_series.md");
-  file << "# A series killed again and again\n\nWritten by `./run tests --full`: `tintfall series` on a rendered series of "
-       << demo_series().names.size() << " photos, killed (SIGKILL) at random moments.\n\n| kills | runs | finished frames found "
-          "again after a kill | frames lost | broken or left-over files | records that differ from the undisturbed one |\n"
+  file << "# A series killed again and again\n\nWritten by `./run tests --full`: `tintfall series` on a "
+          "rendered series of "
+       << demo_series().names.size()
+       << " photos, killed (SIGKILL) at random moments.\n\n| kills | runs | finished frames found "
+          "again after a kill | frames lost | broken or left-over files | records that differ from the "
+          "undisturbed one |\n"
           "| --- | --- | --- | --- | --- | --- |\n| "
-       << kills << " | " << rounds << " | " << kept << " | 0 | 0 | 0 |\n\nThe test fails when one of the zeros is none.\n";
+       << kills << " | " << rounds << " | " << kept
+       << " | 0 | 0 | 0 |\n\nThe test fails when one of the zeros is none.\n";
   EXPECT_TRUE(file.flush());
 }
 

@@ -151,8 +151,8 @@ struct Scene {
   std::vector<LightField> fields;  ///< one a light
   ImageF paper_light;  ///< what bare paper would read everywhere in the sheet's plane: camera RGB, linear,
                        ///< before noise; every 8th pixel
-  ImageF paper_shown;  ///< the same as the file would hold it: developed for a phone, else equal to `paper_light`; every 8th
-                       ///< pixel, without local tone mapping
+  ImageF paper_shown;  ///< the same as the file would hold it: developed for a phone, else equal to
+                       ///< `paper_light`; every 8th pixel, without local tone mapping
   Image8
       glint_mask;  ///< 1 channel, 255 where specular light moves the pixel by more than 2 dE00; empty: none
   std::array<PointPx, 4> corners_px{};  ///< of the sheet: top-left, top-right, bottom-right, bottom-left

@@ -47,7 +47,8 @@ void add_course(const Course& course, const Result<Kinetics>& fit, std::uint64_t
     f.onsets += course.kind != CourseKind::none;
     f.half_times += course.kind != CourseKind::none;
     if (print_misses)
-      std::printf("%s seed %llu: %s\n", f.name.c_str(), static_cast<unsigned long long>(seed), fit.error().message.c_str());
+      std::printf("%s seed %llu: %s\n", f.name.c_str(), static_cast<unsigned long long>(seed),
+                  fit.error().message.c_str());
     return;
   }
   if (is_reaction(*fit)) ++f.called_reaction;
@@ -120,8 +121,8 @@ void add_course(const Course& course, const Result<Kinetics>& fit, std::uint64_t
         "%s seed %llu, %zu frames: true onset %.2f half %.2f second %.1f; said onset %s half %s change "
         "%.1f bad %zu:%s\n",
         f.name.c_str(), static_cast<unsigned long long>(seed), course.series.seconds.size(), course.onset_s,
-        course.half_time_s, course.second_half_time_s, said(fit->onset).c_str(),
-        said(fit->half_time).c_str(), fit->change_de00, fit->bad_frames.size(), misses.c_str());
+        course.half_time_s, course.second_half_time_s, said(fit->onset).c_str(), said(fit->half_time).c_str(),
+        fit->change_de00, fit->bad_frames.size(), misses.c_str());
 }
 
 CourseFigures run_courses(CourseKind kind, int courses, std::uint64_t first_seed, bool print_misses) {

@@ -24,7 +24,8 @@ struct CourseFigures {
 };
 
 /// One more course, as it was fitted.
-void add_course(const Course& course, const Result<Kinetics>& fit, std::uint64_t seed, bool print_misses, CourseFigures& figures);
+void add_course(const Course& course, const Result<Kinetics>& fit, std::uint64_t seed, bool print_misses,
+                CourseFigures& figures);
 /// `courses` of a kind from `first_seed` on.
 CourseFigures run_courses(CourseKind kind, int courses, std::uint64_t first_seed, bool print_misses = false);
 CourseFigures pooled(const std::vector<CourseFigures>& figures);

@@ -60,8 +60,7 @@ PhotographedCourse photographed_course(CourseKind kind, std::uint64_t seed) {
   s.seed = seed * 8 + static_cast<std::uint64_t>(kind);
   s.width_px = width_px;
   s.glint_truth = false;
-  do
-    s.tissue = {random.uniform(62, 84), random.uniform(1, 8), random.uniform(10, 28)};
+  do s.tissue = {random.uniform(62, 84), random.uniform(1, 8), random.uniform(10, 28)};
   while (!can_be_made(s.tissue));
   s.wet_tissue = {s.tissue.l - random.uniform(2, 4.5), s.tissue.a + 0.2, s.tissue.b + 1};
   scenes::ReactionCourse& course = s.course;
@@ -93,7 +92,8 @@ PhotographedCourse photographed_course(CourseKind kind, std::uint64_t seed) {
       } else {
         const double back = random.uniform(0.4, 0.9);
         do
-          course.c = {course.b.l + back * (course.a.l - course.b.l), course.b.a + back * (course.a.a - course.b.a) + random.normal(0, 1),
+          course.c = {course.b.l + back * (course.a.l - course.b.l),
+                      course.b.a + back * (course.a.a - course.b.a) + random.normal(0, 1),
                       course.b.b + back * (course.a.b - course.b.b) + random.normal(0, 1)};
         while (!can_be_made(course.c));
       }
@@ -126,8 +126,9 @@ PhotographedCourse photographed_course(CourseKind kind, std::uint64_t seed) {
 std::vector<FrameRecord> photographed_frames(const PhotographedCourse& course, const Namer& namer,
                                              const std::filesystem::path& keep_in) {
   const std::filesystem::path kept =
-      keep_in.empty() ? std::filesystem::path()
-                      : keep_in / fmt::format("{}-{}.jsonl", static_cast<int>(course.truth.kind), course.settings.seed);
+      keep_in.empty()
+          ? std::filesystem::path()
+          : keep_in / fmt::format("{}-{}.jsonl", static_cast<int>(course.truth.kind), course.settings.seed);
   std::vector<FrameRecord> frames;
   if (!kept.empty() && std::filesystem::exists(kept)) {
     std::ifstream stream(kept);

@@ -1,6 +1,6 @@
 #pragma once
-/// Time courses that are photographed: rendered as a hand-held phone's JPEGs under drifting light, read like any series,
-/// and held against their truth.
+/// Time courses that are photographed: rendered as a hand-held phone's JPEGs under drifting light, read like
+/// any series, and held against their truth.
 
 #include <colorlib/naming/namer.hpp>
 #include <colorlib/records/series_record.hpp>
@@ -18,12 +18,13 @@ struct PhotographedCourse {
   Course truth;
 };
 
-/// A course of a kind with everything else drawn at random: pale tissue, changes of dE00 6 and more, 10 to 20 frames whose
-/// gaps grow with the time, light and white balance that wander, a drop of water beside the spot.
+/// A course of a kind with everything else drawn at random: pale tissue, changes of dE00 6 and more, 10 to 20
+/// frames whose gaps grow with the time, light and white balance that wander, a drop of water beside the
+/// spot.
 PhotographedCourse photographed_course(CourseKind kind, std::uint64_t seed);
 
-/// The frames as `tintfall series` would keep them. With a folder, they are kept there as a journal's lines and taken from
-/// there the next time. Throws std::runtime_error when nothing can be rendered.
+/// The frames as `tintfall series` would keep them. With a folder, they are kept there as a journal's lines
+/// and taken from there the next time. Throws std::runtime_error when nothing can be rendered.
 std::vector<FrameRecord> photographed_frames(const PhotographedCourse& course, const Namer& namer,
                                              const std::filesystem::path& keep_in = {});
 

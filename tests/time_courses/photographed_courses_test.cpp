@@ -1,5 +1,5 @@
-/// The promise about times, tested on series that are photographed: rendered, read and fitted. TINTFALL_FULL=1 runs many more
-/// and writes docs/results/time_courses.md.
+/// The promise about times, tested on series that are photographed: rendered, read and fitted.
+/// TINTFALL_FULL=1 runs many more and writes docs/results/time_courses.md.
 #include <fmt/format.h>
 #include <gtest/gtest.h>
 
@@ -14,8 +14,8 @@ namespace colorlib::time_courses {
 namespace {
 
 constexpr std::uint64_t first_seed = 301;
-const std::vector<CourseKind> kinds = {CourseKind::fast, CourseKind::slow, CourseKind::consecutive, CourseKind::fading,
-                                       CourseKind::none};
+const std::vector<CourseKind> kinds = {CourseKind::fast, CourseKind::slow, CourseKind::consecutive,
+                                       CourseKind::fading, CourseKind::none};
 
 std::string table_of(const std::vector<CourseFigures>& rows) {
   std::string text = course_table_head();
@@ -27,7 +27,8 @@ TEST(PhotographedCourses, AFewOfEachKind) {
   if (std::getenv("TINTFALL_FULL")) GTEST_SKIP() << "many of them run instead";
   constexpr int courses = 1;
   const auto rows = photograph_courses(kinds, courses, first_seed, true);
-  std::printf("%d course a kind, seed %llu\n%s", courses, static_cast<unsigned long long>(first_seed), table_of(rows).c_str());
+  std::printf("%d course a kind, seed %llu\n%s", courses, static_cast<unsigned long long>(first_seed),
+              table_of(rows).c_str());
   // Of four reactions: at most one of each may be the tenth that the promise leaves.
   const CourseFigures all = pooled(rows);
   EXPECT_GE(all.onsets_near, all.onsets - 1);
@@ -42,7 +43,8 @@ TEST(PhotographedCourses, TimesIntervalsAndKinds) {
   constexpr int courses = 64;
   const auto rows = photograph_courses(kinds, courses, first_seed, true);
   const std::string table = table_of(rows);
-  std::printf("%d courses a kind, seeds %llu on\n%s", courses, static_cast<unsigned long long>(first_seed), table.c_str());
+  std::printf("%d courses a kind, seeds %llu on\n%s", courses, static_cast<unsigned long long>(first_seed),
+              table.c_str());
   const CourseFigures all = pooled(rows);
   EXPECT_GE(all.onsets_near, 0.9 * all.onsets);
   EXPECT_GE(all.half_times_near, 0.9 * all.half_times);

@@ -1,5 +1,5 @@
-/// Prints the table: photographed_table [courses a kind] [first seed] [folder that keeps the readings] [page to write]. For
-/// development; the test asserts on the same figures and writes the same page.
+/// Prints the table: photographed_table [courses a kind] [first seed] [folder that keeps the readings] [page
+/// to write]. For development; the test asserts on the same figures and writes the same page.
 #include <cstdio>
 #include <cstdlib>
 #include <fstream>
@@ -11,8 +11,8 @@ int main(int argc, char** argv) {
   const int courses = argc > 1 ? std::atoi(argv[1]) : 4;
   const auto seed = static_cast<std::uint64_t>(argc > 2 ? std::atoi(argv[2]) : 1);
   const auto rows = photograph_courses(
-      {CourseKind::fast, CourseKind::slow, CourseKind::consecutive, CourseKind::fading, CourseKind::none}, courses, seed, true,
-      argc > 3 ? argv[3] : "");
+      {CourseKind::fast, CourseKind::slow, CourseKind::consecutive, CourseKind::fading, CourseKind::none},
+      courses, seed, true, argc > 3 ? argv[3] : "");
   std::string table = course_table_head();
   for (const auto& row : rows) table += course_table_row(row);
   table += course_table_row(pooled(rows));

@@ -25,8 +25,8 @@ struct Course {
 
 Course simulated_course(CourseKind kind, std::uint64_t seed);
 
-/// Fills `model` and `can_tell` of a course with two steps: the same rule that the fit uses for its own curve, applied to
-/// the true one.
+/// Fills `model` and `can_tell` of a course with two steps: the same rule that the fit uses for its own
+/// curve, applied to the true one.
 void tell_second_step(Course& course);
 
 /// The gap between the frames that enclose a moment, in s.

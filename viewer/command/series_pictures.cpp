@@ -79,8 +79,9 @@ Result<RectifiedWindow> window_in(const Photo& photo, const FrameRecord& frame, 
 /// A frame whose sheet was hidden shows no calibrated picture.
 bool shows_its_sheet(const FrameRecord& frame, const SpotRecord& spot) {
   const Reading* reading = reading_of(frame, spot.id);
-  return reading != nullptr && std::none_of(reading->budget.begin(), reading->budget.end(),
-                                            [](const BudgetComponent& part) { return part.name == "carried"; });
+  return reading != nullptr &&
+         std::none_of(reading->budget.begin(), reading->budget.end(),
+                      [](const BudgetComponent& part) { return part.name == "carried"; });
 }
 
 /// A moment of the strip: the stage's own frame, or the nearest in time that shows its sheet.
@@ -97,7 +98,8 @@ std::vector<StripMoment> strip_moments(const SpotRecord& spot, const SeriesRecor
     std::optional<std::size_t> nearest;
     for (std::size_t i = 0; i < spot.frames.size(); ++i)
       if (shows_its_sheet(series.frames[spot.frames[i]], spot) &&
-          (!nearest || std::abs(seconds[i] - seconds[stage.frame]) < std::abs(seconds[*nearest] - seconds[stage.frame])))
+          (!nearest ||
+           std::abs(seconds[i] - seconds[stage.frame]) < std::abs(seconds[*nearest] - seconds[stage.frame])))
         nearest = i;
     if (nearest) moments.push_back({stage.name, *nearest});
   }

@@ -17,7 +17,8 @@ Result<ReadFrames> read_video_frames(const SeriesJob&, const SeriesChoices&, Pro
   return fail(ErrorCode::bad_call, "This build reads no videos.", "Build it with -DTINTFALL_VIDEO=ON.");
 }
 
-Result<std::map<std::string, Photo>> video_photos(const std::filesystem::path&, const std::set<std::string>&) {
+Result<std::map<std::string, Photo>> video_photos(const std::filesystem::path&,
+                                                  const std::set<std::string>&) {
   return fail(ErrorCode::bad_call, "This build reads no videos.", "Build it with -DTINTFALL_VIDEO=ON.");
 }
 
@@ -40,8 +41,8 @@ RecordPhoto photo_part_of(const VideoFrameOutcome& outcome, const VideoDescripti
 
 bool is_video(const std::filesystem::path& file) { return looks_like_video(file); }
 
-Result<ReadFrames> read_video_frames(const SeriesJob& job, const SeriesChoices& choices,
-                                     Progress& progress, const FrameLook& look) {
+Result<ReadFrames> read_video_frames(const SeriesJob& job, const SeriesChoices& choices, Progress& progress,
+                                     const FrameLook& look) {
   ReadFrames result;
   result.from_video = true;
   const auto& video = job.photos.front();
@@ -120,7 +121,8 @@ Result<std::map<std::string, Photo>> video_photos(const std::filesystem::path& v
   }
   for (const std::string& name : wanted)
     if (!photos.contains(name))
-      return fail(ErrorCode::bad_call, fmt::format("The video '{}' has no {}.", video.filename().string(), name),
+      return fail(ErrorCode::bad_call,
+                  fmt::format("The video '{}' has no {}.", video.filename().string(), name),
                   "Check that it is the file that was read.");
   return photos;
 }

@@ -22,8 +22,8 @@ using FrameLook =
 colorlib::Result<ReadFrames> read_video_frames(const SeriesJob& job, const SeriesChoices& choices,
                                                colorlib::Progress& progress, const FrameLook& look = {});
 
-/// Some frames again, for pictures: their photos by name, in one pass that ends with the last of them. Errors: of the
-/// decoder; bad_call when there is no such frame.
+/// Some frames again, for pictures: their photos by name, in one pass that ends with the last of them.
+/// Errors: of the decoder; bad_call when there is no such frame.
 colorlib::Result<std::map<std::string, colorlib::Photo>> video_photos(const std::filesystem::path& video,
                                                                       const std::set<std::string>& frames);
 

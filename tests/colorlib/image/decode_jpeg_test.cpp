@@ -72,7 +72,9 @@ TEST(DecodeJpeg, GivesWhatTheLibraryItselfGives) {
 
 TEST(DecodeJpeg, ComesOutSmallerWithTheMeansOfItsPixels) {
   // Blocks of one colour, so that means need no account of what a block's finer frequencies leave out.
-  const auto colour = [](int x, int y, int k) { return static_cast<std::uint8_t>(40 + 20 * (x / 16) + 15 * (y / 16) + 10 * k); };
+  const auto colour = [](int x, int y, int k) {
+    return static_cast<std::uint8_t>(40 + 20 * (x / 16) + 15 * (y / 16) + 10 * k);
+  };
   Image8 blocks(64, 96, 3);
   for (int y = 0; y < 64; ++y)
     for (int x = 0; x < 96; ++x)
@@ -98,7 +100,8 @@ TEST(DecodeJpeg, ComesOutSmallerWithTheMeansOfItsPixels) {
           for (int k = 0; k < 3; ++k) {
             // Orientation 6: the file's rows become columns from right to left.
             const int file_x = factor * (turned ? y : x), file_y = turned ? 63 - factor * x : factor * y;
-            worst = std::max(worst, std::abs(255 * photo.encoded_at(x, y)[static_cast<std::size_t>(k)] - colour(file_x, file_y, k)));
+            worst = std::max(worst, std::abs(255 * photo.encoded_at(x, y)[static_cast<std::size_t>(k)] -
+                                             colour(file_x, file_y, k)));
           }
       EXPECT_LE(worst, 3) << "factor " << factor << ", orientation " << orientation;  // quality 95
     }

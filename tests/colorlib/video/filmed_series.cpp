@@ -30,7 +30,8 @@ void cover_left(Image8& picture) {
 
 }  // namespace
 
-void film_series(const std::filesystem::path& path, const scenes::SeriesScene& series, const FilmSettings& film) {
+void film_series(const std::filesystem::path& path, const scenes::SeriesScene& series,
+                 const FilmSettings& film) {
   std::vector<Image8> pictures;
   for (std::size_t i = 0; i < series.frames(); ++i)
     pictures.push_back(std::get<Image8>(series.frame(i).photo.store()));
@@ -42,7 +43,8 @@ void film_series(const std::filesystem::path& path, const scenes::SeriesScene& s
   VideoWriter writer(path, settings);
   Image8 mixed(pictures[0].rows, pictures[0].columns, 3);
   for (int i = 0; i < static_cast<int>(film.length_s * film.rate); ++i) {
-    const double film_s = static_cast<double>(i) / film.rate + (i % 10 == 9 ? 0.2 / film.rate : 0), t = at.front() + film_s;
+    const double film_s = static_cast<double>(i) / film.rate + (i % 10 == 9 ? 0.2 / film.rate : 0),
+                 t = at.front() + film_s;
     std::size_t next = 1;
     while (next + 1 < at.size() && at[next] < t) ++next;
     const double share = std::clamp((t - at[next - 1]) / (at[next] - at[next - 1]), 0.0, 1.0);
@@ -50,7 +52,8 @@ void film_series(const std::filesystem::path& path, const scenes::SeriesScene& s
     const int dx = static_cast<int>(std::lround(film.tremor_px * std::sin(0.11 * i))),
               dy = static_cast<int>(std::lround(film.tremor_px * std::cos(0.07 * i)));
     Image8 part = part_of(mixed, settings.height_px, dx, dy);
-    if (film.covered_s && film_s >= film.covered_s->first && film_s < film.covered_s->second) cover_left(part);
+    if (film.covered_s && film_s >= film.covered_s->first && film_s < film.covered_s->second)
+      cover_left(part);
     writer.add(part, std::lround(1000 * film_s));
   }
   writer.finish();
