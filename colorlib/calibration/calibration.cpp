@@ -3,9 +3,11 @@
 #include <algorithm>
 #include <cmath>
 #include <colorlib/calibration/calibration.hpp>
+#include <colorlib/calibration/light_rest_internal.hpp>
 #include <colorlib/calibration/local_correction_internal.hpp>
 #include <colorlib/calibration/model_fit_internal.hpp>
 #include <colorlib/calibration/region_color_internal.hpp>
+#include <colorlib/calibration/specular_pixels_internal.hpp>
 #include <colorlib/colorimetry/color_difference.hpp>
 #include <colorlib/colorimetry/color_spaces.hpp>
 
@@ -54,10 +56,13 @@ struct Calibration::State {
   FastModel fast;
   Eigen::MatrixXd covariance;        ///< of the parameters
   Eigen::MatrixXd light_covariance;  ///< the part of it that knowing the light would remove
+  Eigen::MatrixXd reference_covariance;  ///< of the parameters, from the references' own uncertainties
   LocalCorrection local;
+  LightRest light_rest;
   std::vector<Lab> patch_places;
   std::vector<Vector3> residual_scaled;
-  Vector3 pooled_variance{};
+  std::vector<Vector3> reference_scaled;  ///< standard uncertainty of the references, in the same units
+  Vector3 pooled_variance{}, pooled_reference_variance{};
   bool nominal = false;
   std::vector<Vector3> transfer_variance;  ///< of each used patch, Lab; empty: the reference was not carried over
   BudgetConstants budget;
@@ -148,22 +153,29 @@ Matrix3 Calibration::State::transferred_component(const Lab& lab) const {
 
 std::vector<BudgetComponent> Calibration::State::budget_of(const Lab& lab, const RegionMean& mean) const {
   const Vector3 weight = ciede2000_axis_weights(lab);
-  Vector3 sum{};
+  Vector3 sum{}, known{};
   double total = budget.pooled_patches;
-  for (std::size_t axis = 0; axis < 3; ++axis) sum[axis] = budget.pooled_patches * pooled_variance[axis];
+  for (std::size_t axis = 0; axis < 3; ++axis) {
+    sum[axis] = budget.pooled_patches * pooled_variance[axis];
+    known[axis] = budget.pooled_patches * pooled_reference_variance[axis];
+  }
   for (std::size_t i = 0; i < patch_places.size(); ++i) {
     const double distance = difference_cie76(lab, patch_places[i]) / budget.near_lab;
     const double near = std::exp(-distance * distance / 2);
     total += near;
-    for (std::size_t axis = 0; axis < 3; ++axis) sum[axis] += near * residual_scaled[i][axis] * residual_scaled[i][axis];
+    for (std::size_t axis = 0; axis < 3; ++axis) {
+      sum[axis] += near * residual_scaled[i][axis] * residual_scaled[i][axis];
+      known[axis] += near * reference_scaled[i][axis] * reference_scaled[i][axis];
+    }
   }
   Vector3 diagonal;
   for (std::size_t axis = 0; axis < 3; ++axis) {
     const double share = model.layout.tone ? budget.share[axis] : budget.share_linear[axis];
     const double growth = model.layout.tone ? budget.growth[axis] : budget.growth_linear[axis];
-    const double floor = budget.floor[axis];
-    const double v2 = sum[axis] / total;
-    diagonal[axis] = weight[axis] * weight[axis] * (share * share * v2 + growth * growth * v2 * v2 + floor * floor);
+    const double floor = model.layout.tone ? budget.floor[axis] : budget.floor_linear[axis];
+    // What the references' own errors put into the residuals is not lack of fit.
+    const double v2 = std::max(sum[axis] - known[axis], budget.least_residual_share * sum[axis]) / total;
+    diagonal[axis] = weight[axis] * weight[axis] * (share * share * v2 + growth * growth * v2 * std::min(v2, budget.growth_end * budget.growth_end) + floor * floor);
   }
 
   const Matrix3 to_lab = lab_jacobian({mean.xyz[0], mean.xyz[1], mean.xyz[2]}, white_d50);
@@ -171,6 +183,9 @@ std::vector<BudgetComponent> Calibration::State::budget_of(const Lab& lab, const
   const double coefficient_scale = budget.coefficients * budget.coefficients;
   const Eigen::Matrix3d all = coefficient_scale * jacobian * covariance * jacobian.transpose();
   const Eigen::Matrix3d light = coefficient_scale * jacobian * light_covariance * jacobian.transpose();
+  Eigen::Matrix3d reference = jacobian * reference_covariance * jacobian.transpose();
+  if (nominal) reference.diagonal().array() += budget.nominal_cast * budget.nominal_cast;
+  if (!transfer_variance.empty()) reference += eigen_from(transferred_component(lab));
   const double glint = budget.glint_de00 * weight[0];
   const Eigen::Matrix3d black = budget.black_level * budget.black_level * eigen_from(to_lab) *
                                 Eigen::Vector3d(white_d50.x, white_d50.y, white_d50.z).cwiseAbs2().asDiagonal() *
@@ -181,19 +196,17 @@ std::vector<BudgetComponent> Calibration::State::budget_of(const Lab& lab, const
   std::vector<BudgetComponent> parts{{"lack-of-fit", Matrix3::diagonal(diagonal[0], diagonal[1], diagonal[2])},
                                      {"coefficients", matrix_from(all - light)},
                                      {"light", matrix_from(light)},
+                                     {"reference", matrix_from(reference)},
                                      {"glint", Matrix3::diagonal(glint * glint * mean.glint_share, 0, 0)},
                                      {"black-level", matrix_from(black)},
                                      {"noise", matrix_from(noise)}};
+  const double rest_of_light = budget.light_rest * light_rest.at(mean.place);
+  parts.push_back({"light-rest", rest_of_light * rest_of_light * outer(proportional_light_direction(lab))});
   if (const double glow = plain_paper_limit() - summary.paper.b; glow > 0 && summary.paper_used > 0)
     parts.push_back({"paper-glow", glow_component(lab, glow)});
   if (std::abs(summary.local_tone) > least_local_tone) {
     const double rest = budget.local_tone_rest * summary.local_tone;
     parts.push_back({"local-tone", rest * rest * outer(proportional_light_direction(lab))});
-  }
-  if (!transfer_variance.empty()) parts.push_back({"reference", transferred_component(lab)});
-  if (nominal) {
-    const double cast = budget.nominal_cast * budget.nominal_cast;
-    parts.push_back({"reference", Matrix3::diagonal(cast, cast, cast)});
   }
   return parts;
 }
@@ -209,6 +222,12 @@ const std::vector<PatchResidual>& Calibration::residuals() const { return state_
 Xyz Calibration::xyz_from_pixel(const SheetPixel& pixel) const {
   const Eigen::Vector3d xyz = state_->fast.xyz(state_->model, pixel);
   return {xyz[0], xyz[1], xyz[2]};
+}
+
+std::vector<bool> Calibration::specular(std::span<const SheetPixel> pixels) const {
+  std::vector<Eigen::Vector3d> xyz;
+  for (const auto& pixel : pixels) xyz.push_back(state_->fast.xyz(state_->model, pixel));
+  return specular_pixels(xyz);
 }
 
 CalibratedColor Calibration::color_of(std::span<const SheetPixel> pixels) const {
@@ -242,6 +261,7 @@ Result<Calibration> calibrate(const ChartDefinition& chart, const ReferenceValue
     PatchRow row{{sample.place, sample.encoded}, value.lab, ciede2000_metric_root(value.lab), 1};
     const double base = phone ? constants.patch_sigma_phone : constants.patch_sigma_linear;
     const auto& u = value.standard_uncertainty;
+    row.reference_sd = u;
     row.sigma = std::sqrt(base * base + (u[0] * u[0] + u[1] * u[1] + u[2] * u[2]) / 3);
     input.patches.push_back(row);
     which.push_back(sample.patch);
@@ -277,8 +297,13 @@ Result<Calibration> calibrate(const ChartDefinition& chart, const ReferenceValue
   state.model = std::move(fit.model);
   state.fast = FastModel(state.model);
   state.covariance = std::move(fit.covariance);
+  state.reference_covariance = std::move(fit.reference_covariance);
   state.split_light();
   state.nominal = reference.kind == ReferenceKind::nominal;
+
+  std::vector<PointMm> paper_places;
+  for (const auto& paper : input.paper) paper_places.push_back(paper.place);
+  state.light_rest = LightRest(std::move(paper_places), fit.paper_rest);
 
   std::vector<Lab> plain;
   std::vector<double> checks;
@@ -297,8 +322,16 @@ Result<Calibration> calibrate(const ChartDefinition& chart, const ReferenceValue
   }
   if (options.local_correction) state.local = LocalCorrection(state.patch_places, plain, fit.patch_weights);
   state.residual_scaled = scaled_residuals(input, fit.leave_one_out, state.budget);
-  for (const auto& s : state.residual_scaled)
-    for (std::size_t axis = 0; axis < 3; ++axis) state.pooled_variance[axis] += s[axis] * s[axis] / used;
+  for (const auto& row : input.patches) {
+    const Vector3 weight = ciede2000_axis_weights(row.reference);
+    Vector3 scaled;
+    for (std::size_t axis = 0; axis < 3; ++axis) scaled[axis] = row.reference_sd[axis] / weight[axis];
+    state.reference_scaled.push_back(scaled);
+  }
+  for (std::size_t axis = 0; axis < 3; ++axis) {
+    for (const auto& s : state.residual_scaled) state.pooled_variance[axis] += s[axis] * s[axis] / used;
+    for (const auto& s : state.reference_scaled) state.pooled_reference_variance[axis] += s[axis] * s[axis] / used;
+  }
 
   auto& summary = state.summary;
   summary.model = fmt::format("{}light field of order {}, root polynomial of degree 2, one least squares over patches "

@@ -71,6 +71,8 @@ class Calibration {
 
   /// One pixel to XYZ (D50), without local correction or uncertainty: for maps and pictures.
   Xyz xyz_from_pixel(const SheetPixel& pixel) const;
+  /// Which of a region's pixels hold mirrored light and are left out of its mean.
+  std::vector<bool> specular(std::span<const SheetPixel> pixels) const;
   /// The glint-free mean of a region, locally corrected, with covariance. `pixels` must not be empty.
   CalibratedColor color_of(std::span<const SheetPixel> pixels) const;
 

@@ -16,18 +16,20 @@ struct BudgetComponent {
 /// Constants of the budget, calibrated as a set on simulated scenes: do not change one alone.
 /// See docs/explanation/uncertainty.md.
 struct BudgetConstants {
-  /// Standard deviation of lack of fit from the patches' rms leave-one-out residual v near the colour, in dE00 units:
-  /// sqrt((share v)^2 + (growth v^2)^2 + floor^2). It grows faster than v, because where printed patches disagree among
-  /// themselves (warm and line-rich light), grown pigments disagree with all of them.
-  Vector3 share{0.75, 0.75, 0.80};      ///< L*, a*, b*
-  Vector3 growth{1.60, 1.90, 2.20};
+  /// Standard deviation of lack of fit from the patches' rms leave-one-out residual v near the colour (what their references'
+  /// own uncertainty explains taken out), in dE00 units: sqrt((share v)^2 + (growth min(v, growth_end) v)^2 + floor^2), for L*, a*,
+  /// b*. In a* and b* it grows faster than v: where printed patches disagree among themselves, as under warm and line-rich light,
+  /// grown pigments disagree with all of them.
+  Vector3 share{0.90, 0.50, 1.20}, growth{0, 2.00, 2.20}, floor{0.05, 0.22, 0.10};
   /// Linear photos: no tone curve blurs the patches' disagreement, so the same residual says more.
-  Vector3 share_linear{0.75, 0.80, 0.85}, growth_linear{1.60, 3.00, 3.60};
-  Vector3 floor{0.05, 0.105, 0.105};
+  Vector3 share_linear{1.35, 1.25, 1.80}, growth_linear{0, 1.40, 0.75}, floor_linear{0.075, 0.155, 0.165};
+  double growth_end = 0.8;
   double pooled_patches = 3;            ///< how many patches the plain mean counts for beside the near ones
   double near_lab = 30;                 ///< how near is near
   double clip_robust_sd = 4;            ///< of leave-one-out residuals
-  double coefficients = 0.42;           ///< of the coefficients' standard uncertainty
+  double least_residual_share = 0.25;   ///< of their squares, when the references' own uncertainty would explain more
+  double light_rest = 1.3;              ///< of the smooth remains on the paper round the reading
+  double coefficients = 0.93;           ///< of the coefficients' standard uncertainty
   double glint_de00 = 2.8;              ///< L* error, in S_L, at a glint share of 1
   double black_level = 3.0e-4;          ///< relative to white
   /// Bare paper that reads bluer than `plain_paper_b` less `plain_paper_spread` holds optical brightener: its glow, and that of the
@@ -41,7 +43,7 @@ struct BudgetConstants {
   /// Of the standard uncertainties in a reference file made by `chart transfer`: how much of them is common to patches of
   /// like colour, and so moves a reading as a whole.
   double transferred = 0.5;
-  double nominal_cast = 1.0;            ///< Lab units: a printer's common cast, when no patch was measured
+  double nominal_cast = 1.0;            ///< Lab units: a printer's common cast, when no patch was measured; in "reference"
 };
 
 /// The square roots of the diagonal, times 2: expanded uncertainty (k = 2) of each coordinate.

@@ -233,6 +233,14 @@ FitOutcome fit_camera_model(const FitInput& input, bool display_referred, double
   outcome.covariance = normal.ldlt().solve(MatrixXd::Identity(normal.rows(), normal.cols()));
   outcome.patch_weights = problem.patch_weights;
   if (outcome.patch_weights.empty()) outcome.patch_weights.assign(input.patches.size(), 1.0);
+  for (std::size_t i = 0; i < input.paper.size(); ++i) {
+    const Vector3d u = model.uncoupled(input.paper[i].encoded);
+    double rest = 0;
+    for (int c = 0; c < 3; ++c)
+      rest += problem.paper_residuals[i][c] * constants.paper_sigma * (display_referred ? model.log_light_slope(u[c]) : 1.0) / 3;
+    outcome.paper_rest.push_back(rest);
+  }
+  outcome.reference_covariance.setZero(normal.rows(), normal.cols());
   for (std::size_t i = 0; i < input.patches.size(); ++i) {
     const PatchRow& row = input.patches[i];
     const Vector3d xyz = model.xyz(row.sample);
@@ -241,8 +249,11 @@ FitOutcome fit_camera_model(const FitInput& input, bool display_referred, double
     const Vector3d residual(lab.l - row.reference.l, lab.a - row.reference.a, lab.b - row.reference.b);
     const Matrix3d weight = eigen_from(row.metric_root) / row.sigma;
     const ParameterJacobian& jacobian = problem.patch_jacobians[i];
-    const Matrix3d leverage = outcome.patch_weights[i] * jacobian * outcome.covariance * jacobian.transpose() *
-                              (weight.transpose() * weight);
+    // How the parameters follow this patch's reference.
+    const MatrixXd gain = outcome.patch_weights[i] * outcome.covariance * jacobian.transpose() * (weight.transpose() * weight);
+    const Matrix3d leverage = jacobian * gain;
+    const MatrixXd moved = gain * Vector3d(row.reference_sd[0], row.reference_sd[1], row.reference_sd[2]).asDiagonal();
+    outcome.reference_covariance.noalias() += moved * moved.transpose();
     const Vector3d away = (Matrix3d::Identity() - leverage).fullPivLu().solve(residual);
     outcome.leave_one_out.push_back({away[0], away[1], away[2]});
   }

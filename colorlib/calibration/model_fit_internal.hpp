@@ -28,6 +28,7 @@ struct PatchRow {
   Lab reference;
   Matrix3 metric_root;  ///< W at the reference
   double sigma = 1;     ///< dE00
+  Vector3 reference_sd{};  ///< standard uncertainty of the reference, Lab
 };
 
 struct FitInput {
@@ -40,9 +41,11 @@ struct FitInput {
 struct FitOutcome {
   CameraModel model;
   Eigen::MatrixXd covariance;         ///< of the parameters, (J^T J)^-1 with robust weights and priors
+  Eigen::MatrixXd reference_covariance;  ///< of the parameters, from the patches' reference uncertainties alone
   std::vector<double> patch_weights;  ///< robust, in (0, 1]
   std::vector<Lab> patch_lab;         ///< fitted
   std::vector<Lab> leave_one_out;     ///< Lab residual (fitted - reference) had the patch not taken part
+  std::vector<double> paper_rest;     ///< ln light that the lighting field leaves at each paper place, mean of the channels
   int iterations = 0;
   bool converged = false;
 };

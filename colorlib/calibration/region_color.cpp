@@ -59,8 +59,11 @@ RegionMean region_mean(const CameraModel& model, const FastModel& fast, std::spa
   mean.pixels = used.size();
   mean.glint_share = static_cast<double>(std::count(specular.begin(), specular.end(), true)) / static_cast<double>(pixels.size());
   mean.xyz.setZero();
-  for (const auto i : used) mean.xyz += xyz[i];
-  mean.xyz /= static_cast<double>(used.size());
+  for (const auto i : used) {
+    mean.xyz += xyz[i] / static_cast<double>(used.size());
+    mean.place.x += pixels[i].place.x / static_cast<double>(used.size());
+    mean.place.y += pixels[i].place.y / static_cast<double>(used.size());
+  }
   mean.scatter.setZero();
   for (const auto i : used) mean.scatter += (xyz[i] - mean.xyz) * (xyz[i] - mean.xyz).transpose();
   mean.scatter /= static_cast<double>(used.size());

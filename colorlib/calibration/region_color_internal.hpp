@@ -22,6 +22,7 @@ class FastModel {
 struct RegionMean {
   Eigen::Vector3d xyz;
   ParameterJacobian by_parameters;  ///< dXYZ/dparameters, averaged over some of the pixels
+  PointMm place;                    ///< of the used pixels' middle
   std::size_t pixels = 0;
   double glint_share = 0;
   Eigen::Matrix3d scatter;          ///< covariance of the used pixels' XYZ

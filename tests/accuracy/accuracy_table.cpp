@@ -1,4 +1,4 @@
-/// Prints the accuracy table: accuracy_table [tuning|held-out] [scenes] [first seed] [condition ...] [--list] [--budget]
+/// Prints the accuracy table: accuracy_table [tuning|broad|held-out] [scenes] [first seed] [condition ...] [--list] [--budget]
 /// --list adds one line a reading, for looking into a condition; --budget one with the parts of its covariance, for
 /// calibrating the constants of the error budget.
 
@@ -23,7 +23,9 @@ int main(int count, char** words) {
     } else if (const auto condition = scenes::condition_from(words[i])) {
       conditions.push_back(*condition);
     } else if (position == 0) {
-      settings.pool = std::strcmp(words[i], "held-out") == 0 ? scenes::Pool::held_out : scenes::Pool::tuning;
+      settings.pool = std::strcmp(words[i], "held-out") == 0 ? scenes::Pool::held_out
+                      : std::strcmp(words[i], "broad") == 0  ? scenes::Pool::broad
+                                                             : scenes::Pool::tuning;
       ++position;
     } else if (position == 1) {
       settings.scenes = std::atoi(words[i]);

@@ -101,7 +101,7 @@ Camera finished_camera(std::string name, std::array<Spectrum, 3> curves, double 
 
 const std::vector<Camera>& cameras(Pool pool) {
   static const std::vector<Camera> tuning = tuning_cameras(), held = held_out::cameras();
-  return pool == Pool::tuning ? tuning : held;
+  return pool == Pool::held_out ? held : tuning;
 }
 
 Camera random_camera(Random& random, Pool pool) {

@@ -123,10 +123,10 @@ double general_rendering_index(const Spectrum& power) {
 }
 
 LightColor random_daylight(Random& random, Pool pool) {
-  const double t = random.uniform(4600, pool == Pool::tuning ? 8000 : 8600);
+  const double t = random.uniform(4600, pool == Pool::held_out ? 8600 : 8000);
   // Window glass takes part of the ultraviolet away.
   const double ultraviolet = random.uniform(0.4, 1.1) * std::clamp(t / 5500, 0.8, 1.4);
-  if (pool == Pool::tuning) return {fmt::format("daylight {:.0f} K", t), daylight(t), ultraviolet};
+  if (pool != Pool::held_out) return {fmt::format("daylight {:.0f} K", t), daylight(t), ultraviolet};
   // Held out: light that came past foliage or a coloured wall is a tinted daylight.
   const double tint = random.normal(0, 0.03), at_nm = random.uniform(500, 640);
   const Spectrum filter = spectrum_of([&](double nm) { return 1 + tint * bell(nm, at_nm, 60); });
@@ -146,6 +146,17 @@ LightColor drawn_led(Random& random, Pool pool, double low_k, double high_k) {
     shape.red_nm = random.uniform(600, 635);
     shape.red_below_nm = random.uniform(28, 40);
     shape.red_above_nm = random.uniform(34, 48);
+  } else if (pool == Pool::broad) {
+    // Any pump, and phosphors from broad to as narrow as a line.
+    const auto width = [&](double low, double high) { return std::exp(random.uniform(std::log(low), std::log(high))); };
+    shape.pump_nm = random.uniform(435, 466);
+    shape.pump_width_nm = random.uniform(7, 14);
+    shape.green_nm = random.uniform(520, 560);
+    shape.green_below_nm = width(14, 34);
+    shape.green_above_nm = shape.green_below_nm * random.uniform(1, 1.9);
+    shape.red_nm = random.uniform(600, 650);
+    shape.red_below_nm = width(6, 46);
+    shape.red_above_nm = shape.red_below_nm * random.uniform(0.8, 1.4);
   } else {
     // Held out: pumps further out, and a narrow red phosphor in a third of the lamps.
     shape.pump_nm = random.chance(0.3) ? random.uniform(436, 446) : random.uniform(455, 464);
@@ -193,7 +204,7 @@ LightColor random_tube(Random& random, Pool pool) {
   static const char* const tuning_tables[] = {"F2", "F7", "F8", "F11"};
   static const char* const held_out_tables[] = {"F5", "F9", "F10", "F12"};
   if (random.chance(0.6)) {
-    const std::string name = (pool == Pool::tuning ? tuning_tables : held_out_tables)[random.below(4)];
+    const std::string name = (pool == Pool::held_out ? held_out_tables : tuning_tables)[random.below(4)];
     return {"CIE " + name, illuminant(name), random.uniform(0.1, 0.5)};
   }
   const double t = pool == Pool::tuning ? random.uniform(3800, 5000) : random.uniform(3000, 6000);

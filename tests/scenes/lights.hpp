@@ -8,7 +8,9 @@
 
 namespace colorlib::scenes {
 
-enum class Pool { tuning, held_out };
+/// `tuning` may be looked at and tuned on. `broad` has materials of no particular kind, drawn wider than either of the others:
+/// the error budget's constants are set on it. `held_out` is for the accuracy tests alone.
+enum class Pool { tuning, broad, held_out };
 
 /// A light's colour and how much ultraviolet it brings.
 struct LightColor {

@@ -40,8 +40,8 @@ double strength_for(const Spectrum& shape, const Spectrum& ground, double l) {
 }  // namespace
 
 const std::vector<PigmentFamily>& pigment_families(Pool pool) {
-  static const std::vector<PigmentFamily> tuning = tuning_pigments(), held = held_out::pigments();
-  return pool == Pool::tuning ? tuning : held;
+  static const std::vector<PigmentFamily> tuning = tuning_pigments(), broad = broad_pigments(), held = held_out::pigments();
+  return pool == Pool::tuning ? tuning : pool == Pool::broad ? broad : held;
 }
 
 Pigment pigment_of(const PigmentFamily& family, double l, Random& random) {
@@ -69,7 +69,13 @@ Pigment random_pigment(Random& random, Pool pool, bool tissue) {
     const PigmentFamily& family =
         families[static_cast<std::size_t>(random.below(static_cast<int>(families.size())))];
     if (tissue ? !family.tissue : !family.deposit) continue;
-    return pigment_of(family, random.uniform(family.lowest_l, family.highest_l), random);
+    Pigment pigment = pigment_of(family, random.uniform(family.lowest_l, family.highest_l), random);
+    // Curves of no particular kind make any hue; fungi are mostly warm.
+    const Lab& c = pigment.masstone_lab;
+    const double hue = std::atan2(c.b, c.a) * 57.29577951308232;
+    const bool usual = std::hypot(c.a, c.b) < 8 || (hue > 15 && hue < 105);
+    if (pool == Pool::broad && !usual && !random.chance(0.15)) continue;
+    return pigment;
   }
 }
 

@@ -96,7 +96,7 @@ double black_area(double l, double start_l) {
 
 }  // namespace
 
-int ink_set_count(Pool pool) { return pool == Pool::tuning ? 3 : 2; }
+int ink_set_count(Pool pool) { return pool == Pool::held_out ? 2 : 3; }
 
 InkSet ink_set(Pool pool, int which) {
   if (pool == Pool::held_out)
@@ -111,6 +111,18 @@ InkSet ink_set(Pool pool, int which) {
   }
 }
 
+InkSet random_inks(Random& random, Pool pool) {
+  InkSet inks = ink_set(pool, random.below(ink_set_count(pool)));
+  if (pool != Pool::broad) return inks;
+  // Dyes of other makers: bands and edges elsewhere, wider or narrower.
+  for (std::size_t ink = 0; ink < 3; ++ink) {
+    const double shift_nm = random.normal(0, 3), stretch = std::exp(random.normal(0, 0.06)), centre = random.uniform(450, 600);
+    const Spectrum before = inks.density[ink];
+    inks.density[ink] = spectrum_of([&](double nm) { return at_wavelength(before, centre + (nm - centre - shift_nm) / stretch); });
+  }
+  return inks;
+}
+
 const Spectrum& brightener_emission() {
   static const Spectrum emission = spectrum_of([](double nm) { return bell(nm, 437, 13, 27); });
   return emission;
@@ -121,7 +133,7 @@ Paper random_paper(Random& random, Pool pool, bool brightened) {
   const double level = random.uniform(0.80, 0.90);
   const double yellow = random.uniform(0.0, 0.05);   // lignin or age: less blue
   const double slope = random.uniform(-0.02, 0.03);  // towards the red
-  if (pool == Pool::tuning) {
+  if (pool != Pool::held_out) {
     paper.name = "coated or uncoated white";
     paper.reflectance = spectrum_of([&](double nm) {
       return level * (1 + slope * (nm - 560) / 220 - yellow * step_up(-nm, -455, 22)) *

@@ -21,6 +21,8 @@ struct InkSet {
 InkSet ink_set(Pool pool, int which);
 /// How many `ink_set` knows.
 int ink_set_count(Pool pool);
+/// One of them; of the broad pool with the curves of its colours moved and stretched.
+InkSet random_inks(Random& random, Pool pool);
 
 struct Paper {
   std::string name;

@@ -31,7 +31,8 @@ constexpr NamedCondition condition_table[] = {{Condition::daylight_linear, "dayl
                                               {Condition::thin_two_backings, "thin-two-backings"},
                                               {Condition::thin_paper, "thin-paper"},
                                               {Condition::shadow_edge, "shadow-edge"},
-                                              {Condition::soiled_paper, "soiled-paper"}};
+                                              {Condition::soiled_paper, "soiled-paper"},
+                                              {Condition::nominal_sheet, "nominal-sheet"}};
 
 bool is_linear(Condition c) {
   return c == Condition::daylight_linear || c == Condition::lamp_linear ||
@@ -166,8 +167,8 @@ DevelopmentSettings random_development(Random& random, Pool pool, Condition cond
   d.balance_strength = random.chance(0.5) ? 1.0 : random.uniform(0.7, 1.0);
   d.balance_error = {std::exp(random.normal(0, 0.025)), 1, std::exp(random.normal(0, 0.035))};
   d.matrix_temperature_error = random.normal(0, 20);
-  d.saturation = random.uniform(0.98, pool == Pool::tuning ? 1.22 : 1.28);
-  d.saturation_encoded = random.chance(pool == Pool::tuning ? 0.4 : 0.6);
+  d.saturation = random.uniform(0.98, pool == Pool::held_out ? 1.28 : 1.22);
+  d.saturation_encoded = random.chance(pool == Pool::held_out ? 0.6 : 0.4);
   if (pool == Pool::held_out) {
     if (random.chance(0.4)) d.vibrance = random.uniform(0, 0.15);
     if (random.chance(0.4))
@@ -181,8 +182,8 @@ DevelopmentSettings random_development(Random& random, Pool pool, Condition cond
   if (condition == Condition::local_tone) {
     d.local_strength = random.uniform(0.08, 0.35);
     d.local_blur_share = random.uniform(0.03, 0.12);
-    // Held out: some follow edges.
-    if (pool == Pool::held_out && random.chance(0.5)) d.local_edge_share = random.uniform(0.2, 0.7);
+    // Some follow edges.
+    if (pool != Pool::tuning && random.chance(0.5)) d.local_edge_share = random.uniform(0.2, 0.7);
   }
   return d;
 }
@@ -208,11 +209,11 @@ std::vector<Condition> all_conditions() {
 SceneSettings random_scene(Condition condition, std::uint64_t seed, Pool pool) {
   // One stream a subject, so that a new knob in one leaves the others as they were.
   const std::uint64_t mixed = seed * 0x9e3779b97f4a7c15ull + 0x51ull * static_cast<std::uint64_t>(condition) +
-                              (pool == Pool::held_out ? 0xabcdef1234567ull : 0);
+                              (pool == Pool::held_out ? 0xabcdef1234567ull : pool == Pool::broad ? 0x7654321fedcbaull : 0);
   Random light_random(mixed, 1), camera_random(mixed, 2), view_random(mixed, 3), sheet_random(mixed, 4),
       specimen_random(mixed, 5), development_random(mixed, 6);
   SceneSettings s;
-  s.name = fmt::format("{}{}-{}", pool == Pool::held_out ? "held-out-" : "", condition_name(condition), seed);
+  s.name = fmt::format("{}{}-{}", pool == Pool::held_out ? "held-out-" : pool == Pool::broad ? "broad-" : "", condition_name(condition), seed);
   s.seed = mixed;
   s.photo_seed = mixed ^ 0x5555;
   s.pool = pool;
@@ -254,7 +255,7 @@ SceneSettings random_scene(Condition condition, std::uint64_t seed, Pool pool) {
   sensor.vignetting = s.linear ? camera_random.uniform(0.05, 0.35) : camera_random.uniform(0, 0.15);
   s.development = random_development(development_random, pool, condition);
 
-  s.sheet.inks = ink_set(pool, sheet_random.below(ink_set_count(pool)));
+  s.sheet.inks = random_inks(sheet_random, pool);
   s.sheet.paper = random_paper(sheet_random, pool, condition == Condition::brightened_paper);
   if (condition == Condition::curled) {
     s.sheet.curl.sag_mm = sheet_random.uniform(2.5, 6);
@@ -263,6 +264,7 @@ SceneSettings random_scene(Condition condition, std::uint64_t seed, Pool pool) {
     s.sheet.curl.edges_up = sheet_random.chance(0.5);
   }
   if (condition == Condition::soiled_paper) s.sheet.soil_share = sheet_random.uniform(0.04, 0.25);
+  s.nominal_reference = condition == Condition::nominal_sheet;
   s.table_lightness = sheet_random.uniform(0.4, 1.6);
 
   switch (condition) {

@@ -39,6 +39,7 @@ enum class Condition {
   thin_paper,         ///< phone; thin films of uneven thickness on white card
   shadow_edge,        ///< phone; a shadow across the window: to be refused or widened
   soiled_paper,       ///< phone; smudges on paper and patches since they were measured
+  nominal_sheet,      ///< phone; a printed sheet that nobody measured
 };
 std::string condition_name(Condition condition);
 /// By name; empty when there is none such.

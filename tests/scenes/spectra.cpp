@@ -1,5 +1,6 @@
 #include "tests/scenes/spectra.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <numbers>
 
@@ -12,6 +13,12 @@ Spectrum constant_spectrum(double value) {
   s.at.fill(value);
   return s;
 }
+double at_wavelength(const Spectrum& spectrum, double nm) {
+  const double place = std::clamp((nm - first_wave_nm) / wave_step_nm, 0.0, wave_count - 1.0);
+  const int low = std::min(static_cast<int>(place), wave_count - 2);
+  return spectrum[low] + (place - low) * (spectrum[low + 1] - spectrum[low]);
+}
+
 Spectrum operator*(double factor, Spectrum s) {
   for (double& v : s.at) v *= factor;
   return s;

@@ -29,6 +29,8 @@ Spectrum spectrum_of(Function f) {
   return s;
 }
 Spectrum constant_spectrum(double value);
+/// Linear between the grid's wavelengths, the end values beyond.
+double at_wavelength(const Spectrum& spectrum, double nm);
 Spectrum operator*(double factor, Spectrum s);
 Spectrum operator*(Spectrum a, const Spectrum& b);
 Spectrum operator+(Spectrum a, const Spectrum& b);
