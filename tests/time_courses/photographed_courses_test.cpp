@@ -29,11 +29,13 @@ TEST(PhotographedCourses, AFewOfEachKind) {
   const auto rows = photograph_courses(kinds, courses, first_seed, true);
   std::printf("%d course a kind, seed %llu\n%s", courses, static_cast<unsigned long long>(first_seed),
               table_of(rows).c_str());
-  // Of four reactions: at most one of each may be the tenth that the promise leaves.
+  // Of four reactions at most one of each may be the tenth that the promise leaves.
   const CourseFigures all = pooled(rows);
   EXPECT_GE(all.onsets_near, all.onsets - 1);
   EXPECT_GE(all.half_times_near, all.half_times - 1);
-  EXPECT_GE(all.covered, all.intervals - 1);
+  // Eight intervals of 95 %, both of a series missed together as a rule: more than three miss in less than one run of a
+  // hundred.
+  EXPECT_GE(all.covered, all.intervals - 3);
   EXPECT_GE(all.right_kind, all.tellable - 1);
   EXPECT_EQ(rows.back().called_reaction, 0);
 }
