@@ -33,7 +33,7 @@ TEST(PhotographedCourses, AFewOfEachKind) {
   const CourseFigures all = pooled(rows);
   EXPECT_GE(all.onsets_near, all.onsets - 1);
   EXPECT_GE(all.half_times_near, all.half_times - 1);
-  // Eight intervals of 95 %, both of a series missed together as a rule: more than three miss in less than one run of a
+  // Eight intervals of 95 %, both of a series missed together as a rule: more than three miss in one or two runs of a
   // hundred.
   EXPECT_GE(all.covered, all.intervals - 3);
   EXPECT_GE(all.right_kind, all.tellable - 1);
