@@ -71,6 +71,7 @@ struct Calibration::State {
 
   void split_light();
   double lighting_spread(const ChartDefinition& chart) const;
+  double unlike_daylight() const;
   Lab paper_lab() const;
   Eigen::Vector3d corrected(const std::array<double, 3>& z) const;
   double plain_paper_limit() const { return budget.plain_paper_b - budget.plain_paper_spread; }
@@ -95,6 +96,21 @@ Eigen::Vector3d Calibration::State::corrected(const std::array<double, 3>& z) co
     for (int t = 0; t < root_term_count; ++t)
       xyz[r] += model.parameters[model.layout.correction() + r * root_term_count + t] * terms[static_cast<std::size_t>(t)];
   return xyz;
+}
+
+/// How the three channels share in Y and in Z round white tells what light the camera saw: under lamps red carries less of Y and
+/// blue more. Linear discriminants of tuning scenes (daylight 0, warm lamps and tubes 1), apart for raw and developed values.
+double Calibration::State::unlike_daylight() const {
+  const auto share = [&](int row) {
+    const double* c = model.parameters.data() + model.layout.correction() + row * root_term_count;
+    const Vector3 s{c[0] + 0.5 * (c[3] + c[5]), c[1] + 0.5 * (c[3] + c[4]), c[2] + 0.5 * (c[4] + c[5])};
+    const double sum = s[0] + s[1] + s[2];
+    return Vector3{s[0] / sum, s[1] / sum, s[2] / sum};
+  };
+  const Vector3 y = share(1), z = share(2);
+  if (model.layout.tone) return std::clamp(3.50 * y[0] + 19.15 * y[2] - 5.69 * z[0] + 4.27 * z[1] - 2.44, 0.0, 1.1);
+  // Raw values differ more from camera to camera: what lies within a quarter of daylight is daylight.
+  return std::clamp((-2.40 * y[0] + 5.87 * y[2] + 1.59 - 0.25) / 0.75, 0.0, 1.0);
 }
 
 /// The paper under the light of the sheet's centre.
@@ -172,10 +188,12 @@ std::vector<BudgetComponent> Calibration::State::budget_of(const Lab& lab, const
   for (std::size_t axis = 0; axis < 3; ++axis) {
     const double share = model.layout.tone ? budget.share[axis] : budget.share_linear[axis];
     const double growth = model.layout.tone ? budget.growth[axis] : budget.growth_linear[axis];
+    const double light = model.layout.tone ? budget.unlike_daylight[axis] : budget.unlike_daylight_linear[axis];
+    const double apart = light * summary.unlike_daylight * summary.unlike_daylight;
     const double floor = model.layout.tone ? budget.floor[axis] : budget.floor_linear[axis];
     // What the references' own errors put into the residuals is not lack of fit.
     const double v2 = std::max(sum[axis] - known[axis], budget.least_residual_share * sum[axis]) / total;
-    diagonal[axis] = weight[axis] * weight[axis] * (share * share * v2 + growth * growth * v2 * std::min(v2, budget.growth_end * budget.growth_end) + floor * floor);
+    diagonal[axis] = weight[axis] * weight[axis] * (share * share * v2 + growth * growth * v2 * std::min(v2, budget.growth_end * budget.growth_end) + floor * floor + apart * apart);
   }
 
   const Matrix3 to_lab = lab_jacobian({mean.xyz[0], mean.xyz[1], mean.xyz[2]}, white_d50);
@@ -348,6 +366,7 @@ Result<Calibration> calibrate(const ChartDefinition& chart, const ReferenceValue
   summary.check_de00_p95 = checks[static_cast<std::size_t>(0.95 * (used - 1) + 0.5)];
   summary.lighting_spread_de00 = state.lighting_spread(chart);
   summary.paper = state.paper_lab();
+  summary.unlike_daylight = state.unlike_daylight();
   for (int i = 0; i < state.model.layout.local; ++i)
     summary.local_tone -= state.model.parameters[state.model.layout.local_tone() + i];
 

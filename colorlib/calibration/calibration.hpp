@@ -42,6 +42,8 @@ struct CalibrationSummary {
   /// How far dark neighbourhoods were lifted: ln gain for each ln that the neighbourhood is darker. Near 0 without local
   /// tone mapping.
   double local_tone = 0;
+  /// 0 under daylight, about 1 under a warm lamp or a tube, by the shape of the colour correction (docs/explanation/uncertainty.md).
+  double unlike_daylight = 0;
   int iterations = 0;
   bool converged = false;
 };

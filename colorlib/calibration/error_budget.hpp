@@ -9,7 +9,7 @@ namespace colorlib {
 
 /// One part of the error budget (JCGM 100: a component of the combined standard uncertainty, here 3x3).
 struct BudgetComponent {
-  std::string name;      ///< "lack-of-fit", "light", "coefficients", "reference", "glint", "black-level", "noise", "paper-glow", "local-tone", "off-plane"
+  std::string name;      ///< "lack-of-fit", "light", "coefficients", "reference", "glint", "black-level", "noise", "light-rest", "paper-glow", "local-tone", "off-plane"
   Matrix3 covariance{};  ///< of (L*, a*, b*)
 };
 
@@ -20,16 +20,19 @@ struct BudgetConstants {
   /// own uncertainty explains taken out), in dE00 units: sqrt((share v)^2 + (growth min(v, growth_end) v)^2 + floor^2), for L*, a*,
   /// b*. In a* and b* it grows faster than v: where printed patches disagree among themselves, as under warm and line-rich light,
   /// grown pigments disagree with all of them.
-  Vector3 share{0.90, 0.50, 1.20}, growth{0, 2.00, 2.20}, floor{0.05, 0.22, 0.10};
+  Vector3 share{1.00, 1.10, 0.85}, growth{0, 1.40, 1.85}, floor{0.055, 0.12, 0.10};
   /// Linear photos: no tone curve blurs the patches' disagreement, so the same residual says more.
-  Vector3 share_linear{1.35, 1.25, 1.80}, growth_linear{0, 1.40, 0.75}, floor_linear{0.075, 0.155, 0.165};
+  Vector3 share_linear{1.30, 1.10, 1.20}, growth_linear{0, 0.30, 3.50}, floor_linear{0.09, 0.14, 0.165};
   double growth_end = 0.8;
+  /// Standard deviation of a* and b*, in the same units, that a light quite unlike daylight adds whatever the patches say: times the
+  /// square of `unlike_daylight`.
+  Vector3 unlike_daylight{0, 0.40, 0.50}, unlike_daylight_linear{0, 0.50, 0.55};
   double pooled_patches = 3;            ///< how many patches the plain mean counts for beside the near ones
   double near_lab = 30;                 ///< how near is near
   double clip_robust_sd = 4;            ///< of leave-one-out residuals
   double least_residual_share = 0.25;   ///< of their squares, when the references' own uncertainty would explain more
-  double light_rest = 1.3;              ///< of the smooth remains on the paper round the reading
-  double coefficients = 0.93;           ///< of the coefficients' standard uncertainty
+  double light_rest = 1.35;             ///< of the smooth remains on the paper round the reading
+  double coefficients = 0.47;           ///< of the coefficients' standard uncertainty
   double glint_de00 = 2.8;              ///< L* error, in S_L, at a glint share of 1
   double black_level = 3.0e-4;          ///< relative to white
   /// Bare paper that reads bluer than `plain_paper_b` less `plain_paper_spread` holds optical brightener: its glow, and that of the

@@ -10,8 +10,8 @@ namespace colorlib {
 /// How a specimen may lie off the sheet's plane, where the light is not the paper's.
 struct OffPlane {
   /// Relative light a cap or stem of unknown height and slope may get more or less of: slopes of about 12 degrees and
-  /// heights of a few millimetres under a mostly direct light from 45 degrees, one standard deviation. The project's own choice.
-  static constexpr double unknown_light_share = 0.12;
+  /// heights of a centimetre or two under a mostly direct light from 45 degrees, one standard deviation. The project's own choice.
+  static constexpr double unknown_light_share = 0.18;
   /// Distance of a near lamp: a height of h mm changes its light by 2 h / distance.
   static constexpr double lamp_distance_mm = 500;
 

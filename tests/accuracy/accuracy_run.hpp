@@ -56,7 +56,8 @@ struct Figures {
   double median_expanded = 0;                 ///< of de00_expanded
   double refused = 0;                         ///< share of scenes
 };
-/// Refused scenes beyond 3 % count as misses: each adds its missing readings as uncovered.
+/// Refused scenes beyond 3 % count as misses: each adds its missing readings as uncovered. Not so under a shadow edge, where
+/// refusing is right.
 Figures figures_of(const std::vector<ConditionRun>& runs);
 
 std::string table_head();

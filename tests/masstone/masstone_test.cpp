@@ -150,6 +150,45 @@ TEST(Masstones, OfADepositOverOneGroundOfTwoAreRefused) {
   EXPECT_THAT(reading->readings[0].layer->refused->advice, testing::HasSubstr("across the border"));
 }
 
+/// The layer of the one region drawn as an ellipse into a scene of thin films.
+LayerReading layer_of_ellipse(const PointMm& centre, double rx, double ry) {
+  const ChartDefinition chart = find_chart("frame-a5").value();
+  const scenes::Scene scene = scenes::render(scenes::random_scene(Condition::thin_paper, 4), chart);
+  ReadRequest request;
+  request.candidates = {chart};
+  request.reference_values = scene.reference;
+  request.masstone = true;
+  Regions regions = scenes::true_regions(scene);
+  regions.items.resize(1);
+  regions.items[0].shape = EllipseShape{centre.x, centre.y, rx, ry};
+  request.regions = regions;
+  Progress quiet;
+  const auto reading = read_photo(scene.photo, request, Namer::load(data_folder()).value(), quiet);
+  if (!reading || reading->readings.size() != 1 || !reading->readings[0].layer) {
+    ADD_FAILURE() << "no reading with a layer";
+    return {};
+  }
+  return *reading->readings[0].layer;
+}
+
+TEST(Masstones, WithoutBareGroundBesideThemAreRefused) {
+  // The opening of frame-a5 is 90 x 70 mm round (105, 74): nothing is left of it beside this region.
+  const LayerReading layer = layer_of_ellipse({105, 74}, 44, 34);
+  ASSERT_TRUE(layer.refused);
+  EXPECT_THAT(layer.refused->message, testing::HasSubstr("no bare ground is seen beside it"));
+  EXPECT_FALSE(layer.refused->advice.empty());
+}
+
+TEST(Masstones, OfAFilmOfAFewMillimetresAreRefused) {
+  const auto regions = scenes::true_regions(
+      scenes::render(scenes::random_scene(Condition::thin_paper, 4), find_chart("frame-a5").value()));
+  const auto [left, top, right, bottom] = regions.items[0].bounds();
+  const LayerReading layer = layer_of_ellipse({(left + right) / 2, (top + bottom) / 2}, 1.3, 1.3);
+  ASSERT_TRUE(layer.refused);
+  EXPECT_THAT(layer.refused->message, testing::HasSubstr("places of"));
+  EXPECT_FALSE(layer.refused->advice.empty());
+}
+
 TEST(Masstones, FullTable) {
   if (!std::getenv("TINTFALL_FULL")) GTEST_SKIP() << "runs with ./run tests --full";
   std::string text =

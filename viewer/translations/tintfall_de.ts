@@ -38,6 +38,30 @@
 <context>
     <name>Budget</name>
     <message>
+        <source>shadow or soil near the reading</source>
+        <translation>Schatten oder Schmutz bei der Messung</translation>
+    </message>
+    <message>
+        <source>no shadow&apos;s edge over the sheet, clean paper</source>
+        <translation>keine Schattenkante auf dem Blatt, sauberes Papier</translation>
+    </message>
+    <message>
+        <source>glow of the paper</source>
+        <translation>Leuchten des Papiers</translation>
+    </message>
+    <message>
+        <source>paper without optical brightener</source>
+        <translation>Papier ohne optische Aufheller</translation>
+    </message>
+    <message>
+        <source>brightness changed by the camera</source>
+        <translation>von der Kamera veränderte Helligkeit</translation>
+    </message>
+    <message>
+        <source>HDR and scene modes off, or raw</source>
+        <translation>HDR und Motivprogramme aus, oder Rohdaten</translation>
+    </message>
+    <message>
         <source>printed colours against grown ones</source>
         <translation>gedruckte Farben gegen gewachsene</translation>
     </message>

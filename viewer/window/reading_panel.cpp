@@ -32,6 +32,10 @@ constexpr PartWords part_words[] = {
     {"black-level", QT_TRANSLATE_NOOP("Budget", "black level"), QT_TRANSLATE_NOOP("Budget", "more light for dark specimens")},
     {"noise", QT_TRANSLATE_NOOP("Budget", "noise of the region"), QT_TRANSLATE_NOOP("Budget", "a larger region, a closer photo")},
     {"off-plane", QT_TRANSLATE_NOOP("Budget", "height above the sheet"), QT_TRANSLATE_NOOP("Budget", "level with the paper, or say the height")},
+    {"light-rest", QT_TRANSLATE_NOOP("Budget", "shadow or soil near the reading"),
+     QT_TRANSLATE_NOOP("Budget", "no shadow's edge over the sheet, clean paper")},
+    {"paper-glow", QT_TRANSLATE_NOOP("Budget", "glow of the paper"), QT_TRANSLATE_NOOP("Budget", "paper without optical brightener")},
+    {"local-tone", QT_TRANSLATE_NOOP("Budget", "brightness changed by the camera"), QT_TRANSLATE_NOOP("Budget", "HDR and scene modes off, or raw")},
     {"masstone", QT_TRANSLATE_NOOP("Budget", "thin layer"), QT_TRANSLATE_NOOP("Budget", "a thicker deposit, or two backings")},
 };
 
