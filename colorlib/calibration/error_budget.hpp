@@ -20,9 +20,9 @@ struct BudgetConstants {
   /// own uncertainty explains taken out), in dE00 units: sqrt((share v)^2 + (growth min(v, growth_end) v)^2 + floor^2), for L*, a*,
   /// b*. In a* and b* it grows faster than v: where printed patches disagree among themselves, as under warm and line-rich light,
   /// grown pigments disagree with all of them.
-  Vector3 share{1.00, 1.10, 0.85}, growth{0, 1.40, 1.85}, floor{0.055, 0.12, 0.10};
+  Vector3 share{0.90, 0.90, 0.75}, growth{0, 1.40, 1.85}, floor{0.045, 0.06, 0.06};
   /// Linear photos: no tone curve blurs the patches' disagreement, so the same residual says more.
-  Vector3 share_linear{1.30, 1.10, 1.20}, growth_linear{0, 0.30, 3.50}, floor_linear{0.09, 0.14, 0.165};
+  Vector3 share_linear{1.15, 0.95, 1.05}, growth_linear{0, 0.30, 3.50}, floor_linear{0.065, 0.105, 0.12};
   double growth_end = 0.8;
   /// Standard deviation of a* and b*, in the same units, that a light quite unlike daylight adds whatever the patches say: times the
   /// square of `unlike_daylight`.
@@ -31,8 +31,8 @@ struct BudgetConstants {
   double near_lab = 30;                 ///< how near is near
   double clip_robust_sd = 4;            ///< of leave-one-out residuals
   double least_residual_share = 0.25;   ///< of their squares, when the references' own uncertainty would explain more
-  double light_rest = 1.35;             ///< of the smooth remains on the paper round the reading
-  double coefficients = 0.47;           ///< of the coefficients' standard uncertainty
+  double light_rest = 1.25;             ///< of the smooth remains on the paper round the reading
+  double coefficients = 0.38;           ///< of the coefficients' standard uncertainty
   double glint_de00 = 2.8;              ///< L* error, in S_L, at a glint share of 1
   double black_level = 3.0e-4;          ///< relative to white
   /// Bare paper that reads bluer than `plain_paper_b` less `plain_paper_spread` holds optical brightener: its glow, and that of the

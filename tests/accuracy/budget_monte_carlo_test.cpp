@@ -105,7 +105,8 @@ TEST(MonteCarlo, NoiseOfTheRegionsPixels) {
     drawn.add(s.photo.calibration.color_of(chosen).lab);
   }
   std::printf("pixels of the region drawn anew (bootstrap), 200 draws\n");
-  expect_alike(drawn, stated, 0.25);
+  // Which pixels count as mirrored light changes with each draw, which the stated part leaves to "glint".
+  expect_alike(drawn, stated, 0.35);
 }
 
 }  // namespace

@@ -150,8 +150,8 @@ TEST(Masstones, OfADepositOverOneGroundOfTwoAreRefused) {
   EXPECT_THAT(reading->readings[0].layer->refused->advice, testing::HasSubstr("across the border"));
 }
 
-/// The layer of the one region drawn as an ellipse into a scene of thin films.
-LayerReading layer_of_ellipse(const PointMm& centre, double rx, double ry) {
+/// The layer of one region drawn into a scene of thin films.
+LayerReading layer_of_shape(const decltype(Region::shape)& shape) {
   const ChartDefinition chart = find_chart("frame-a5").value();
   const scenes::Scene scene = scenes::render(scenes::random_scene(Condition::thin_paper, 4), chart);
   ReadRequest request;
@@ -160,7 +160,7 @@ LayerReading layer_of_ellipse(const PointMm& centre, double rx, double ry) {
   request.masstone = true;
   Regions regions = scenes::true_regions(scene);
   regions.items.resize(1);
-  regions.items[0].shape = EllipseShape{centre.x, centre.y, rx, ry};
+  regions.items[0].shape = shape;
   request.regions = regions;
   Progress quiet;
   const auto reading = read_photo(scene.photo, request, Namer::load(data_folder()).value(), quiet);
@@ -173,7 +173,7 @@ LayerReading layer_of_ellipse(const PointMm& centre, double rx, double ry) {
 
 TEST(Masstones, WithoutBareGroundBesideThemAreRefused) {
   // The opening of frame-a5 is 90 x 70 mm round (105, 74): nothing is left of it beside this region.
-  const LayerReading layer = layer_of_ellipse({105, 74}, 44, 34);
+  const LayerReading layer = layer_of_shape(PolygonShape{{{61, 40}, {149, 40}, {149, 108}, {61, 108}}});
   ASSERT_TRUE(layer.refused);
   EXPECT_THAT(layer.refused->message, testing::HasSubstr("no bare ground is seen beside it"));
   EXPECT_FALSE(layer.refused->advice.empty());
@@ -183,7 +183,7 @@ TEST(Masstones, OfAFilmOfAFewMillimetresAreRefused) {
   const auto regions = scenes::true_regions(
       scenes::render(scenes::random_scene(Condition::thin_paper, 4), find_chart("frame-a5").value()));
   const auto [left, top, right, bottom] = regions.items[0].bounds();
-  const LayerReading layer = layer_of_ellipse({(left + right) / 2, (top + bottom) / 2}, 1.3, 1.3);
+  const LayerReading layer = layer_of_shape(EllipseShape{(left + right) / 2, (top + bottom) / 2, 1.3, 1.3});
   ASSERT_TRUE(layer.refused);
   EXPECT_THAT(layer.refused->message, testing::HasSubstr("places of"));
   EXPECT_FALSE(layer.refused->advice.empty());
