@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 #include <colorlib/colorimetry/color_spaces.hpp>
+#include <colorlib/colorimetry/lcms_handles_internal.hpp>
 #include <colorlib/colorimetry/icc.hpp>
 #include <cstdint>
 
@@ -33,18 +34,6 @@ class Context {
   std::string reason_;
 };
 
-struct CloseProfile {
-  void operator()(void* profile) const { cmsCloseProfile(profile); }
-};
-struct DeleteTransform {
-  void operator()(void* transform) const { cmsDeleteTransform(transform); }
-};
-struct FreeCurve {
-  void operator()(cmsToneCurve* curve) const { cmsFreeToneCurve(curve); }
-};
-using Profile = std::unique_ptr<void, CloseProfile>;
-using Transform = std::unique_ptr<void, DeleteTransform>;
-using Curve = std::unique_ptr<cmsToneCurve, FreeCurve>;
 
 const std::string advice_other = "Export the photo again as sRGB.";
 

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 #include <colorlib/colorimetry/icc_input_profile.hpp>
+#include <colorlib/colorimetry/lcms_handles_internal.hpp>
 
 namespace colorlib {
 namespace {
@@ -11,22 +12,12 @@ namespace {
 constexpr cmsUInt32Number nodes_an_axis = 33;
 constexpr double full_scale = 65535;
 
-struct CloseProfile {
-  void operator()(void* profile) const { cmsCloseProfile(profile); }
-};
-struct DeleteTransform {
-  void operator()(void* transform) const { cmsDeleteTransform(transform); }
-};
-struct FreeCurve {
-  void operator()(cmsToneCurve* curve) const { cmsFreeToneCurve(curve); }
-};
 struct FreePipeline {
   void operator()(cmsPipeline* pipeline) const { cmsPipelineFree(pipeline); }
 };
 struct FreeText {
   void operator()(cmsMLU* text) const { cmsMLUfree(text); }
 };
-using Profile = std::unique_ptr<void, CloseProfile>;
 
 /// What the sampling of the table needs.
 struct Source {
@@ -74,7 +65,7 @@ Result<std::string> icc_input_profile(const std::function<Lab(const Vector3&)>& 
   cmsSetHeaderRenderingIntent(profile.get(), INTENT_RELATIVE_COLORIMETRIC);
 
   const std::unique_ptr<cmsPipeline, FreePipeline> table(cmsPipelineAlloc(nullptr, 3, 3));
-  const std::unique_ptr<cmsToneCurve, FreeCurve> shaper(cmsBuildGamma(nullptr, 1 / gamma)),
+  const Curve shaper(cmsBuildGamma(nullptr, 1 / gamma)),
       straight(cmsBuildGamma(nullptr, 1));
   if (!table || !shaper || !straight) return refused();
   cmsToneCurve* const before[] = {shaper.get(), shaper.get(), shaper.get()};
@@ -105,7 +96,7 @@ Result<std::string> icc_input_profile(const std::function<Lab(const Vector3&)>& 
 
 struct IccToLab::Parts {
   Profile from, to;
-  std::unique_ptr<void, DeleteTransform> transform;
+  Transform transform;
 };
 
 IccToLab::IccToLab(std::unique_ptr<Parts> parts) : parts_(std::move(parts)) {}

@@ -7,7 +7,6 @@
 // turns; the median of the rounds' ratios counts. Nothing is asserted.
 #include <fmt/format.h>
 #include <jpeglib.h>
-#include <sys/resource.h>
 #include <unistd.h>
 
 #include <algorithm>
@@ -20,6 +19,8 @@
 #include <cstdlib>
 #include <tests/scenes/series_scene.hpp>
 #include <thread>
+
+#include "tests/benchmarks/cost.hpp"
 
 namespace {
 
@@ -44,34 +45,6 @@ void plain_decode(const std::filesystem::path& path, std::vector<unsigned char>&
   }
   jpeg_finish_decompress(&decoder);
   jpeg_destroy_decompress(&decoder);
-}
-
-/// What some work took: by the clock, and of all processors. On a machine that others use too the second
-/// tells more.
-struct Cost {
-  double clock_s = 0, processor_s = 0;
-};
-
-double processor_s() {
-  rusage usage{};
-  getrusage(RUSAGE_SELF, &usage);
-  const auto seconds = [](const timeval& t) {
-    return static_cast<double>(t.tv_sec) + 1e-6 * static_cast<double>(t.tv_usec);
-  };
-  return seconds(usage.ru_utime) + seconds(usage.ru_stime);
-}
-
-Cost cost_of(const std::function<void()>& work) {
-  const auto begin = std::chrono::steady_clock::now();
-  const double before = processor_s();
-  work();
-  return {std::chrono::duration<double>(std::chrono::steady_clock::now() - begin).count(),
-          processor_s() - before};
-}
-
-double median_of(std::vector<double> values) {
-  std::sort(values.begin(), values.end());
-  return values[values.size() / 2];
 }
 
 void decode_all(const std::vector<std::filesystem::path>& photos) {
@@ -143,13 +116,11 @@ int main(int argc, char** argv) {
     ratios.push_back(whole.clock_s / plain.clock_s);
     processor_ratios.push_back(whole.processor_s / plain.processor_s);
   }
-  rusage usage{};
-  getrusage(RUSAGE_SELF, &usage);
   fmt::print(
       "{} photos of 4000 x 3000 px, {:.1f} MB each: median ratio {:.2f} by the clock, {:.2f} of processor "
       "time; peak memory {} MiB\n",
       count, static_cast<double>(jpegs[0].size()) / 1e6, median_of(ratios), median_of(processor_ratios),
-      usage.ru_maxrss / 1024);
+      std::lround(peak_mib()));
   std::filesystem::remove_all(folder);
   return 0;
 }

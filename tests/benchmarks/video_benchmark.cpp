@@ -6,7 +6,6 @@
 // and shifted as by a hand's tremor. Decoding and reading take turns; the median of the rounds' ratios
 // counts. Nothing is asserted.
 #include <fmt/format.h>
-#include <sys/resource.h>
 #include <unistd.h>
 
 #include <algorithm>
@@ -20,39 +19,13 @@
 #include <tests/colorlib/video/filmed_series.hpp>
 #include <tests/scenes/series_scene.hpp>
 
+#include "tests/benchmarks/cost.hpp"
+
 namespace {
 
 using namespace colorlib;
 
 constexpr int width = 1920, height = 1080, rate = 30;
-
-/// What some work took: by the clock, and of all processors. On a machine that others use too the second
-/// tells more.
-struct Cost {
-  double clock_s = 0, processor_s = 0;
-};
-
-double processor_s() {
-  rusage usage{};
-  getrusage(RUSAGE_SELF, &usage);
-  const auto seconds = [](const timeval& t) {
-    return static_cast<double>(t.tv_sec) + 1e-6 * static_cast<double>(t.tv_usec);
-  };
-  return seconds(usage.ru_utime) + seconds(usage.ru_stime);
-}
-
-Cost cost_of(const std::function<void()>& work) {
-  const auto begin = std::chrono::steady_clock::now();
-  const double before = processor_s();
-  work();
-  return {std::chrono::duration<double>(std::chrono::steady_clock::now() - begin).count(),
-          processor_s() - before};
-}
-
-double median_of(std::vector<double> values) {
-  std::sort(values.begin(), values.end());
-  return values[values.size() / 2];
-}
 
 }  // namespace
 
@@ -117,14 +90,12 @@ int main(int argc, char** argv) {
     ratios.push_back(whole.clock_s / plain.clock_s);
     processor_ratios.push_back(whole.processor_s / plain.processor_s);
   }
-  rusage usage{};
-  getrusage(RUSAGE_SELF, &usage);
   fmt::print(
       "{} x {} px, {:.0f} s, {} frames decoded, {} read{}: median ratio {:.2f} by the clock, {:.2f} of "
       "processor time; peak memory {} MiB (making the film included)\n",
       width, height, length_s, summary.frames_decoded, summary.frames_read,
       every_frame ? " (every frame)" : "", median_of(ratios), median_of(processor_ratios),
-      usage.ru_maxrss / 1024);
+      std::lround(peak_mib()));
   std::filesystem::remove_all(folder);
   return 0;
 }

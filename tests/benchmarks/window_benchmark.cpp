@@ -6,7 +6,6 @@
 // Runs on the offscreen platform unless QT_QPA_PLATFORM says otherwise. Nothing is asserted. Aims: gap 100 ms, stop 200 ms, 30 frames
 // a second, 1.2 GiB. Without a photo a 48 MP one is rendered first, by a process of its own, so that its memory does not count.
 #include <fmt/format.h>
-#include <sys/resource.h>
 
 #include <QApplication>
 #include <QElapsedTimer>
@@ -24,6 +23,8 @@
 #include <tests/scenes/scene_picture.hpp>
 #include <tests/viewer/window/window_driver.hpp>
 #include <viewer/window/series_page.hpp>
+
+#include "tests/benchmarks/cost.hpp"
 
 namespace {
 
@@ -84,12 +85,6 @@ class GapWatch : public QObject {
   QTimer timer_;
   std::vector<double> gaps_;
 };
-
-double peak_mib() {
-  rusage usage{};
-  getrusage(RUSAGE_SELF, &usage);
-  return static_cast<double>(usage.ru_maxrss) / 1024;
-}
 
 /// Milliseconds from asking to the worker's end.
 double stop_delay(TaskLane& lane, const std::function<void()>& stop) {

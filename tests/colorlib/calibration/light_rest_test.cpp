@@ -1,0 +1,41 @@
+#include <gtest/gtest.h>
+
+#include <colorlib/calibration/light_rest_internal.hpp>
+
+namespace colorlib {
+namespace {
+
+/// Paper every 4 mm over 200 x 140 mm.
+std::vector<PointMm> places() {
+  std::vector<PointMm> all;
+  for (int x = 0; x <= 200; x += 4)
+    for (int y = 0; y <= 140; y += 4) all.push_back({static_cast<double>(x), static_cast<double>(y)});
+  return all;
+}
+
+TEST(LightRest, OfEvenRemainsIsTheirSize) {
+  const auto where = places();
+  const LightRest rest(where, std::vector<double>(where.size(), -0.03));
+  EXPECT_NEAR(rest.at({100, 70}), 0.03, 1e-12);
+}
+
+TEST(LightRest, GrainOfThePaperIsAveragedAway) {
+  const auto where = places();
+  std::vector<double> grain;
+  for (const auto& p : where) grain.push_back((static_cast<int>(p.x + p.y) / 4) % 2 == 0 ? 0.03 : -0.03);
+  EXPECT_LT(LightRest(where, grain).at({100, 70}), 0.003);
+}
+
+TEST(LightRest, AShadowCountsWhereItLies) {
+  const auto where = places();
+  std::vector<double> shadow;
+  for (const auto& p : where) shadow.push_back(p.x > 150 ? -0.1 : 0.0);
+  const LightRest rest(where, shadow);
+  EXPECT_GT(rest.at({180, 70}), 0.08);
+  EXPECT_LT(rest.at({40, 70}), 0.01);
+}
+
+TEST(LightRest, WithoutPaperIsNothing) { EXPECT_EQ(LightRest({}, {}).at({10, 10}), 0); }
+
+}  // namespace
+}  // namespace colorlib
