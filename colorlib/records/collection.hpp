@@ -67,7 +67,8 @@ Result<std::monostate> check_collection(const Collection& collection);
 /// days and times that exist. Source: ISO 8601.
 bool is_iso8601(std::string_view text);
 
-/// "urn:uuid:" and a random UUID (version 4, RFC 4122).
+/// "urn:uuid:" and a random UUID (version 4, RFC 4122), drawn from the system's randomness: unique across processes,
+/// forked ones too.
 std::string new_uid();
 
 /// Fills what `collection` does not say from `from`. Both kept apart where they differ.

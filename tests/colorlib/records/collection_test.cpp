@@ -1,8 +1,11 @@
 #include <gmock/gmock.h>
+#include <sys/wait.h>
+#include <unistd.h>
 
 #include <colorlib/records/collection.hpp>
 #include <colorlib/records/collection_text.hpp>
 #include <nlohmann/json.hpp>
+#include <set>
 
 namespace colorlib {
 namespace {
@@ -62,7 +65,34 @@ TEST(Iso8601, TakesDaysThatExist) {
 
 TEST(Uid, IsNewEachTime) {
   EXPECT_NE(new_uid(), new_uid());
-  EXPECT_EQ(new_uid().size(), 45u);
+  EXPECT_THAT(new_uid(), testing::MatchesRegex(
+                             "urn:uuid:[0-9a-f]{8}-[0-9a-f]{4}-4[0-9a-f]{3}-[89ab][0-9a-f]{3}-[0-9a-f]{12}"));
+}
+
+// A generator that is seeded once repeats itself in every process forked after that.
+TEST(Uid, IsNewInForkedProcesses) {
+  std::set<std::string> uids{new_uid()};
+  constexpr std::size_t children = 4;
+  for (std::size_t i = 0; i < children; ++i) {
+    int ends[2];
+    ASSERT_EQ(::pipe(ends), 0);
+    const pid_t child = ::fork();
+    ASSERT_GE(child, 0);
+    if (child == 0) {
+      const std::string uid = new_uid();
+      ::_exit(::write(ends[1], uid.data(), uid.size()) == static_cast<ssize_t>(uid.size()) ? 0 : 1);
+    }
+    ::close(ends[1]);
+    char block[100];
+    const ssize_t size = ::read(ends[0], block, sizeof block);
+    ::close(ends[0]);
+    int status = 0;
+    ASSERT_EQ(::waitpid(child, &status, 0), child);
+    ASSERT_EQ(size, 45);
+    uids.insert(std::string(block, static_cast<std::size_t>(size)));
+  }
+  uids.insert(new_uid());
+  EXPECT_EQ(uids.size(), children + 2);
 }
 
 TEST(Place, IsCoarsenedOnceAndTheTruthStaysInside) {
