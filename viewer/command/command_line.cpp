@@ -41,8 +41,10 @@ std::string sentence(std::string_view what) {
 
 int wrong_call(const CLI::ParseError& problem, const CLI::App& app, const JsonTarget& target,
                Streams& streams) {
-  const auto chosen = app.get_subcommands();
-  const std::string command = chosen.empty() ? "tintfall" : "tintfall " + chosen.front()->get_name();
+  // The innermost command that was chosen: its help lists what the call lacks.
+  std::string command = app.get_name();
+  for (auto chosen = app.get_subcommands(); !chosen.empty(); chosen = chosen.front()->get_subcommands())
+    command += " " + chosen.front()->get_name();
   return report_error({ErrorCode::bad_call, sentence(problem.what()),
                        fmt::format("See '{} --help' for what can be said.", command)},
                       target, streams);

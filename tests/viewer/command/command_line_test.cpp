@@ -1,8 +1,12 @@
 #include <gmock/gmock.h>
 
+#include <CLI/App.hpp>
+#include <CLI/Config.hpp>
+#include <CLI/Formatter.hpp>
 #include <algorithm>
 #include <nlohmann/json.hpp>
 #include <tests/viewer/command/command_run.hpp>
+#include <viewer/command/commands.hpp>
 #include <viewer/command/exit_status.hpp>
 
 namespace tintfall {
@@ -10,6 +14,7 @@ namespace {
 
 using testing::AllOf;
 using testing::Eq;
+using testing::Ge;
 using testing::HasSubstr;
 using testing::IsEmpty;
 using testing::Not;
@@ -71,6 +76,34 @@ TEST(CommandLine, WrongCallsEndWithTwoAndOneSentence) {
     // A sentence and, on a second line, what to do.
     EXPECT_THAT(std::count(run.err.begin(), run.err.end(), '\n'), Eq(2)) << run.err;
   }
+}
+
+/// The words of `app` and of every command below it.
+void add_paths(const CLI::App& app, Arguments path, std::vector<Arguments>& paths) {
+  path.push_back(app.get_name());
+  for (const CLI::App* below : app.get_subcommands({})) add_paths(*below, path, paths);
+  paths.push_back(std::move(path));
+}
+
+// "tintfall chart --help" says nothing of what "tintfall chart transfer" lacks.
+TEST(CommandLine, WrongCallsPointToTheHelpOfTheInnermostCommand) {
+  const ScratchFolder scratch;
+  std::vector<Arguments> paths;
+  for (const auto& command : all_commands()) {
+    CLI::App app("", std::string(command->name()));
+    command->declare(app);
+    add_paths(app, {}, paths);
+  }
+  const auto nested = std::count_if(paths.begin(), paths.end(), [](const auto& path) { return path.size() > 1; });
+  EXPECT_THAT(nested, Ge(15)) << "the nested commands were not found";
+  for (const Arguments& path : paths) {
+    Arguments call = path;
+    call.push_back("--no-such-option");
+    EXPECT_THAT(run_tintfall(call).err, HasSubstr("See '" + shown(path) + " --help' for what can be said."));
+    call.back() = "--help";
+    EXPECT_THAT(run_tintfall(call).status, Eq(0)) << shown(call);
+  }
+  EXPECT_THAT(run_tintfall({"chart", "transfer"}).err, HasSubstr("See 'tintfall chart transfer --help'"));
 }
 
 TEST(CommandLine, WrongCallsAnswerInJsonWhereItWasAskedFor) {
