@@ -74,7 +74,7 @@ struct CatalogueHealth {
 class Catalogue {
  public:
   enum class Open { existing, create };
-  static constexpr int schema_version = 2;
+  static constexpr int schema_version = 3;
 
   /// Opens, and brings an older schema forward. `create` makes the file or the tables when there are none.
   static Result<Catalogue> open(const CatalogueAddress& address, Open how);

@@ -45,14 +45,6 @@ struct Rows {
                                  {"c_aa", Type::real},        {"c_ab", Type::real},
                                  {"c_bb", Type::real},        {"de00_expanded", Type::real},
                                  {"refused", Type::text},     {"flags", Type::text}}};
-  RowBatch colours{"colours",
-                   {{"id", Type::integer},
-                    {"l0", Type::real},
-                    {"l1", Type::real},
-                    {"a0", Type::real},
-                    {"a1", Type::real},
-                    {"b0", Type::real},
-                    {"b1", Type::real}}};
   std::string now, user;
 
   Rows() {
@@ -103,7 +95,7 @@ void put_record(Rows& rows, const CatalogueRecord& record, long long id, long lo
 }
 
 void put_reading(Rows& rows, const CatalogueReading& reading, long long id, long long record_id,
-                 long long position, bool server) {
+                 long long position) {
   RowBatch& batch = rows.readings;
   batch.put(id);
   batch.put(record_id);
@@ -123,12 +115,6 @@ void put_reading(Rows& rows, const CatalogueReading& reading, long long id, long
   }
   batch.put(reading.refused);
   batch.put(joined_words(reading.flags));
-  if (server || !reading.lab) return;  // the server indexes by itself
-  rows.colours.put(id);
-  for (const double value : {reading.lab->l, reading.lab->a, reading.lab->b}) {
-    rows.colours.put(value);
-    rows.colours.put(value);
-  }
 }
 
 /// A collection that is there already.
@@ -288,9 +274,9 @@ Result<AddSummary> add_batch(Database& database, std::span<const CatalogueEntry>
     put_record(rows, *records[i], record_ids[i], known[*of_number[i]].id);
     for (std::size_t k = 0; k < records[i]->readings.size(); ++k)
       put_reading(rows, records[i]->readings[k], reading_ids[next_reading++], record_ids[i],
-                  static_cast<long long>(k), database.server);
+                  static_cast<long long>(k));
   }
-  for (const RowBatch* batch : {&rows.collections, &rows.records, &rows.readings, &rows.colours})
+  for (const RowBatch* batch : {&rows.collections, &rows.records, &rows.readings})
     database.insert(*batch);
   return done;
 }

@@ -7,6 +7,7 @@
 #include <colorlib/naming/color_distribution.hpp>
 #include <colorlib/naming/tolerance.hpp>
 #include <colorlib/records/catalogue_rows_internal.hpp>
+#include <colorlib/records/color_cells_internal.hpp>
 #include <map>
 
 namespace colorlib {
@@ -65,15 +66,24 @@ std::vector<Candidate> within(Database& database, const CatalogueQuery& query, d
                                        centre[2] - reach[2], centre[0] + reach[0], centre[1] + reach[1],
                                        centre[2] + reach[2]));
   } else if (bounded) {
-    // By overlap: the index holds floats, lower bounds rounded down and upper ones up.
-    from = "FROM colours i JOIN readings r ON r.id = i.id ";
-    conditions +=
-        " AND i.l1 >= :l0 AND i.l0 <= :l1 AND i.a1 >= :a0 AND i.a0 <= :a1 AND i.b1 >= :b0 AND i.b0 <= :b1";
-    constexpr const char* low[] = {"l0", "a0", "b0"};
-    constexpr const char* high[] = {"l1", "a1", "b1"};
+    Vector3 low, high;
     for (std::size_t i = 0; i < 3; ++i) {
-      parameters.real(low[i], centre[i] - reach[i]);
-      parameters.real(high[i], centre[i] + reach[i]);
+      low[i] = centre[i] - reach[i];
+      high[i] = centre[i] + reach[i];
+    }
+    const ColorCells cells = color_cells(low, high);
+    // CROSS: the cells are looked up in their index first, whatever the planner thinks of the joins.
+    from = "FROM json_each(:cells) k CROSS JOIN readings r ";
+    conditions +=
+        " AND r.cell BETWEEN k.value AND k.value + :more"
+        " AND r.l BETWEEN :l0 AND :l1 AND r.a BETWEEN :a0 AND :a1 AND r.b BETWEEN :b0 AND :b1";
+    parameters.text("cells", fmt::format("[{}]", fmt::join(cells.first, ",")));
+    parameters.integer("more", cells.more);
+    constexpr const char* lows[] = {"l0", "a0", "b0"};
+    constexpr const char* highs[] = {"l1", "a1", "b1"};
+    for (std::size_t i = 0; i < 3; ++i) {
+      parameters.real(lows[i], low[i]);
+      parameters.real(highs[i], high[i]);
     }
   }
   std::vector<Candidate> found;

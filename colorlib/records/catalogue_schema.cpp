@@ -2,6 +2,7 @@
 
 #include <array>
 #include <colorlib/records/catalogue_database_internal.hpp>
+#include <colorlib/records/color_cells_internal.hpp>
 
 namespace colorlib {
 namespace {
@@ -82,7 +83,17 @@ Statements version_2(bool server) {
   };
 }
 
-constexpr std::array steps{&version_1, &version_2};
+/// Version 3: SQLite finds colours by their cell, which it keeps itself; a tree of boxes took too long to grow.
+Statements version_3(bool server) {
+  if (server) return {};  // its index of colours stays
+  return {
+      "DROP TABLE colours",
+      fmt::format("ALTER TABLE readings ADD COLUMN cell integer GENERATED ALWAYS AS ({}) VIRTUAL", color_cell_sql()),
+      "CREATE INDEX readings_by_colour ON readings (cell)",
+  };
+}
+
+constexpr std::array steps{&version_1, &version_2, &version_3};
 static_assert(steps.size() == Catalogue::schema_version);
 
 bool has_tables(Catalogue::Database& database) {

@@ -1,3 +1,4 @@
+#include <fmt/format.h>
 #include <gmock/gmock.h>
 #include <sqlite3.h>
 
@@ -19,17 +20,19 @@ void run_sql(const std::string& path, const char* text) {
   sqlite3_close(database);
 }
 
-std::filesystem::path fixture() {
-  return std::string(TINTFALL_SOURCE_FOLDER) + "/tests/colorlib/records/catalogue_version_1.db";
+/// The catalogue that an earlier version wrote goes where `scratch` is.
+void copy_version(int version, const ScratchCatalogue& scratch) {
+  std::filesystem::copy_file(
+      fmt::format("{}/tests/colorlib/records/catalogue_version_{}.db", TINTFALL_SOURCE_FOLDER, version), scratch.path());
+  std::filesystem::permissions(scratch.path(), std::filesystem::perms::owner_write,
+                               std::filesystem::perm_options::add);
 }
 
 // A catalogue as version 1 wrote it: the scenario's collections, one of them with a reagent in its record's
 // JSON.
 TEST(CatalogueSchema, Version1ComesForward) {
   const ScratchCatalogue scratch;
-  std::filesystem::copy_file(fixture(), scratch.path());
-  std::filesystem::permissions(scratch.path(), std::filesystem::perms::owner_write,
-                               std::filesystem::perm_options::add);
+  copy_version(1, scratch);
   auto catalogue = scratch.open(Catalogue::Open::existing);
   ASSERT_TRUE(catalogue) << catalogue.error().message;
   const auto health = catalogue->check(silent);
@@ -44,17 +47,57 @@ TEST(CatalogueSchema, Version1ComesForward) {
   EXPECT_THAT(*catalogue->history("QH-03"), SizeIs(1));
 }
 
+// The same as version 2 wrote it, with a tree of colours and a change in its history: colours are found by their cells
+// from version 3 on.
+TEST(CatalogueSchema, Version2ComesForward) {
+  const ScratchCatalogue scratch;
+  copy_version(2, scratch);
+  auto catalogue = scratch.open(Catalogue::Open::existing);
+  ASSERT_TRUE(catalogue) << catalogue.error().message;
+  const auto health = catalogue->check(silent);
+  EXPECT_EQ(health->schema_version, Catalogue::schema_version);
+  EXPECT_THAT(health->problems, IsEmpty());
+  EXPECT_EQ(health->records, 13u);
+  EXPECT_EQ(*catalogue->show("QH-03"), scenario_entries()[1]);
+  EXPECT_THAT(*catalogue->history("QH-06"), SizeIs(1));
+  CatalogueQuery query;
+  query.color = Lab{42, 19, 29};
+  query.within_de00 = 3;
+  EXPECT_THAT(*catalogue->find(query), SizeIs(4));
+  ASSERT_TRUE(catalogue->add(made_up_entries(0, 10, 2), silent));
+  EXPECT_THAT(catalogue->check(silent)->problems, IsEmpty());
+}
+
 TEST(CatalogueSchema, ANewerOneIsRefusedInWordsAndLeftAlone) {
   const ScratchCatalogue scratch;
   { ASSERT_TRUE(scratch.open()->add(scenario_entries(), silent)); }
-  run_sql(scratch.path(), "UPDATE catalogue SET value = '3' WHERE name = 'schema_version'");
+  run_sql(scratch.path(), "UPDATE catalogue SET value = '4' WHERE name = 'schema_version'");
   const auto refused = scratch.open();
   ASSERT_FALSE(refused);
   EXPECT_EQ(refused.error().code, ErrorCode::unreadable_catalogue);
-  EXPECT_THAT(refused.error().message, HasSubstr("schema version 3"));
+  EXPECT_THAT(refused.error().message, HasSubstr("schema version 4"));
   EXPECT_THAT(refused.error().advice, HasSubstr("newer tintfall; nothing was changed"));
-  run_sql(scratch.path(), "UPDATE catalogue SET value = '2' WHERE name = 'schema_version'");
+  run_sql(scratch.path(), "UPDATE catalogue SET value = '3' WHERE name = 'schema_version'");
   EXPECT_EQ(*scratch.open()->show("QH-03"), scenario_entries()[1]);
+}
+
+// The colours' index as it would be if cells began elsewhere: it does not fit the readings.
+TEST(CatalogueSchema, AWrongIndexOfColoursIsFoundAndMadeAnew) {
+  const ScratchCatalogue scratch;
+  { ASSERT_TRUE(scratch.open()->add(made_up_entries(0, 50, 2), silent)); }
+  const auto cells_of = [&](const char* from, const char* to) {
+    return fmt::format("PRAGMA writable_schema = ON; UPDATE sqlite_schema SET sql = replace(sql, '{}', '{}')", from, to);
+  };
+  run_sql(scratch.path(), cells_of("a + 128.0", "a + 127.5").c_str());
+  run_sql(scratch.path(), "REINDEX readings_by_colour");
+  run_sql(scratch.path(), cells_of("a + 127.5", "a + 128.0").c_str());
+  auto catalogue = scratch.open(Catalogue::Open::existing);
+  ASSERT_TRUE(catalogue) << catalogue.error().message;
+  const auto wrong = catalogue->check(silent);
+  EXPECT_THAT(wrong->problems, testing::ElementsAre(HasSubstr("index of colours does not fit the readings")));
+  EXPECT_THAT(wrong->advice, HasSubstr("--rebuild-index"));
+  ASSERT_TRUE(catalogue->rebuild_index());
+  EXPECT_THAT(catalogue->check(silent)->problems, IsEmpty());
 }
 
 TEST(CatalogueSchema, AnotherProgramsDatabaseIsLeftAlone) {
