@@ -13,8 +13,11 @@ std::vector<double> round_ticks(double low, double high, int wanted) {
   const double raw = span / std::max(wanted, 1), power = std::pow(10.0, std::floor(std::log10(raw)));
   const double rest = raw / power;
   const double step = power * (rest < 1.5 ? 1 : rest < 3.5 ? 2 : rest < 7.5 ? 5 : 10);
-  for (double tick = std::ceil(low / step - 1e-9) * step; tick <= high + 1e-9 * span; tick += step)
-    ticks.push_back(std::abs(tick) < 1e-9 * span ? 0 : tick);
+  const double first = std::ceil(low / step - 1e-9) * step;
+  // Counted: far from zero a step may be too small to move a number.
+  for (int i = 0; i < 4 * std::max(wanted, 1); ++i)
+    if (const double tick = first + i * step; tick <= high + 1e-9 * span)
+      ticks.push_back(std::abs(tick) < 1e-9 * span ? 0 : tick);
   return ticks;
 }
 

@@ -142,6 +142,19 @@ double ReportPages::picture(const Image8& picture, double x_mm, double y_mm, dou
   return mm_per_px * picture.rows;
 }
 
+double ReportPages::diagram(double width_pt, double height_pt, double x_mm, double y_mm, double w_mm,
+                            const std::function<void(VectorCanvas&)>& draw) {
+  cairo_t* context = context_.get();
+  const double scale = w_mm * points_per_mm / width_pt;
+  cairo_save(context);
+  cairo_translate(context, x_mm * points_per_mm, y_mm * points_per_mm);
+  cairo_scale(context, scale, scale);
+  VectorCanvas canvas(context);
+  draw(canvas);
+  cairo_restore(context);
+  return height_pt * scale / points_per_mm;
+}
+
 void ReportPages::next_page() {
   if (most_pictures_ == 0) return cairo_show_page(context_.get());
   cairo_surface_flush(surface_.get());

@@ -6,6 +6,8 @@
 #include <colorlib/base/image.hpp>
 #include <colorlib/base/result.hpp>
 #include <colorlib/colorimetry/color_types.hpp>
+#include <colorlib/exports/vector_canvas_internal.hpp>
+#include <functional>
 #include <memory>
 #include <string>
 #include <vector>
@@ -36,6 +38,9 @@ class ReportPages {
   void line(double x0_mm, double y0_mm, double x1_mm, double y1_mm, double width_mm, double grey);
   /// Fits the picture into the box, keeping its shape; the height that it takes.
   double picture(const Image8& picture, double x_mm, double y_mm, double w_mm, double h_mm);
+  /// Calls `draw` with a canvas of `width_pt` x `height_pt` that is scaled to `w_mm`; the height that it takes.
+  double diagram(double width_pt, double height_pt, double x_mm, double y_mm, double w_mm,
+                 const std::function<void(VectorCanvas&)>& draw);
   void next_page();
   /// Errors: cannot_write.
   Result<std::string> finish();

@@ -8,7 +8,9 @@
 #include <colorlib/exports/photo_preview.hpp>
 #include <colorlib/exports/report_page_internal.hpp>
 #include <colorlib/exports/report_pdf.hpp>
+#include <colorlib/exports/series_plot_internal.hpp>
 #include <colorlib/image/decode.hpp>
+#include <colorlib/reaction/reagents.hpp>
 #include <colorlib/records/content_hash.hpp>
 #include <optional>
 
@@ -171,7 +173,33 @@ std::optional<Image8> picture_of(const CatalogueRecord& record, const std::files
   return photo_preview(*photo, picture_px);
 }
 
-void draw_record(Cursor& at, const CatalogueRecord& record, const std::filesystem::path& pictures) {
+void draw_course(Cursor& at, const SpotRecord& spot, const SeriesRecord& series) {
+  if (!spot.has_course()) {
+    at.write(fmt::format("{} {}: no course. {}", region_kind_name(spot.kind), spot.id,
+                         spot.refused ? spot.refused->message : "It has no frames."),
+             plain, 2);
+    return;
+  }
+  constexpr double scale = ReportPages::text_width_mm / series_plot_width_pt;
+  at.need(scale * series_plot_height_pt);
+  at.y_mm += at.pages.diagram(series_plot_width_pt, series_plot_height_pt, left_mm, at.y_mm,
+                              ReportPages::text_width_mm, [&](VectorCanvas& canvas) {
+                                (void)draw_series_plot_on(canvas, series_plot_of(spot, series));  // it has frames
+                              }) +
+             2;
+  for (const std::string& warning : spot.warnings) at.write("Mind: " + warning, small);
+}
+
+/// The course of each spot and bruise, and how what was used is handled.
+Result<std::monostate> draw_courses(Cursor& at, const SeriesRecord& series) {
+  for (const SpotRecord& spot : series.spots) draw_course(at, spot, series);
+  const auto handling = handling_text(series.protocol, series.uses_reagent());
+  if (!handling) return fail(handling.error());
+  at.write("Handling: " + *handling, small, 4);
+  return std::monostate{};
+}
+
+Result<std::monostate> draw_record(Cursor& at, const CatalogueRecord& record, const std::filesystem::path& pictures) {
   std::string about = "Photograph";
   for (const auto& [head, value] : {std::pair{" ", &record.photo_name},
                                     {", taken ", &record.captured},
@@ -189,16 +217,28 @@ void draw_record(Cursor& at, const CatalogueRecord& record, const std::filesyste
     at.need(picture_mm);
     at.y_mm += at.pages.picture(*picture, left_mm, at.y_mm, ReportPages::text_width_mm, picture_mm) + 4;
   }
+  // Of a series the courses come first; the readings are those of its last photograph.
+  if (const auto series = parse_series(record.json, record.photo_name); !series) {
+    at.write("The course of this series is not drawn. " + series.error().message, plain, 2);
+  } else if (*series) {
+    if (const auto drawn = draw_courses(at, **series); !drawn) return drawn;
+    at.need(reading_mm + 8);
+    at.write("Colours in the photograph named above", head_style, 2);
+  }
   for (const CatalogueReading& reading : record.readings) draw_reading(at, reading);
+  return std::monostate{};
 }
 
-void draw_entry(ReportPages& pages, const CatalogueEntry& entry, const std::filesystem::path& pictures) {
+Result<std::monostate> draw_entry(ReportPages& pages, const CatalogueEntry& entry,
+                                  const std::filesystem::path& pictures) {
   Cursor at{pages, entry.collection};
   draw_head(at);
-  for (const CatalogueRecord& record : entry.records) draw_record(at, record, pictures);
+  for (const CatalogueRecord& record : entry.records)
+    if (const auto drawn = draw_record(at, record, pictures); !drawn) return drawn;
   if (entry.records.empty()) at.write("No readings yet.", plain);
   at.foot();
   pages.next_page();
+  return std::monostate{};
 }
 
 }  // namespace
@@ -206,7 +246,8 @@ void draw_entry(ReportPages& pages, const CatalogueEntry& entry, const std::file
 Result<std::string> report_pdf(const std::vector<CatalogueEntry>& entries,
                                const std::filesystem::path& pictures) {
   ReportPages pages("Colours of collections");
-  for (const CatalogueEntry& entry : entries) draw_entry(pages, entry, pictures);
+  for (const CatalogueEntry& entry : entries)
+    if (const auto drawn = draw_entry(pages, entry, pictures); !drawn) return fail(drawn.error());
   return pages.finish();
 }
 
@@ -215,7 +256,8 @@ Result<std::vector<Image8>> report_pictures(const std::vector<CatalogueEntry>& e
   if (!(px_per_mm >= 0.5 && px_per_mm <= 12) || most == 0)
     return fail(ErrorCode::bad_call, "A report is shown at 0.5 to 12 pixels a millimetre, one page or more.");
   ReportPages pages(px_per_mm, most);
-  for (std::size_t i = 0; i < std::min(most, entries.size()); ++i) draw_entry(pages, entries[i], pictures);
+  for (std::size_t i = 0; i < std::min(most, entries.size()); ++i)
+    if (const auto drawn = draw_entry(pages, entries[i], pictures); !drawn) return fail(drawn.error());
   return pages.finish_pictures();
 }
 

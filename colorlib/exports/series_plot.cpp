@@ -5,14 +5,13 @@
 #include <colorlib/colorimetry/color_difference.hpp>
 #include <colorlib/exports/plot_axes_internal.hpp>
 #include <colorlib/exports/screen_color.hpp>
-#include <colorlib/exports/series_plot.hpp>
-#include <colorlib/exports/vector_canvas_internal.hpp>
+#include <colorlib/exports/series_plot_internal.hpp>
 #include <functional>
 
 namespace colorlib {
 namespace {
 
-constexpr double page_width = 640, page_height = 560, left = 58, right = 44;
+constexpr double page_width = series_plot_width_pt, page_height = series_plot_height_pt, left = 58, right = 44;
 constexpr double small_pt = 8.5, text_pt = 9.5, title_pt = 13;
 constexpr Ink axis_ink{0.35, 0.35, 0.35}, grid_ink{0.88, 0.88, 0.88}, dark_ink{0.15, 0.15, 0.15};
 /// Told apart by people who see colours differently; none is the colour of anything measured.
@@ -45,28 +44,27 @@ double change_sd(const Lab& before, const ColorState& state) {
 
 class Drawing {
  public:
-  Drawing(const SeriesPlot& plot, PictureFormat format)
+  Drawing(const SeriesPlot& plot, VectorCanvas& canvas)
       : plot_(plot),
         kinetics_(*plot.kinetics),
-        canvas_(page_width, page_height, format),
+        canvas_(canvas),
         axis_(all_times(plot), left, page_width - left - right),
         before_(kinetics_.phases.empty() ? kinetics_.path.front().lab : kinetics_.phases.front().color.lab) {}
 
-  Result<std::string> run() {
+  void run() {
     double y = 14;
     y += canvas_.text(plot_.title, left, y, title_pt, TextAlign::left, page_width - left - 12) + 3;
     if (!plot_.sentence.empty())
       y += canvas_.text(plot_.sentence, left, y, text_pt, TextAlign::left, page_width - left - 16,
                         {0.25, 0.25, 0.25}) +
            3;
-    const double room = page_height - y - 60 - 34;
+    const double room = page_height - y - 60 - 14;
     const double upper = 0.5 * room, lower = 0.5 * room;
     draw_change({y + 14, upper - 14, 0, top_change()});
     draw_strip(y + upper + 6, 22);
     draw_coordinates(lower_panel(y + upper + 50, lower - 14));
     canvas_.text(axis_.square_rooted() ? "time (square-root axis)" : "time", left + 0.5 * span(),
                  page_height - 18, small_pt, TextAlign::centre);
-    return canvas_.finish();
   }
 
  private:
@@ -121,21 +119,23 @@ class Drawing {
       canvas_.fill(from, panel.top, std::max(0.8, to - from), panel.height, {0.55, 0.55, 0.6, 0.22});
     }
     canvas_.line({{x, panel.top}, {x, panel.top + panel.height}}, dark_ink, 0.9, true);
-    const double wide = canvas_.text_width(word, small_pt);
-    const bool fits = x + 4 + wide < left + span();
-    canvas_.text(word, fits ? x + 3 : x - 3, panel.top + panel.height - (14 + 11 * row), small_pt,
-                 fits ? TextAlign::left : TextAlign::right);
+    // Before its line and high up, where no curve comes by; other lines are covered.
+    const double wide = canvas_.text_width(word, small_pt), y = panel.top + 3 + 11 * row;
+    const bool fits = x - 4 - wide > left;
+    canvas_.fill(fits ? x - 4 - wide : x + 2, y, wide + 2, 11, {1, 1, 1, 0.8});
+    canvas_.text(word, fits ? x - 3 : x + 3, y, small_pt,
+                 fits ? TextAlign::right : TextAlign::left);
   }
 
   void draw_change(const Panel& panel) {
     draw_frame(panel, "change ΔE00 against the untreated colour, less what the controls did; bars 95 %",
                false);
-    if (is_reaction(kinetics_)) {
-      mark_time(kinetics_.onset, 0, panel, "onset", 1);
-      mark_time(kinetics_.half_time, kinetics_.onset.value_s.value_or(0), panel, "half", 0);
-    }
     if (plot_.zero_is_application && axis_.first() < 0 && axis_.last() > 0)
       canvas_.line({{axis_.place(0), panel.top}, {axis_.place(0), panel.top + panel.height}}, axis_ink, 1.2);
+    if (is_reaction(kinetics_)) {
+      mark_time(kinetics_.onset, 0, panel, "onset", 0);
+      mark_time(kinetics_.half_time, kinetics_.onset.value_s.value_or(0), panel, "half", 1);
+    }
     curve(panel, dark_ink, [&](const Lab& lab) { return difference_ciede2000(before_, lab); });
     for (std::size_t i = 0; i < kinetics_.path.size(); ++i) {
       const double x = axis_.place(kinetics_.seconds[i]);
@@ -207,18 +207,50 @@ class Drawing {
 
   const SeriesPlot& plot_;
   const Kinetics& kinetics_;
-  VectorCanvas canvas_;
+  VectorCanvas& canvas_;
   TimeAxis axis_;
   Lab before_;
 };
 
 }  // namespace
 
-Result<std::string> draw_series_plot(const SeriesPlot& plot, PictureFormat format) {
+std::string spot_title(const SpotRecord& spot, const SeriesRecord& series) {
+  const Protocol& p = series.protocol;
+  std::string what = p.reagent;
+  if (!what.empty() && !p.strength.empty()) what += " " + p.strength;
+  if (!p.tissue.empty()) what += (what.empty() ? "" : " on ") + p.tissue;
+  const FrameRecord* frame = series.representative();
+  const std::string item = frame != nullptr ? frame->record.subject.item : std::string();
+  return fmt::format("{}{} {}{}", item.empty() ? "" : item + ", ", region_kind_name(spot.kind), spot.id,
+                     what.empty() ? "" : ": " + what);
+}
+
+SeriesPlot series_plot_of(const SpotRecord& spot, const SeriesRecord& series) {
+  SeriesPlot plot;
+  plot.title = spot_title(spot, series);
+  plot.sentence = spot.sentence;
+  plot.kinetics = &spot.kinetics;
+  plot.zero_is_application = zero_is_stated(series.zero);
+  for (const std::size_t i : spot.frames)
+    if (const Reading* reading = reading_of(series.frames[i], spot.id)) {
+      plot.seconds.push_back(series.frames[i].seconds);
+      plot.seen.push_back(reading->lab);
+    }
+  return plot;
+}
+
+Result<std::monostate> draw_series_plot_on(VectorCanvas& canvas, const SeriesPlot& plot) {
   if (plot.kinetics == nullptr || plot.kinetics->path.empty() || plot.seen.size() != plot.seconds.size())
     return fail(ErrorCode::bad_call, "Drawing the course of a reaction: there is no frame to draw.",
                 "Give a series whose spot could be read.");
-  return Drawing(plot, format).run();
+  Drawing(plot, canvas).run();
+  return std::monostate{};
+}
+
+Result<std::string> draw_series_plot(const SeriesPlot& plot, PictureFormat format) {
+  VectorCanvas canvas(series_plot_width_pt, series_plot_height_pt, format);
+  if (const auto drawn = draw_series_plot_on(canvas, plot); !drawn) return fail(drawn.error());
+  return canvas.finish();
 }
 
 }  // namespace colorlib

@@ -4,6 +4,7 @@
 #include <colorlib/base/result.hpp>
 #include <colorlib/exports/picture_format.hpp>
 #include <colorlib/reaction/kinetics.hpp>
+#include <colorlib/records/series_record.hpp>
 #include <string>
 #include <vector>
 
@@ -17,6 +18,12 @@ struct SeriesPlot {
   std::vector<Lab> seen;        ///< as photographed, D50: the colour strip
   bool zero_is_application = true;
 };
+
+/// "QH-03, spot A: KOH 5 % on cap", as far as it was said.
+std::string spot_title(const SpotRecord& spot, const SeriesRecord& series);
+
+/// What is drawn of a spot that has a course. It refers to `spot`.
+SeriesPlot series_plot_of(const SpotRecord& spot, const SeriesRecord& series);
 
 /// The bytes of a picture of 640 x 560 points. Above: change in dE00 against the untreated colour with 95 %
 /// bars and the fit, onset and half time marked with their intervals. Below: L*, a*, b* of the spot less what

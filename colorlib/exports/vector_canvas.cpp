@@ -83,6 +83,8 @@ VectorCanvas::VectorCanvas(double width_pt, double height_pt, PictureFormat form
   fill(0, 0, width_pt, height_pt, {1, 1, 1});
 }
 
+VectorCanvas::VectorCanvas(cairo_t* context) : context_(cairo_reference(context)) {}
+
 void VectorCanvas::set(const Ink& ink) {
   cairo_set_source_rgba(context_.get(), ink.red, ink.green, ink.blue, ink.opacity);
 }

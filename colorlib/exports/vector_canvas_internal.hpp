@@ -24,6 +24,8 @@ enum class TextAlign { left, centre, right };
 class VectorCanvas {
  public:
   VectorCanvas(double width_pt, double height_pt, PictureFormat format);
+  /// Draws on a page of somebody else, as that one's context is scaled; there is no file to finish.
+  explicit VectorCanvas(cairo_t* context);
 
   double width() const { return width_; }
   double height() const { return height_; }
@@ -48,8 +50,8 @@ class VectorCanvas {
   };
   void set(const Ink& ink);
 
-  double width_, height_;
-  PictureFormat format_;
+  double width_ = 0, height_ = 0;
+  PictureFormat format_ = PictureFormat::pdf;
   std::unique_ptr<std::string> bytes_;  // outlives the surface that writes into it
   std::unique_ptr<cairo_surface_t, Free> surface_;
   std::unique_ptr<cairo_t, Free> context_;

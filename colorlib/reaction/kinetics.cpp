@@ -300,8 +300,6 @@ void take_threshold(const CorrectedPath& path, Kinetics& result) {
   result.threshold_de00 =
       std::max({least_reaction_de00, path.control_change_de00,
                 repeatability_limit * std::max(path.control_scatter_de00, result.repeatability_de00)});
-  // 95 %, one-sided: 1.645 of the 2 standard deviations of the expanded uncertainty.
-  result.above_threshold = result.change_de00 - 0.82 * result.change_de00_expanded >= result.threshold_de00;
 }
 
 }  // namespace
@@ -337,8 +335,9 @@ std::string_view phase_kind_name(PhaseKind kind) {
 }
 
 bool is_reaction(const Kinetics& kinetics) {
+  // 95 %, one-sided: 1.645 of the 2 standard deviations of the expanded uncertainty.
   return kinetics.model != KineticModel::none && kinetics.model != KineticModel::drift &&
-         kinetics.above_threshold;
+         kinetics.change_de00 - 0.82 * kinetics.change_de00_expanded >= kinetics.threshold_de00;
 }
 
 Result<Kinetics> fit_kinetics(const ReactionSeries& series) {

@@ -105,7 +105,6 @@ struct Kinetics {
   double repeatability_de00 = 0;   ///< rms scatter of a frame, all of it: from the fit
   double control_change_de00 = 0;  ///< of the controls, largest: what wetting or light did by itself
   double threshold_de00 = 0;       ///< changes below are no reaction
-  bool above_threshold = false;    ///< change minus its uncertainty reaches the threshold
   bool has_water = false, has_untreated = false, has_bruise_control = false;
 
   std::vector<std::size_t> bad_frames;  ///< left out of the fit, with their names in `remarks`
@@ -121,7 +120,8 @@ struct Kinetics {
   std::vector<ColorState> path;
 };
 
-/// Whether it is a reaction: a model other than none and drift, and a change above the threshold.
+/// Whether it is a reaction: a model other than none and drift, and a change that reaches the threshold by more than its
+/// uncertainty.
 bool is_reaction(const Kinetics& kinetics);
 
 /// Fits all models and keeps the best. Errors: bad_call (times not ascending or not finite, sizes that

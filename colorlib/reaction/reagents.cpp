@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cctype>
+#include <colorlib/base/data_folder.hpp>
 #include <colorlib/base/reference_table.hpp>
 #include <colorlib/base/strict_text.hpp>
 #include <colorlib/reaction/reagents.hpp>
@@ -147,6 +148,18 @@ const std::vector<std::string>& reagent_cautions() {
 
 std::string_view spore_dust_caution() {
   return "Do not breathe spore dust when scraping a print: mask, no draught, wipe up wet.";
+}
+
+Result<std::string> handling_text(const Protocol& protocol, bool reagent_used) {
+  if (!reagent_used) return std::string(spore_dust_caution());
+  std::string text;
+  if (!protocol.reagent.empty()) {
+    const auto reagents = Reagents::load(data_folder());
+    if (!reagents) return fail(reagents.error());
+    text = reagents->handling(protocol.reagent);
+  }
+  for (const std::string& caution : reagent_cautions()) text += (text.empty() ? "" : " ") + caution;
+  return text;
 }
 
 }  // namespace colorlib

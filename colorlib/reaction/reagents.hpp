@@ -2,6 +2,7 @@
 /// Reagents of the trade with their hazards, from tables that users can read and correct.
 
 #include <colorlib/base/result.hpp>
+#include <colorlib/reaction/protocol.hpp>
 #include <filesystem>
 #include <string>
 #include <string_view>
@@ -48,5 +49,9 @@ class Reagents {
 const std::vector<std::string>& reagent_cautions();
 /// For bruises, scraping and prints.
 std::string_view spore_dust_caution();
+
+/// What has to stand beside a reaction: hazards and handling of the reagent that the protocol names and what goes for
+/// every reagent; for a bruise what goes for spore dust. Errors: unreadable_table.
+Result<std::string> handling_text(const Protocol& protocol, bool reagent_used);
 
 }  // namespace colorlib

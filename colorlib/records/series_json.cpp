@@ -9,7 +9,7 @@ namespace {
 using Json = nlohmann::ordered_json;
 
 constexpr int seconds_decimals = 4, colour_decimals = 3, mm_decimals = 3, share_decimals = 4,
-              covariance_digits = 6;
+              covariance_digits = 6, curve_digits = 9;
 
 Json error_part(const Error& error) {
   return {{"code", code_name(error.code)}, {"message", error.message}, {"advice", error.advice}};
@@ -184,6 +184,14 @@ Json kinetics_part(const Kinetics& kinetics) {
     json["path"].push_back({{"seconds", rounded(kinetics.seconds[i], seconds_decimals)},
                             {"lab", triple(kinetics.path[i].lab)},
                             {"lab_covariance", matrix_part(kinetics.path[i].covariance)}});
+  if (!kinetics.curve_colors.empty()) {
+    Json curve;
+    curve["times"] = Json::array();
+    for (const double time : kinetics.curve_times) curve["times"].push_back(rounded_significant(time, curve_digits));
+    curve["lab"] = Json::array();
+    for (const Vector3& part : kinetics.curve_colors) curve["lab"].push_back(triple(lab_from(part)));
+    json["curve"] = std::move(curve);
+  }
   if (!kinetics.bad_frames.empty()) json["bad_frames"] = kinetics.bad_frames;
   if (!kinetics.remarks.empty()) json["remarks"] = kinetics.remarks;
   return json;

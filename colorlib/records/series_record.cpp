@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <colorlib/records/series_record.hpp>
 
 namespace colorlib {
@@ -8,6 +9,10 @@ const FrameRecord* SeriesRecord::representative() const {
   for (auto frame = frames.rbegin(); frame != frames.rend(); ++frame)
     if (!frame->dropped) return &*frame;
   return nullptr;
+}
+
+bool SeriesRecord::uses_reagent() const {
+  return std::any_of(spots.begin(), spots.end(), [](const SpotRecord& spot) { return spot.kind == RegionKind::spot; });
 }
 
 Record record_of_still(const StillOutcome& still, const Subject& subject) {

@@ -38,6 +38,8 @@ struct SpotRecord {
   std::string verdict;                   ///< "positive", "negative", "undecided", "void", "described"
   std::string verdict_text, sentence, sign;
   std::vector<std::string> warnings;  ///< what a careful reader asks for
+
+  bool has_course() const { return !refused && !kinetics.path.empty(); }
 };
 
 struct SeriesRecord {
@@ -52,6 +54,8 @@ struct SeriesRecord {
   /// The frame whose photo, chart and calibration stand for the series: the last one with readings; null when
   /// none has.
   const FrameRecord* representative() const;
+  /// Whether a reagent was dropped on something; bruises need none.
+  bool uses_reagent() const;
 };
 
 /// What is kept of a photo that was read (its `reading` stands), in pixels of its file, whatever size it was
@@ -76,6 +80,11 @@ const Reading* reading_of(const FrameRecord& frame, std::string_view id);
 /// A record (record_json) of the representative frame, and "zero", "times", "protocol", "frames", "spots"
 /// beside it. Pretty when `indent` >= 0.
 std::string series_json(const SeriesRecord& series, int indent = 2);
+
+/// Back from series_json, as far as the course of each spot is told and drawn: zero, protocol, the frames' times and
+/// colours, and of each spot everything but censored times and scores. Nothing when the record is of one photo. Errors:
+/// unreadable_record, naming the key; unreadable_table for the protocol.
+Result<std::optional<SeriesRecord>> parse_series(std::string_view json, std::string_view name);
 
 /// One frame as one line of JSON, and back: everything but its seconds, which depend on the other frames.
 /// Errors: unreadable_record.

@@ -21,18 +21,6 @@ namespace {
 
 using Done = Result<std::monostate>;
 
-/// "spot A: KOH 5 % on cap"
-std::string title_of(const SpotRecord& spot, const SeriesRecord& series) {
-  const Protocol& p = series.protocol;
-  std::string what = p.reagent;
-  if (!what.empty() && !p.strength.empty()) what += " " + p.strength;
-  if (!p.tissue.empty()) what += (what.empty() ? "" : " on ") + p.tissue;
-  const FrameRecord* frame = series.representative();
-  const std::string item = frame != nullptr ? frame->record.subject.item : std::string();
-  return fmt::format("{}{} {}{}", item.empty() ? "" : item + ", ", region_kind_name(spot.kind), spot.id,
-                     what.empty() ? "" : ": " + what);
-}
-
 /// "plot.svg" -> "plot-A.svg" when there are several spots.
 std::string file_for(const std::string& file, const SpotRecord& spot, bool several) {
   if (!several) return file;
@@ -44,19 +32,9 @@ std::string file_for(const std::string& file, const SpotRecord& spot, bool sever
 }
 
 Done write_plot(const SpotRecord& spot, const SeriesRecord& series, const std::string& file) {
-  SeriesPlot plot;
-  plot.title = title_of(spot, series);
-  plot.sentence = spot.sentence;
-  plot.kinetics = &spot.kinetics;
-  plot.zero_is_application = zero_is_stated(series.zero);
-  for (const std::size_t i : spot.frames)
-    if (const Reading* reading = reading_of(series.frames[i], spot.id)) {
-      plot.seconds.push_back(series.frames[i].seconds);
-      plot.seen.push_back(reading->lab);
-    }
   const auto format = picture_format_of(file, "--plot");
   if (!format) return fail(format.error());
-  const auto picture = draw_series_plot(plot, *format);
+  const auto picture = draw_series_plot(series_plot_of(spot, series), *format);
   if (!picture) return fail(picture.error());
   return write_file_atomically(file, *picture);
 }
@@ -141,7 +119,7 @@ Done write_strip(const SpotRecord& spot, const SeriesRecord& series, const Serie
     pictures.push_back({moment.name, frame.seconds, reading_of(frame, spot.id)->lab,
                         difference_ciede2000(before, kinetics.path[moment.place].lab), std::move(*window)});
   }
-  const auto picture = draw_series_strip(title_of(spot, series), pictures);
+  const auto picture = draw_series_strip(spot_title(spot, series), pictures);
   if (!picture) return fail(picture.error());
   return write_file_atomically(file, *picture);
 }
@@ -177,10 +155,10 @@ Done check_pictures(const SeriesChoices& choices, const std::vector<std::filesys
 
 Done write_pictures(const SeriesRecord& series, const SeriesJob& job, const SeriesChoices& choices,
                     Progress& progress) {
-  const auto drawable = [](const SpotRecord& spot) { return !spot.refused && !spot.kinetics.path.empty(); };
-  const bool several = std::count_if(series.spots.begin(), series.spots.end(), drawable) > 1;
+  const bool several = std::count_if(series.spots.begin(), series.spots.end(),
+                                     [](const SpotRecord& spot) { return spot.has_course(); }) > 1;
   for (const SpotRecord& spot : series.spots) {
-    if (!drawable(spot)) continue;
+    if (!spot.has_course()) continue;
     if (!choices.plot.empty())
       if (const auto done = write_plot(spot, series, file_for(choices.plot, spot, several)); !done)
         return done;

@@ -3,8 +3,8 @@
 #include <algorithm>
 #include <cmath>
 #include <colorlib/colorimetry/color_difference.hpp>
+#include <colorlib/reaction/reagents.hpp>
 #include <viewer/command/series_summary.hpp>
-#include <viewer/command/series_words.hpp>
 #include <viewer/command/text_wrap.hpp>
 
 namespace tintfall {
@@ -195,9 +195,7 @@ void print_protocol(const SeriesRecord& series, std::ostream& out) {
 }  // namespace
 
 void print_handling(const SeriesRecord& series, std::ostream& out) {
-  const bool reagent = std::any_of(series.spots.begin(), series.spots.end(),
-                                   [](const SpotRecord& spot) { return spot.kind == RegionKind::spot; });
-  const auto text = handling_text(series.protocol, reagent);
+  const auto text = handling_text(series.protocol, series.uses_reagent());
   if (text && !text->empty()) out << '\n' << wrapped("Handling: " + *text, 0, 0) << "\n\n";
 }
 

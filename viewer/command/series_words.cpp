@@ -1,6 +1,5 @@
 #include <colorlib/base/data_folder.hpp>
 #include <colorlib/reaction/reaction_text.hpp>
-#include <colorlib/reaction/reagents.hpp>
 #include <viewer/command/series_words.hpp>
 
 namespace tintfall {
@@ -22,18 +21,6 @@ Result<std::monostate> add_words(SeriesRecord& series, const Namer& namer, const
     spot.warnings = words.warnings;
   }
   return std::monostate{};
-}
-
-Result<std::string> handling_text(const Protocol& protocol, bool reagent_used) {
-  if (!reagent_used) return std::string(spore_dust_caution());
-  std::string text;
-  if (!protocol.reagent.empty()) {
-    const auto reagents = Reagents::load(data_folder());
-    if (!reagents) return fail(reagents.error());
-    text = reagents->handling(protocol.reagent);
-  }
-  for (const std::string& caution : reagent_cautions()) text += (text.empty() ? "" : " ") + caution;
-  return text;
 }
 
 }  // namespace tintfall

@@ -1,5 +1,5 @@
 #pragma once
-/// The sentences of a series: what each spot did, in the words of a description, and how its reagent is handled.
+/// The sentences of a series: what each spot did, in the words of a description.
 
 #include <colorlib/naming/namer.hpp>
 #include <colorlib/naming/wording.hpp>
@@ -12,9 +12,5 @@ namespace tintfall {
 /// shipped speed and sign bins. Errors: unreadable_table.
 colorlib::Result<std::monostate> add_words(colorlib::SeriesRecord& series, const colorlib::Namer& namer,
                                            const colorlib::Wording& wording, const std::filesystem::path& bins_file);
-
-/// Hazards and handling of the reagent named in the protocol, and what goes for every reagent; for a bruise what goes for spore
-/// dust. Errors: unreadable_table.
-colorlib::Result<std::string> handling_text(const colorlib::Protocol& protocol, bool reagent_used);
 
 }  // namespace tintfall

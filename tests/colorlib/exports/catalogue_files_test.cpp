@@ -8,13 +8,17 @@
 #include <colorlib/base/strict_text.hpp>
 #include <colorlib/exports/catalogue_files.hpp>
 #include <colorlib/exports/report_pdf.hpp>
+#include <colorlib/exports/screen_color.hpp>
 #include <colorlib/exports/zip_archive.hpp>
 #include <cstdlib>
 #include <fstream>
+#include <functional>
+#include <optional>
 #include <random>
 #include <regex>
 #include <set>
 #include <tests/colorlib/records/catalogue_entries.hpp>
+#include <tests/colorlib/records/example_series.hpp>
 
 namespace colorlib {
 namespace {
@@ -299,23 +303,83 @@ TEST(Report, IsSeenBeforeItIsWritten) {
   EXPECT_FALSE(report_pictures(entries(), {}, 2, 0));
 }
 
+/// The words of a PDF, pages ended by form feeds; nothing where there is no program to take them out.
+std::optional<std::string> words_of(const std::string& pdf) {
+  const ScratchCatalogue scratch;
+  const auto path = scratch.folder() / "report.pdf", text = scratch.folder() / "report.txt";
+  std::ofstream(path, std::ios::binary) << pdf;
+  if (std::system(fmt::format("pdftotext -layout '{}' '{}'", path.string(), text.string()).c_str()) != 0)
+    return std::nullopt;
+  std::ifstream stream(text);
+  return std::string{std::istreambuf_iterator<char>(stream), std::istreambuf_iterator<char>()};
+}
+
 TEST(Report, IsAPdfOfOnePageACollection) {
   const auto pdf = exported(entries(), CatalogueFormat::pdf);
   ASSERT_TRUE(pdf) << pdf.error().message;
   EXPECT_THAT(*pdf, testing::StartsWith("%PDF"));
   EXPECT_EQ(*pdf, *exported(entries(), CatalogueFormat::pdf)) << "two calls differ";
-  const ScratchCatalogue scratch;
-  const auto path = scratch.folder() / "report.pdf";
-  std::ofstream(path, std::ios::binary) << *pdf;
-  const auto text = scratch.folder() / "report.txt";
-  if (std::system(fmt::format("pdftotext -layout '{}' '{}'", path.string(), text.string()).c_str()) != 0)
-    GTEST_SKIP() << "no pdftotext";
-  std::ifstream stream(text);
-  const std::string words{std::istreambuf_iterator<char>(stream), std::istreambuf_iterator<char>()};
-  EXPECT_EQ(std::count(words.begin(), words.end(), '\f'), static_cast<long>(entries().size()));
+  const auto words = words_of(*pdf);
+  if (!words) GTEST_SKIP() << "no pdftotext";
+  EXPECT_EQ(std::count(words->begin(), words->end(), '\f'), static_cast<long>(entries().size()));
   for (const char* said :
        {"QH-03", "strong brown", "42.4 ± 0.8", "Cindermarsh Heath", "The layer is too thin", "safe to eat"})
-    EXPECT_THAT(words, HasSubstr(said));
+    EXPECT_THAT(*words, HasSubstr(said));
+}
+
+/// A collection whose record is a series of the invented course R2: pale to blue.
+CatalogueEntry entry_of_series(const std::function<void(SeriesRecord&)>& change = {}) {
+  SeriesRecord series = series_record(course_named("R2"), geometric_s);
+  for (FrameRecord& frame : series.frames) frame.record.subject.item = "QH-09";
+  series.spots[0].sentence = "Reagent KOH 5 %: pale to blue within a minute.";
+  series.spots[0].warnings = {"water control missing: wetting alone darkens tissue"};
+  if (change) change(series);
+  auto record = catalogue_record_from(series_json(series), "series");
+  if (!record) throw std::runtime_error(record.error().message);
+  return entry_of(std::move(*record)).value();
+}
+
+/// Pixels of a page within 12 levels of a colour.
+std::ptrdiff_t count_of(const Image8& page, std::array<int, 3> rgb) {
+  std::ptrdiff_t count = 0;
+  for (int r = 0; r < page.rows; ++r)
+    for (int c = 0; c < page.columns; ++c)
+      count += std::abs(page.at(r, c)[0] - rgb[0]) <= 12 && std::abs(page.at(r, c)[1] - rgb[1]) <= 12 &&
+               std::abs(page.at(r, c)[2] - rgb[2]) <= 12;
+  return count;
+}
+
+TEST(Report, ShowsTheCourseOfASeriesWithItsCautions) {
+  const CatalogueEntry entry = entry_of_series();
+  const auto pdf = report_pdf({entry}, {});
+  ASSERT_TRUE(pdf) << pdf.error().message;
+  const auto words = words_of(*pdf);
+  if (!words) GTEST_SKIP() << "no pdftotext";
+  for (const char* said :
+       {"QH-09, spot A: KOH 5 %", "pale to blue within a minute", "change ΔE00 against the untreated colour", "onset",
+        "half", "as seen", "square-root axis", "Mind: water control missing", "spot B: no course. It is seen once.",
+        "Handling:", "H314", "Goggles and gloves", "No chemical drop and no bruise tests for poison"})
+    EXPECT_THAT(*words, HasSubstr(said));
+  // The strip of colours as seen: the course ends in Lab 48, -14, -9.
+  const auto pages = report_pictures({entry}, {}, 4, 10);
+  ASSERT_TRUE(pages) << pages.error().message;
+  EXPECT_EQ(std::count(words->begin(), words->end(), '\f'), static_cast<long>(pages->size()));
+  const ScreenColor blue = screen_color_from_lab({48, -14, -9});
+  std::ptrdiff_t seen = 0;
+  for (const Image8& page : *pages) seen += count_of(page, {blue.red, blue.green, blue.blue});
+  EXPECT_GT(seen, 1000);
+}
+
+TEST(Report, SaysWhyACourseIsNotDrawn) {
+  CatalogueEntry entry = entry_of_series();
+  std::string& json = entry.records[0].json;
+  const auto zero = json.find("\"zero\":\"applied\"");
+  ASSERT_NE(zero, std::string::npos);
+  json.replace(zero, 16, "\"zero\":\"someday\"");
+  const auto words = words_of(report_pdf({entry}, {}).value());
+  if (!words) GTEST_SKIP() << "no pdftotext";
+  EXPECT_THAT(*words, HasSubstr("The course of this series is not drawn."));
+  EXPECT_THAT(*words, HasSubstr("zero is no zero of a series"));
 }
 
 }  // namespace

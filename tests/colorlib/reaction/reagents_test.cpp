@@ -101,5 +101,15 @@ TEST(Reagents, ABrokenTableIsNamedByItsLine) {
   EXPECT_THAT(Reagents::load(folder), FailsWith(ErrorCode::unreadable_table, HasSubstr("second time")));
 }
 
+TEST(Handling, NamesTheReagentsHazardsAndWhatGoesForAll) {
+  Protocol protocol;
+  protocol.reagent = "KOH";
+  const auto text = handling_text(protocol, true);
+  ASSERT_TRUE(text) << text.error().message;
+  EXPECT_THAT(*text, HasSubstr("H314"));
+  for (const std::string& caution : reagent_cautions()) EXPECT_THAT(*text, HasSubstr(caution));
+  EXPECT_EQ(*handling_text(protocol, false), spore_dust_caution()) << "a bruise needs no reagent";
+}
+
 }  // namespace
 }  // namespace colorlib
