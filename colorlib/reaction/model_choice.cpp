@@ -30,7 +30,10 @@ double aicc_of(double sum_of_squares, double residuals, double parameters, doubl
 
 /// What is alike in all frames, a tone curve that is not quite right, bends a path a little: seen on rendered
 /// series of still cameras, where the scatter is so small that the bend would pass for a second step.
-constexpr double bend_de00 = 0.2, bend_share = 0.01;
+constexpr double bend_de00 = 0.2, bend_share = 0.015;
+
+/// Light that wanders moves even an unchanging colour about by so much, and not at random from frame to frame.
+constexpr double still_de00 = 0.25;
 
 Lab lab_of(const Eigen::Vector3d& v) { return {v[0], v[1], v[2]}; }
 
@@ -61,7 +64,9 @@ std::vector<ScoredFit> fit_all(const CorrectedPath& path, const std::vector<bool
     }
     fits.push_back(std::move(scored));
   }
-  const ScoredFit &one = fits[2], &two = fits[3];
+  const ScoredFit &none = fits[0], &one = fits[2], &two = fits[3];
+  if (std::isfinite(none.aicc) && residual_de00(regression, left_out, none.fit) <= still_de00)
+    for (std::size_t i = 1; i < fits.size(); ++i) fits[i].aicc = INFINITY;
   if (two.aicc < one.aicc && std::isfinite(one.aicc) && one_step_will_do(regression, left_out, one.fit))
     fits[3].aicc = INFINITY;
   return fits;

@@ -12,7 +12,7 @@ using Eigen::Vector3d;
 
 /// Over this distance the calibration's error changes. The project's own figure: see
 /// docs/results/time_courses.md.
-constexpr double bend_reach_lab = 15;
+constexpr double bend_reach_lab = 7;
 constexpr std::size_t most_places = 200;
 constexpr double two_sided_95 = 1.96;
 

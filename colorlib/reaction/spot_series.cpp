@@ -20,6 +20,11 @@ bool serves(const Reading& reading, const Reading& spot) {
   return reading.kind == RegionKind::control || reading.kind == RegionKind::water;
 }
 
+/// Parts of the budget that all frames share at one colour, but not at colours far from it: those of the sheet's own patches.
+bool differs_along_path(const BudgetComponent& part) {
+  return part.name == "lack-of-fit" || part.name == "reference" || part.name == "coefficients";
+}
+
 Xyz xyz_of(const Reading& reading) { return xyz_from_lab(reading.lab, white_d50); }
 
 /// Mean XYZ of a region up to time zero, or in the first frame where it stands.
@@ -77,7 +82,7 @@ SpotSeries series_of(const Reading& spot, std::span<const TimedReadings> frames,
     result.frames.push_back(i);
     shared = shared + reading->lab_covariance;
     for (const BudgetComponent& part : reading->budget)
-      if (part.name == "lack-of-fit") bending = bending + part.covariance;
+      if (differs_along_path(part)) bending = bending + part.covariance;
     for (std::size_t k = 0; k < before.size(); ++k) {
       const Reading* beside = before[k] ? standing(frames[i], result.series.controls[k].id) : nullptr;
       const bool sound = beside != nullptr && beside->lab.l > 0;

@@ -29,7 +29,7 @@ class Listening : public Progress {
 
 /// A photo may be made smaller as it is decoded as long as this much is left: what a mean of a region, the
 /// edges of patches and a change map at 4 px/mm need. Phones have two to four times as much.
-constexpr double enough_px_per_mm = 6, enough_px = 36;
+constexpr double enough_px_per_mm = 4, enough_px = 20;
 
 /// How much smaller the photos of a series may be made, judged by one of them.
 int reduction_for(const PhotoReading& reading, const ReadRequest& request) {
