@@ -3,6 +3,8 @@
 #include <cmath>
 #include <colorlib/chart/surroundings.hpp>
 #include <colorlib/colorimetry/color_spaces.hpp>
+#include <cstdint>
+#include <variant>
 
 namespace colorlib {
 namespace {
@@ -50,12 +52,40 @@ double linear_from(double encoded, bool display_referred) {
   return display_referred ? table.at(encoded) : encoded;
 }
 
+double light_of(double r, double g, double b) { return 0.25 * r + 0.5 * g + 0.25 * b; }
+
+/// Relative light of a pixel. Plain photos of 8 bits, most of them, go by a table of their own: a hundred thousand pixels are
+/// looked at.
+class PixelLight {
+ public:
+  explicit PixelLight(const Photo& photo)
+      : photo_(photo),
+        display_(photo.encoding().kind == EncodingKind::display_referred),
+        bytes_(photo.encoding().to_srgb_curve[0].empty() ? std::get_if<Image8>(&photo.store()) : nullptr) {
+    for (std::size_t v = 0; v < of_byte_.size(); ++v) of_byte_[v] = linear_from(static_cast<double>(v) / 255, display_);
+  }
+  double at(int row, int column) const {
+    if (bytes_) {
+      const std::uint8_t* p = bytes_->at(row, column);
+      return light_of(of_byte_[p[0]], of_byte_[p[1]], of_byte_[p[2]]);
+    }
+    const Vector3 v = photo_.encoded_at(column, row);
+    return light_of(linear_from(v[0], display_), linear_from(v[1], display_), linear_from(v[2], display_));
+  }
+
+ private:
+  const Photo& photo_;
+  bool display_;
+  const Image8* bytes_;
+  std::array<double, 256> of_byte_{};
+};
+
 CoarsePicture coarse_log_light(const Photo& photo) {
   CoarsePicture coarse;
   coarse.cell_px = std::max(1.0, std::max(photo.width_px(), photo.height_px()) / static_cast<double>(cells_along));
   coarse.rows = std::max(1, static_cast<int>(photo.height_px() / coarse.cell_px));
   coarse.columns = std::max(1, static_cast<int>(photo.width_px() / coarse.cell_px));
-  const bool display = photo.encoding().kind == EncodingKind::display_referred;
+  const PixelLight light(photo);
   for (int r = 0; r < coarse.rows; ++r)
     for (int c = 0; c < coarse.columns; ++c) {
       double sum = 0;
@@ -63,8 +93,7 @@ CoarsePicture coarse_log_light(const Photo& photo) {
         for (int j = 0; j < samples_a_side; ++j) {
           const int row = static_cast<int>((r + (i + 0.5) / samples_a_side) * coarse.cell_px);
           const int column = static_cast<int>((c + (j + 0.5) / samples_a_side) * coarse.cell_px);
-          const Vector3 v = photo.encoded_at(std::min(column, photo.width_px() - 1), std::min(row, photo.height_px() - 1));
-          sum += 0.25 * linear_from(v[0], display) + 0.5 * linear_from(v[1], display) + 0.25 * linear_from(v[2], display);
+          sum += light.at(std::min(row, photo.height_px() - 1), std::min(column, photo.width_px() - 1));
         }
       coarse.value.push_back(static_cast<float>(std::log(std::max(sum / (samples_a_side * samples_a_side), darkest_light))));
     }

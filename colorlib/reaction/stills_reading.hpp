@@ -38,7 +38,7 @@ struct StillsTask {
 /// Reads every photo that is not skipped, and compares each with the first that could be read (which is
 /// therefore read anew even when it is skipped). What moved on the sheet is followed; a photo that shows
 /// something else than the first is untrustworthy. JPEGs much finer than the regions and patches need are
-/// decoded at half or a quarter of their size: a 12 MP photo of an A5 sheet keeps 8 px a mm. A photo that
+/// decoded at half or a quarter of their size: a 12 MP photo of an A5 sheet keeps 4 px a mm. A photo that
 /// cannot be read is handed to the sink like any other; what fails the series is the sink's to say. Progress
 /// is reported as the share of all photos done. Errors: cancelled, and what the sink returns.
 Result<std::monostate> read_stills(const StillsTask& task, const ReadRequest& request, const Namer& namer,
