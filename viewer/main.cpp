@@ -3,6 +3,7 @@
 #include <QLibraryInfo>
 #include <QLocale>
 #include <QTranslator>
+#include <viewer/command/library_messages.hpp>
 #include <viewer/settings/preferences.hpp>
 #include <viewer/tasks/task_lane.hpp>
 #include <viewer/window/appearance.hpp>
@@ -10,6 +11,7 @@
 
 int main(int argc, char** argv) {
   using namespace tintfall::viewer;
+  tintfall::leave_out_library_noise();
   QApplication application(argc, argv);
   QApplication::setOrganizationName(QStringLiteral("tintfall"));
   QApplication::setApplicationName(QStringLiteral("tintfall-viewer"));

@@ -6,6 +6,7 @@
 #include <string>
 #include <string_view>
 #include <viewer/command/command_line.hpp>
+#include <viewer/command/library_messages.hpp>
 
 namespace {
 
@@ -22,6 +23,7 @@ int main(int argc, char** argv) {
   // A file that may not grow is told as a failed write, in words, instead of ending the program.
   std::signal(SIGXFSZ, SIG_IGN);
   std::ios::sync_with_stdio(false);
+  tintfall::leave_out_library_noise();
   tintfall::Streams streams{std::cin, std::cout, std::cerr, colour_terminal(), isatty(STDERR_FILENO) != 0};
   return tintfall::run_command_line({argv + (argc > 0 ? 1 : 0), argv + argc}, streams);
 }
