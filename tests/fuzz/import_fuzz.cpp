@@ -1,7 +1,8 @@
-/// libFuzzer: any bytes as a file to import, and as a file of collections. What is taken has to export, and
-/// come back the same.
+/// libFuzzer: any bytes as a file to import, as a file of collections, and as the record of a series. What is taken has
+/// to export, and come back the same; what is taken of a series has to be drawn.
 
 #include <colorlib/exports/catalogue_files.hpp>
+#include <colorlib/exports/series_plot.hpp>
 #include <colorlib/records/collection_text.hpp>
 #include <cstddef>
 #include <cstdint>
@@ -14,6 +15,9 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
   if (const auto collections = parse_collections(bytes, "fuzz"))
     for (const Collection& collection : *collections)
       if (!check_collection(collection)) std::abort();
+  if (const auto series = parse_series(bytes, "fuzz"); series && *series)
+    for (const SpotRecord& spot : (*series)->spots)
+      if (spot.has_course() && !draw_series_plot(series_plot_of(spot, **series), PictureFormat::svg)) std::abort();
   const auto entries = imported(bytes, "fuzz");
   if (!entries) return 0;
   for (const auto format : {CatalogueFormat::csv, CatalogueFormat::json_lines, CatalogueFormat::text}) {
