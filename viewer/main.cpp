@@ -22,14 +22,18 @@ int main(int argc, char** argv) {
   const QLocale locale = language.isEmpty() ? QLocale() : QLocale(language);
   if (own.load(locale, QStringLiteral("tintfall"), QStringLiteral("_"), QStringLiteral(":/translations"))) {
     QApplication::installTranslator(&own);
-    if (qts.load(locale, QStringLiteral("qtbase"), QStringLiteral("_"), QLibraryInfo::path(QLibraryInfo::TranslationsPath)))
+    if (qts.load(locale, QStringLiteral("qtbase"), QStringLiteral("_"),
+                 QLibraryInfo::path(QLibraryInfo::TranslationsPath)))
       QApplication::installTranslator(&qts);
   }
   QCommandLineParser parser;
-  parser.setApplicationDescription(QApplication::translate("main", "Calibrated colours of fungal deposits, spot tests and bruises from a photograph"));
+  parser.setApplicationDescription(QApplication::translate(
+      "main", "Calibrated colours of fungal deposits, spot tests and bruises from a photograph"));
   parser.addHelpOption();
   parser.addVersionOption();
-  parser.addPositionalArgument(QStringLiteral("file"), QApplication::translate("main", "A photo or saved work to open"), QStringLiteral("[file]"));
+  parser.addPositionalArgument(QStringLiteral("file"),
+                               QApplication::translate("main", "A photo or saved work to open"),
+                               QStringLiteral("[file]"));
   parser.process(application);
   apply_appearance(appearance_from(preferences.appearance.get()));
   int status = 0;

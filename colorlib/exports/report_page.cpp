@@ -159,7 +159,8 @@ void ReportPages::next_page() {
   if (most_pictures_ == 0) return cairo_show_page(context_.get());
   cairo_surface_flush(surface_.get());
   if (pictures_.size() < most_pictures_ && cairo_status(context_.get()) == CAIRO_STATUS_SUCCESS) {
-    Image8 page(cairo_image_surface_get_height(surface_.get()), cairo_image_surface_get_width(surface_.get()), 3);
+    Image8 page(cairo_image_surface_get_height(surface_.get()), cairo_image_surface_get_width(surface_.get()),
+                3);
     const int stride = cairo_image_surface_get_stride(surface_.get());
     for (int r = 0; r < page.rows; ++r) {
       const auto* row = reinterpret_cast<const std::uint32_t*>(cairo_image_surface_get_data(surface_.get()) +
@@ -176,7 +177,8 @@ void ReportPages::next_page() {
 
 Result<std::vector<Image8>> ReportPages::finish_pictures() {
   if (const auto status = cairo_status(context_.get()); status != CAIRO_STATUS_SUCCESS)
-    return fail(ErrorCode::cannot_write, fmt::format("Drawing the report failed: {}.", cairo_status_to_string(status)),
+    return fail(ErrorCode::cannot_write,
+                fmt::format("Drawing the report failed: {}.", cairo_status_to_string(status)),
                 "Show fewer collections at once.");
   return std::move(pictures_);
 }

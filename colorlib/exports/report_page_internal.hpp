@@ -38,7 +38,8 @@ class ReportPages {
   void line(double x0_mm, double y0_mm, double x1_mm, double y1_mm, double width_mm, double grey);
   /// Fits the picture into the box, keeping its shape; the height that it takes.
   double picture(const Image8& picture, double x_mm, double y_mm, double w_mm, double h_mm);
-  /// Calls `draw` with a canvas of `width_pt` x `height_pt` that is scaled to `w_mm`; the height that it takes.
+  /// Calls `draw` with a canvas of `width_pt` x `height_pt` that is scaled to `w_mm`; the height that it
+  /// takes.
   double diagram(double width_pt, double height_pt, double x_mm, double y_mm, double w_mm,
                  const std::function<void(VectorCanvas&)>& draw);
   void next_page();

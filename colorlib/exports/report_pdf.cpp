@@ -119,8 +119,8 @@ void draw_bars(ReportPages& pages, const CatalogueReading& reading, double x_mm,
     const double bar = std::min(u[i] / half_range, 1.0) * half_width_mm;
     pages.box(centre - bar, y - 1.0, 2 * bar, 2.0, 0.72);
     pages.line(centre, y - 1.4, centre, y + 1.4, 0.3, 0);
-    pages.text(fmt::format("{} {:.1f} ± {:.1f}", names[i], std::round(10 * lab[i]) / 10 + 0.0, u[i]), centre + half_width_mm + 3, y - 2.1,
-               40, plain);
+    pages.text(fmt::format("{} {:.1f} ± {:.1f}", names[i], std::round(10 * lab[i]) / 10 + 0.0, u[i]),
+               centre + half_width_mm + 3, y - 2.1, 40, plain);
   }
   const double y = y_mm + row_mm * 3 + 0.6;
   for (const int tick : {-5, 0, 5}) {
@@ -182,10 +182,11 @@ void draw_course(Cursor& at, const SpotRecord& spot, const SeriesRecord& series)
   }
   constexpr double scale = ReportPages::text_width_mm / series_plot_width_pt;
   at.need(scale * series_plot_height_pt);
-  at.y_mm += at.pages.diagram(series_plot_width_pt, series_plot_height_pt, left_mm, at.y_mm,
-                              ReportPages::text_width_mm, [&](VectorCanvas& canvas) {
-                                (void)draw_series_plot_on(canvas, series_plot_of(spot, series));  // it has frames
-                              }) +
+  at.y_mm += at.pages.diagram(
+                 series_plot_width_pt, series_plot_height_pt, left_mm, at.y_mm, ReportPages::text_width_mm,
+                 [&](VectorCanvas& canvas) {
+                   (void)draw_series_plot_on(canvas, series_plot_of(spot, series));  // it has frames
+                 }) +
              2;
   for (const std::string& warning : spot.warnings) at.write("Mind: " + warning, small);
 }
@@ -199,7 +200,8 @@ Result<std::monostate> draw_courses(Cursor& at, const SeriesRecord& series) {
   return std::monostate{};
 }
 
-Result<std::monostate> draw_record(Cursor& at, const CatalogueRecord& record, const std::filesystem::path& pictures) {
+Result<std::monostate> draw_record(Cursor& at, const CatalogueRecord& record,
+                                   const std::filesystem::path& pictures) {
   std::string about = "Photograph";
   for (const auto& [head, value] : {std::pair{" ", &record.photo_name},
                                     {", taken ", &record.captured},
@@ -251,8 +253,9 @@ Result<std::string> report_pdf(const std::vector<CatalogueEntry>& entries,
   return pages.finish();
 }
 
-Result<std::vector<Image8>> report_pictures(const std::vector<CatalogueEntry>& entries, const std::filesystem::path& pictures,
-                                            double px_per_mm, std::size_t most) {
+Result<std::vector<Image8>> report_pictures(const std::vector<CatalogueEntry>& entries,
+                                            const std::filesystem::path& pictures, double px_per_mm,
+                                            std::size_t most) {
   if (!(px_per_mm >= 0.5 && px_per_mm <= 12) || most == 0)
     return fail(ErrorCode::bad_call, "A report is shown at 0.5 to 12 pixels a millimetre, one page or more.");
   ReportPages pages(px_per_mm, most);

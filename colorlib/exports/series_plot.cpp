@@ -11,7 +11,8 @@
 namespace colorlib {
 namespace {
 
-constexpr double page_width = series_plot_width_pt, page_height = series_plot_height_pt, left = 58, right = 44;
+constexpr double page_width = series_plot_width_pt, page_height = series_plot_height_pt, left = 58,
+                 right = 44;
 constexpr double small_pt = 8.5, text_pt = 9.5, title_pt = 13;
 constexpr Ink axis_ink{0.35, 0.35, 0.35}, grid_ink{0.88, 0.88, 0.88}, dark_ink{0.15, 0.15, 0.15};
 /// Told apart by people who see colours differently; none is the colour of anything measured.
@@ -123,8 +124,7 @@ class Drawing {
     const double wide = canvas_.text_width(word, small_pt), y = panel.top + 3 + 11 * row;
     const bool fits = x - 4 - wide > left;
     canvas_.fill(fits ? x - 4 - wide : x + 2, y, wide + 2, 11, {1, 1, 1, 0.8});
-    canvas_.text(word, fits ? x - 3 : x + 3, y, small_pt,
-                 fits ? TextAlign::right : TextAlign::left);
+    canvas_.text(word, fits ? x - 3 : x + 3, y, small_pt, fits ? TextAlign::right : TextAlign::left);
   }
 
   void draw_change(const Panel& panel) {

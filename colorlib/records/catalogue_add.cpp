@@ -125,8 +125,8 @@ struct Known {
 };
 
 /// Which of `texts` stand in a column: one question for all of them.
-std::unordered_set<std::string> present_of(Database& database, std::string_view table, std::string_view column,
-                                           const std::vector<std::string>& texts) {
+std::unordered_set<std::string> present_of(Database& database, std::string_view table,
+                                           std::string_view column, const std::vector<std::string>& texts) {
   std::unordered_set<std::string> present;
   if (texts.empty()) return present;
   std::string list, found;
@@ -143,9 +143,9 @@ std::unordered_set<std::string> present_of(Database& database, std::string_view 
   } else {
     list = nlohmann::json(texts).dump(-1, ' ', false, nlohmann::json::error_handler_t::replace);
   }
-  const std::string query = fmt::format("SELECT {0} FROM {1} WHERE {0} {2}", column, table,
-                                        database.server ? "= ANY(cast(:list AS text[]))"
-                                                        : "IN (SELECT value FROM json_each(:list))");
+  const std::string query = fmt::format(
+      "SELECT {0} FROM {1} WHERE {0} {2}", column, table,
+      database.server ? "= ANY(cast(:list AS text[]))" : "IN (SELECT value FROM json_each(:list))");
   soci::statement statement = (database.sql.prepare << query, soci::use(list, "list"), soci::into(found));
   statement.execute(false);
   while (statement.fetch()) present.insert(found);
@@ -276,8 +276,7 @@ Result<AddSummary> add_batch(Database& database, std::span<const CatalogueEntry>
       put_reading(rows, records[i]->readings[k], reading_ids[next_reading++], record_ids[i],
                   static_cast<long long>(k));
   }
-  for (const RowBatch* batch : {&rows.collections, &rows.records, &rows.readings})
-    database.insert(*batch);
+  for (const RowBatch* batch : {&rows.collections, &rows.records, &rows.readings}) database.insert(*batch);
   return done;
 }
 
@@ -364,7 +363,8 @@ Result<AddSummary> Catalogue::add(std::span<const CatalogueEntry> entries, Progr
   std::unique_ptr<Database>& second = database_->second;
   const bool in_two = database_->server && entries.size() > batch;
   if (in_two && !second)
-    if (auto connected = Database::connect(database_->address, Open::existing)) second = std::move(*connected);
+    if (auto connected = Database::connect(database_->address, Open::existing))
+      second = std::move(*connected);
   std::thread other;
   if (in_two && second) other = std::thread([&] { take_batches(*second, {}); });
   take_batches(*database_, [&](const Shared& now) {
@@ -382,10 +382,11 @@ Result<AddSummary> Catalogue::add(std::span<const CatalogueEntry> entries, Progr
   constexpr std::size_t many = 10'000;  // readings after which the server's planner should look again
   if (database_->server && shared.total.readings_added >= many)
     return database_->guarded("Adding to the catalogue", [&]() -> Result<AddSummary> {
-      // A hint, given each time the table has grown by a fifth: the server passes over tables of which the user is not
-      // the owner.
-      if (database_->number_of("SELECT count(*) FROM pg_stat_user_tables WHERE relname = 'readings' AND schemaname = "
-                               "'tintfall' AND n_mod_since_analyze > 10000 + n_live_tup / 5") > 0)
+      // A hint, given each time the table has grown by a fifth: the server passes over tables of which the
+      // user is not the owner.
+      if (database_->number_of(
+              "SELECT count(*) FROM pg_stat_user_tables WHERE relname = 'readings' AND schemaname = "
+              "'tintfall' AND n_mod_since_analyze > 10000 + n_live_tup / 5") > 0)
         database_->sql << "ANALYZE collections, records, readings";
       return shared.total;
     });

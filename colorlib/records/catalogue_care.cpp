@@ -31,7 +31,8 @@ void check_file(Database& database, CatalogueHealth& health) {
   bool index_is_wrong = false, damaged = false;
   for (const std::string& line : texts_of(database, "PRAGMA integrity_check(20)")) {
     if (line == "ok") continue;
-    if (line.ends_with("readings_by_colour")) {  // "row 7 missing from index readings_by_colour", and the like
+    // "row 7 missing from index readings_by_colour", and the like
+    if (line.ends_with("readings_by_colour")) {
       index_is_wrong = true;
     } else {
       damaged = true;
@@ -125,7 +126,7 @@ Result<CatalogueHealth> Catalogue::check(Progress& progress) {
     health.collections = count("collections");
     health.records = count("records");
     health.readings = count("readings");
-      if (const auto done = check_records(*database_, health, progress); !done) return fail(done.error());
+    if (const auto done = check_records(*database_, health, progress); !done) return fail(done.error());
     return health;
   });
 }

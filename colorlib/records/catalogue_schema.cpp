@@ -83,12 +83,14 @@ Statements version_2(bool server) {
   };
 }
 
-/// Version 3: SQLite finds colours by their cell, which it keeps itself; a tree of boxes took too long to grow.
+/// Version 3: SQLite finds colours by their cell, which it keeps itself; a tree of boxes took too long to
+/// grow.
 Statements version_3(bool server) {
   if (server) return {};  // its index of colours stays
   return {
       "DROP TABLE colours",
-      fmt::format("ALTER TABLE readings ADD COLUMN cell integer GENERATED ALWAYS AS ({}) VIRTUAL", color_cell_sql()),
+      fmt::format("ALTER TABLE readings ADD COLUMN cell integer GENERATED ALWAYS AS ({}) VIRTUAL",
+                  color_cell_sql()),
       "CREATE INDEX readings_by_colour ON readings (cell)",
   };
 }

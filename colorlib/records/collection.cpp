@@ -202,12 +202,13 @@ bool is_iso8601(std::string_view text) {
 std::string new_uid() {
   // From the system each time: a generator kept in memory would give a forked process the same numbers.
   std::array<std::uint32_t, 4> words{};
-  if (::getentropy(words.data(), sizeof words) != 0)  // no more than 256 bytes: fails only where there is no such call
+  // Up to 256 bytes: fails only where the system has no such call.
+  if (::getentropy(words.data(), sizeof words) != 0)
     throw std::system_error(errno, std::generic_category(), "drawing random numbers from the system");
   words[1] = (words[1] & 0xFFFF0FFFu) | 0x00004000u;  // version 4
   words[2] = (words[2] & 0x3FFFFFFFu) | 0x80000000u;  // variant of RFC 4122
-  return fmt::format("urn:uuid:{:08x}-{:04x}-{:04x}-{:04x}-{:04x}{:08x}", words[0], words[1] >> 16, words[1] & 0xFFFF,
-                     words[2] >> 16, words[2] & 0xFFFF, words[3]);
+  return fmt::format("urn:uuid:{:08x}-{:04x}-{:04x}-{:04x}-{:04x}{:08x}", words[0], words[1] >> 16,
+                     words[1] & 0xFFFF, words[2] >> 16, words[2] & 0xFFFF, words[3]);
 }
 
 void fill_blanks(C& collection, const C& from) {

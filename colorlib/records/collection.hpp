@@ -67,15 +67,16 @@ Result<std::monostate> check_collection(const Collection& collection);
 /// days and times that exist. Source: ISO 8601.
 bool is_iso8601(std::string_view text);
 
-/// "urn:uuid:" and a random UUID (version 4, RFC 4122), drawn from the system's randomness: unique across processes,
-/// forked ones too.
+/// "urn:uuid:" and a random UUID (version 4, RFC 4122), drawn from the system's randomness: unique across
+/// processes, forked ones too.
 std::string new_uid();
 
 /// Fills what `collection` does not say from `from`. Both kept apart where they differ.
 void fill_blanks(Collection& collection, const Collection& from);
 
-/// Rounds the coordinates to a grid in (0, 10] degrees and widens their uncertainty by half the grid's diagonal; says
-/// so in `place_coarseness_deg`. Without coordinates, or when they are as coarse already, nothing changes.
+/// Rounds the coordinates to a grid in (0, 10] degrees and widens their uncertainty by half the grid's
+/// diagonal; says so in `place_coarseness_deg`. Without coordinates, or when they are as coarse already,
+/// nothing changes.
 void coarsen_place(Collection& collection, double grid_deg);
 
 /// How much of a place may be told.

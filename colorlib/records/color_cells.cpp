@@ -10,7 +10,7 @@ namespace {
 struct Axis {
   std::string_view column;
   double below;  ///< added to a coordinate, so that the first cell begins at 0
-  int cells;  ///< of one unit
+  int cells;     ///< of one unit
 };
 constexpr std::array axes{Axis{"l", 0, 128}, Axis{"a", 128, 256}, Axis{"b", 128, 256}};
 
@@ -24,8 +24,8 @@ long long cell_along(const Axis& axis, double value) {
 std::string color_cell_sql() {
   std::string sql;
   for (const Axis& axis : axes) {
-    const std::string along = fmt::format("min(max(cast({} + {:.1f} AS integer), 0), {})", axis.column, axis.below,
-                                          axis.cells - 1);
+    const std::string along =
+        fmt::format("min(max(cast({} + {:.1f} AS integer), 0), {})", axis.column, axis.below, axis.cells - 1);
     sql = sql.empty() ? along : fmt::format("({}) * {} + {}", sql, axis.cells, along);
   }
   return sql;

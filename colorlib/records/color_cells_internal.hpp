@@ -1,7 +1,7 @@
 #pragma once
-/// Cells of L*, a*, b* by which SQLite finds colours: cubes of one unit, numbered so that cells that follow one
-/// another along b* have numbers that do. Colours outside L* 0 to 128 and a*, b* -128 to 128 count to the cells at the
-/// edge. For .cpp files only.
+/// Cells of L*, a*, b* by which SQLite finds colours: cubes of one unit, numbered so that cells that follow
+/// one another along b* have numbers that do. Colours outside L* 0 to 128 and a*, b* -128 to 128 count to the
+/// cells at the edge. For .cpp files only.
 
 #include <colorlib/base/small_matrix.hpp>
 #include <string>

@@ -121,7 +121,8 @@ Json frame_part(const FrameRecord& frame) {
 Json protocol_part(const Protocol& protocol) {
   Json json = Json::object();
   for (const ProtocolValue& value : said_in(protocol))
-    json[std::string(value.name)] = value.number ? Json(rounded_significant(*value.number, 6)) : Json(value.text);
+    json[std::string(value.name)] =
+        value.number ? Json(rounded_significant(*value.number, 6)) : Json(value.text);
   for (const auto& [field, value] : protocol.others) json["others"][field] = value;
   return json;
 }
@@ -187,7 +188,8 @@ Json kinetics_part(const Kinetics& kinetics) {
   if (!kinetics.curve_colors.empty()) {
     Json curve;
     curve["times"] = Json::array();
-    for (const double time : kinetics.curve_times) curve["times"].push_back(rounded_significant(time, curve_digits));
+    for (const double time : kinetics.curve_times)
+      curve["times"].push_back(rounded_significant(time, curve_digits));
     curve["lab"] = Json::array();
     for (const Vector3& part : kinetics.curve_colors) curve["lab"].push_back(triple(lab_from(part)));
     json["curve"] = std::move(curve);

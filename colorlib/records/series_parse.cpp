@@ -12,7 +12,8 @@ using Json = nlohmann::json;
 
 /// Calls `take` with each object of a list and its place, until something is wrong.
 template <class Take>
-void each_object(JsonFields& fields, const Json& json, const char* key, const std::string& where, const Take& take) {
+void each_object(JsonFields& fields, const Json& json, const char* key, const std::string& where,
+                 const Take& take) {
   const Json* list = fields.list(json, key, where);
   for (std::size_t i = 0; list != nullptr && i < list->size() && !fields.problem(); ++i) {
     const std::string place = fmt::format("{}[{}]", JsonFields::path(where, key), i);
@@ -41,11 +42,13 @@ RegionKind kind_of(JsonFields& fields, const Json& json, const std::string& wher
   return kind.value_or(RegionKind::other);
 }
 
-std::optional<Error> error_of(JsonFields& fields, const Json& json, const char* key, const std::string& where) {
+std::optional<Error> error_of(JsonFields& fields, const Json& json, const char* key,
+                              const std::string& where) {
   const Json* part = fields.object(json, key, where);
   if (part == nullptr) return std::nullopt;
   const std::string place = JsonFields::path(where, key);
-  return Error{ErrorCode::untrustworthy, fields.text(*part, "message", place), fields.text(*part, "advice", place)};
+  return Error{ErrorCode::untrustworthy, fields.text(*part, "message", place),
+               fields.text(*part, "advice", place)};
 }
 
 ColorState state_of(JsonFields& fields, const Json& json, const std::string& where) {
@@ -55,11 +58,13 @@ ColorState state_of(JsonFields& fields, const Json& json, const std::string& whe
   if (rows != nullptr && rows->size() != 3) fields.wrong(place, "must be 3 lists of 3 numbers");
   for (std::size_t r = 0; rows != nullptr && r < 3 && !fields.problem(); ++r)
     if (const auto row = fields.numbers_of<3>((*rows)[r], place))
-      for (std::size_t c = 0; c < 3; ++c) state.covariance(static_cast<int>(r), static_cast<int>(c)) = (*row)[c];
+      for (std::size_t c = 0; c < 3; ++c)
+        state.covariance(static_cast<int>(r), static_cast<int>(c)) = (*row)[c];
   return state;
 }
 
-TimeEstimate time_of(JsonFields& fields, const Json& json, const std::string& name, const std::string& where) {
+TimeEstimate time_of(JsonFields& fields, const Json& json, const std::string& name,
+                     const std::string& where) {
   TimeEstimate time;
   time.value_s = fields.number(json, (name + "_s").c_str(), where);
   if (const auto interval = json.find(name + "_interval_s");
@@ -89,7 +94,8 @@ void read_curve(JsonFields& fields, const Json& json, const std::string& where, 
     kinetics.curve_times.push_back(time);
   }
   for (std::size_t i = 0; i < colors_count && !fields.problem(); ++i)
-    if (const auto color = fields.numbers_of<3>((*colors)[i], place + ".lab")) kinetics.curve_colors.push_back(*color);
+    if (const auto color = fields.numbers_of<3>((*colors)[i], place + ".lab"))
+      kinetics.curve_colors.push_back(*color);
 }
 
 Kinetics kinetics_of(JsonFields& fields, const Json& json, const std::string& where) {
@@ -149,7 +155,8 @@ FrameRecord frame_of(JsonFields& fields, const Json& json, const std::string& wh
 std::vector<std::size_t> frames_of(const SpotRecord& spot, const std::vector<FrameRecord>& frames) {
   std::vector<std::size_t> places;
   for (std::size_t i = 0; i < frames.size() && places.size() < spot.kinetics.seconds.size(); ++i)
-    if (frames[i].seconds == spot.kinetics.seconds[places.size()] && reading_of(frames[i], spot.id) != nullptr)
+    if (frames[i].seconds == spot.kinetics.seconds[places.size()] &&
+        reading_of(frames[i], spot.id) != nullptr)
       places.push_back(i);
   return places;
 }
@@ -194,7 +201,8 @@ Result<std::optional<SeriesRecord>> parse_series(std::string_view text, std::str
   if (const Json* protocol = fields.object(*json, "protocol", "")) {
     Json known = *protocol;
     known.erase("others");  // an object; a protocol file has such fields beside the known ones
-    auto parsed = parse_protocol(known.dump(-1, ' ', false, Json::error_handler_t::replace), std::string(name));
+    auto parsed =
+        parse_protocol(known.dump(-1, ' ', false, Json::error_handler_t::replace), std::string(name));
     if (!parsed) return fail(parsed.error());
     series.protocol = std::move(*parsed);
   }
@@ -202,7 +210,8 @@ Result<std::optional<SeriesRecord>> parse_series(std::string_view text, std::str
     series.frames.push_back(frame_of(fields, part, place));
   });
   if (const Json* subject = fields.object(*json, "subject", ""))
-    for (FrameRecord& frame : series.frames) frame.record.subject.item = fields.text(*subject, "item", "subject");
+    for (FrameRecord& frame : series.frames)
+      frame.record.subject.item = fields.text(*subject, "item", "subject");
   each_object(fields, *json, "spots", "", [&](const Json& part, const std::string& place) {
     series.spots.push_back(spot_of(fields, part, place, series.frames));
   });

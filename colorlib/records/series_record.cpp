@@ -12,7 +12,8 @@ const FrameRecord* SeriesRecord::representative() const {
 }
 
 bool SeriesRecord::uses_reagent() const {
-  return std::any_of(spots.begin(), spots.end(), [](const SpotRecord& spot) { return spot.kind == RegionKind::spot; });
+  return std::any_of(spots.begin(), spots.end(),
+                     [](const SpotRecord& spot) { return spot.kind == RegionKind::spot; });
 }
 
 Record record_of_still(const StillOutcome& still, const Subject& subject) {

@@ -81,9 +81,9 @@ const Reading* reading_of(const FrameRecord& frame, std::string_view id);
 /// beside it. Pretty when `indent` >= 0.
 std::string series_json(const SeriesRecord& series, int indent = 2);
 
-/// Back from series_json, as far as the course of each spot is told and drawn: zero, protocol, the frames' times and
-/// colours, and of each spot everything but censored times and scores. Nothing when the record is of one photo. Errors:
-/// unreadable_record, naming the key; unreadable_table for the protocol.
+/// Back from series_json, as far as the course of each spot is told and drawn: zero, protocol, the frames'
+/// times and colours, and of each spot everything but censored times and scores. Nothing when the record is
+/// of one photo. Errors: unreadable_record, naming the key; unreadable_table for the protocol.
 Result<std::optional<SeriesRecord>> parse_series(std::string_view json, std::string_view name);
 
 /// One frame as one line of JSON, and back: everything but its seconds, which depend on the other frames.

@@ -1,5 +1,5 @@
-/// libFuzzer: any bytes as a file to import, as a file of collections, and as the record of a series. What is taken has
-/// to export, and come back the same; what is taken of a series has to be drawn.
+/// libFuzzer: any bytes as a file to import, as a file of collections, and as the record of a series. What is
+/// taken has to export, and come back the same; what is taken of a series has to be drawn.
 
 #include <colorlib/exports/catalogue_files.hpp>
 #include <colorlib/exports/series_plot.hpp>
@@ -17,7 +17,8 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
       if (!check_collection(collection)) std::abort();
   if (const auto series = parse_series(bytes, "fuzz"); series && *series)
     for (const SpotRecord& spot : (*series)->spots)
-      if (spot.has_course() && !draw_series_plot(series_plot_of(spot, **series), PictureFormat::svg)) std::abort();
+      if (spot.has_course() && !draw_series_plot(series_plot_of(spot, **series), PictureFormat::svg))
+        std::abort();
   const auto entries = imported(bytes, "fuzz");
   if (!entries) return 0;
   for (const auto format : {CatalogueFormat::csv, CatalogueFormat::json_lines, CatalogueFormat::text}) {

@@ -8,9 +8,10 @@
 
 namespace tintfall {
 
-/// Fills verdict and sentence of every spot; what a careful reader asks for goes to the series' remarks. `bins_file` empty: the
-/// shipped speed and sign bins. Errors: unreadable_table.
+/// Fills verdict and sentence of every spot; what a careful reader asks for goes to the series' remarks.
+/// `bins_file` empty: the shipped speed and sign bins. Errors: unreadable_table.
 colorlib::Result<std::monostate> add_words(colorlib::SeriesRecord& series, const colorlib::Namer& namer,
-                                           const colorlib::Wording& wording, const std::filesystem::path& bins_file);
+                                           const colorlib::Wording& wording,
+                                           const std::filesystem::path& bins_file);
 
 }  // namespace tintfall

@@ -294,7 +294,8 @@ TEST(Report, IsSeenBeforeItIsWritten) {
   for (const Image8& page : *pages) {
     EXPECT_EQ(page.columns, 420);
     EXPECT_EQ(page.rows, 594);
-    const auto inked = std::count_if(page.data.begin(), page.data.end(), [](std::uint8_t level) { return level < 200; });
+    const auto inked =
+        std::count_if(page.data.begin(), page.data.end(), [](std::uint8_t level) { return level < 200; });
     EXPECT_GT(inked, 1000);
     EXPECT_GT(page.at(2, 2)[0], 250) << "margins stay white";
   }
@@ -356,9 +357,10 @@ TEST(Report, ShowsTheCourseOfASeriesWithItsCautions) {
   const auto words = words_of(*pdf);
   if (!words) GTEST_SKIP() << "no pdftotext";
   for (const char* said :
-       {"QH-09, spot A: KOH 5 %", "pale to blue within a minute", "change ΔE00 against the untreated colour", "onset",
-        "half", "as seen", "square-root axis", "Mind: water control missing", "spot B: no course. It is seen once.",
-        "Handling:", "H314", "Goggles and gloves", "No chemical drop and no bruise tests for poison"})
+       {"QH-09, spot A: KOH 5 %", "pale to blue within a minute", "change ΔE00 against the untreated colour",
+        "onset", "half", "as seen", "square-root axis", "Mind: water control missing",
+        "spot B: no course. It is seen once.", "Handling:", "H314", "Goggles and gloves",
+        "No chemical drop and no bruise tests for poison"})
     EXPECT_THAT(*words, HasSubstr(said));
   // The strip of colours as seen: the course ends in Lab 48, -14, -9.
   const auto pages = report_pictures({entry}, {}, 4, 10);

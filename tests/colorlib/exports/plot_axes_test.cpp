@@ -16,7 +16,8 @@ TEST(RoundTicks, AreRoundAndWithinTheAxis) {
   EXPECT_THAT(round_ticks(1, 1, 5), IsEmpty());
 }
 
-// Found by thinking of times that a damaged record may hold: a step that is lost in the last digit never arrived.
+// Found by thinking of times that a damaged record may hold: a step that is lost in the last digit never
+// arrived.
 TEST(RoundTicks, EndFarFromZeroToo) { EXPECT_THAT(round_ticks(1e9, 1e9 + 1e-7, 5), SizeIs(Le(20u))); }
 
 }  // namespace

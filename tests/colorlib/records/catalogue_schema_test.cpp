@@ -23,7 +23,8 @@ void run_sql(const std::string& path, const char* text) {
 /// The catalogue that an earlier version wrote goes where `scratch` is.
 void copy_version(int version, const ScratchCatalogue& scratch) {
   std::filesystem::copy_file(
-      fmt::format("{}/tests/colorlib/records/catalogue_version_{}.db", TINTFALL_SOURCE_FOLDER, version), scratch.path());
+      fmt::format("{}/tests/colorlib/records/catalogue_version_{}.db", TINTFALL_SOURCE_FOLDER, version),
+      scratch.path());
   std::filesystem::permissions(scratch.path(), std::filesystem::perms::owner_write,
                                std::filesystem::perm_options::add);
 }
@@ -47,8 +48,8 @@ TEST(CatalogueSchema, Version1ComesForward) {
   EXPECT_THAT(*catalogue->history("QH-03"), SizeIs(1));
 }
 
-// The same as version 2 wrote it, with a tree of colours and a change in its history: colours are found by their cells
-// from version 3 on.
+// The same as version 2 wrote it, with a tree of colours and a change in its history: colours are found by
+// their cells from version 3 on.
 TEST(CatalogueSchema, Version2ComesForward) {
   const ScratchCatalogue scratch;
   copy_version(2, scratch);
@@ -86,7 +87,8 @@ TEST(CatalogueSchema, AWrongIndexOfColoursIsFoundAndMadeAnew) {
   const ScratchCatalogue scratch;
   { ASSERT_TRUE(scratch.open()->add(made_up_entries(0, 50, 2), silent)); }
   const auto cells_of = [&](const char* from, const char* to) {
-    return fmt::format("PRAGMA writable_schema = ON; UPDATE sqlite_schema SET sql = replace(sql, '{}', '{}')", from, to);
+    return fmt::format("PRAGMA writable_schema = ON; UPDATE sqlite_schema SET sql = replace(sql, '{}', '{}')",
+                       from, to);
   };
   run_sql(scratch.path(), cells_of("a + 128.0", "a + 127.5").c_str());
   run_sql(scratch.path(), "REINDEX readings_by_colour");

@@ -56,7 +56,8 @@ TEST(ColorCells, ABoxHoldsTheCellOfEveryColorInIt) {
       lab[i] = std::min(high[i], low[i] + share(random) * (high[i] - low[i]));
     }
     for (const Vector3& inside : {low, high, lab})
-      ASSERT_TRUE(holds(color_cells(low, high), database.cell_of(inside))) << "trial " << trial << ", seed " << seed;
+      ASSERT_TRUE(holds(color_cells(low, high), database.cell_of(inside)))
+          << "trial " << trial << ", seed " << seed;
   }
   std::printf("%u boxes, seed %u\n", trials, seed);
 }

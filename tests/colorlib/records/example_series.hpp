@@ -8,8 +8,8 @@
 
 namespace colorlib {
 
-/// A series of an invented course with something in every field: a frame that was dropped, a piece that moved, maps, a
-/// protocol, and a second spot that is refused.
+/// A series of an invented course with something in every field: a frame that was dropped, a piece that
+/// moved, maps, a protocol, and a second spot that is refused.
 SeriesRecord series_record(const InventedCourse& course, const std::vector<double>& seconds);
 
 }  // namespace colorlib

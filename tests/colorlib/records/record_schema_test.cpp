@@ -54,7 +54,8 @@ TEST(RecordSchema, FitsEverySeriesWritten) {
     EXPECT_THAT(undescribed_members(record, schema()), IsEmpty()) << name;
     models.insert(record["spots"][0]["kinetics"]["model"]);
   };
-  for (const InventedCourse& course : invented_courses()) check(series_record(course, geometric_s), course.name);
+  for (const InventedCourse& course : invented_courses())
+    check(series_record(course, geometric_s), course.name);
   check(series_record(course_named("R4"), {-5, 3, 60}), "three frames");
   check(series_record(course_named("R4"), {4, 10, 20, 30, 60, 120}), "begun too late");
   EXPECT_THAT(models, testing::IsSupersetOf({"first-order", "fading", "none"}));

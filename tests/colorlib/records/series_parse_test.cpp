@@ -49,7 +49,8 @@ TEST(SeriesParse, GivesEveryCourseBack) {
     ASSERT_EQ(spot.kinetics.path.size(), before.kinetics.path.size());
     for (std::size_t i = 0; i < spot.kinetics.path.size(); ++i)
       EXPECT_LE(largest_distance(spot.kinetics.path[i].lab, before.kinetics.path[i].lab), rounding);
-    const auto drawn = fitted_path(spot.kinetics, geometric_s), meant = fitted_path(before.kinetics, geometric_s);
+    const auto drawn = fitted_path(spot.kinetics, geometric_s),
+               meant = fitted_path(before.kinetics, geometric_s);
     ASSERT_EQ(drawn.size(), meant.size());
     for (std::size_t i = 0; i < drawn.size(); ++i)
       worst_curve = std::max(worst_curve, largest_distance(drawn[i], meant[i]));

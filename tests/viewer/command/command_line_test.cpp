@@ -94,7 +94,8 @@ TEST(CommandLine, WrongCallsPointToTheHelpOfTheInnermostCommand) {
     command->declare(app);
     add_paths(app, {}, paths);
   }
-  const auto nested = std::count_if(paths.begin(), paths.end(), [](const auto& path) { return path.size() > 1; });
+  const auto nested =
+      std::count_if(paths.begin(), paths.end(), [](const auto& path) { return path.size() > 1; });
   EXPECT_THAT(nested, Ge(15)) << "the nested commands were not found";
   for (const Arguments& path : paths) {
     Arguments call = path;

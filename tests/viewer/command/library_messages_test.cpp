@@ -14,8 +14,9 @@ constexpr const char* noise = "apriltag.c:457:homography_compute2(): WRN: Matrix
 
 TEST(LibraryMessages, OnlyTheKnownWarningIsNoise) {
   EXPECT_TRUE(is_library_noise(noise));
-  for (const char* kept : {"", "tintfall: the photo cannot be read\n", "apriltag.c:100:f(): Failed to allocate\n",
-                           "tintfall: WRN: Matrix is singular.\n"})
+  for (const char* kept :
+       {"", "tintfall: the photo cannot be read\n", "apriltag.c:100:f(): Failed to allocate\n",
+        "tintfall: WRN: Matrix is singular.\n"})
     EXPECT_FALSE(is_library_noise(kept)) << kept;
 }
 
@@ -37,7 +38,8 @@ TEST(LibraryMessages, EverythingElseIsPrinted) {
   ::close(ends[1]);
   std::string said;
   char block[512];
-  for (ssize_t size; (size = ::read(ends[0], block, sizeof block)) > 0;) said.append(block, static_cast<std::size_t>(size));
+  for (ssize_t size; (size = ::read(ends[0], block, sizeof block)) > 0;)
+    said.append(block, static_cast<std::size_t>(size));
   ::close(ends[0]);
   int status = 0;
   ASSERT_EQ(::waitpid(child, &status, 0), child);
