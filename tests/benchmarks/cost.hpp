@@ -13,9 +13,10 @@ struct Cost {
   double clock_s = 0, processor_s = 0;
 };
 
-inline double processor_s() {
+/// Of the whole process, or of the thread that asks (RUSAGE_THREAD).
+inline double processor_s(int of = RUSAGE_SELF) {
   rusage usage{};
-  getrusage(RUSAGE_SELF, &usage);
+  getrusage(of, &usage);
   const auto seconds = [](const timeval& t) { return static_cast<double>(t.tv_sec) + 1e-6 * static_cast<double>(t.tv_usec); };
   return seconds(usage.ru_utime) + seconds(usage.ru_stime);
 }

@@ -11,10 +11,11 @@ using namespace colorlib;
 namespace {
 
 constexpr double most_zoom = 40, margin_px = 12;
+constexpr int rest_ms = 120;  // after the last step of a zoom
 
 }  // namespace
 
-PhotoView::PhotoView(PhotoDocument& document, QWidget* parent) : QWidget(parent), document_(document) {
+PhotoView::PhotoView(PhotoDocument& document, QWidget* parent) : QWidget(parent), document_(document), ground_(tiles_) {
   setMouseTracking(true);
   setFocusPolicy(Qt::StrongFocus);
   setMinimumSize(240, 180);
@@ -22,7 +23,13 @@ PhotoView::PhotoView(PhotoDocument& document, QWidget* parent) : QWidget(parent)
   setAccessibleName(tr("Photo"));
   setAccessibleDescription(tr("The photo with the sheet and the regions. Arrow keys move the view, Ctrl and arrow keys the "
                               "crosshair, Enter uses the tool at the crosshair."));
-  connect(&tiles_, &TileStore::tile_ready, this, qOverload<>(&QWidget::update));
+  rest_.setSingleShot(true);
+  rest_.setInterval(rest_ms);
+  connect(&rest_, &QTimer::timeout, this, qOverload<>(&QWidget::update));
+  connect(&tiles_, &TileStore::tile_ready, this, [this](const TilePlace& place) {
+    ground_.tile_came(place);
+    update();
+  });
   connect(&document_, &PhotoDocument::photo_changed, this, [this] {
     drawing_.clear();
     pointed_.reset();
@@ -110,16 +117,18 @@ void PhotoView::renew_source() {
       source.rendering = PhotoRendering::as_taken;
   }
   tiles_.set_source(std::move(source));
+  ground_.forget();
   update();
 }
 
 QTransform PhotoView::view() const {
-  QTransform transform;
-  transform.translate(width() / 2.0, height() / 2.0);
-  transform.rotate(rotation_deg_);
-  transform.scale(zoom_, zoom_);
-  transform.translate(-centre_.x(), -centre_.y());
-  return transform;
+  QTransform turned;
+  turned.rotate(rotation_deg_);
+  turned.scale(zoom_, zoom_);
+  // Whole pixels of the device, so that a view that moves can be shifted instead of drawn anew.
+  const double ratio = devicePixelRatioF();
+  const QPointF shift = QPointF(width() / 2.0, height() / 2.0) - turned.map(centre_);
+  return turned * QTransform::fromTranslate(std::round(shift.x() * ratio) / ratio, std::round(shift.y() * ratio) / ratio);
 }
 
 QPointF PhotoView::photo_from_widget(const QPointF& point) const { return view().inverted().map(point); }
@@ -145,7 +154,8 @@ void PhotoView::zoom_by(double factor) {
   const double least = 0.5 * std::min(width(), height()) /
                        std::max(1, document_.photo() ? document_.photo()->pyramid.width_px(0) : 1);
   zoom_ = std::clamp(zoom_ * factor, std::min(least, zoom_), most_zoom);
-  centre_ += photo_from_widget(widget_from_photo(anchor)) - photo_from_widget(before);
+  centre_ += anchor - photo_from_widget(before);
+  rest_.start();
   tiles_.forget_requests();
   emit view_changed();
   update();
@@ -180,48 +190,26 @@ void PhotoView::resizeEvent(QResizeEvent* event) {
 void PhotoView::paintEvent(QPaintEvent* event) {
   Q_UNUSED(event);
   QPainter painter(this);
-  painter.fillRect(rect(), neutral_ground());
   missing_tiles_ = 0;
-  if (!document_.photo())
+  if (!document_.photo()) {
+    painter.fillRect(rect(), neutral_ground());
     return paint_message(painter, tr("Drop a photo here, paste one, or open it with Ctrl+O.\n"
                                      "It has to show a printed sheet beside the specimen."));
-  paint_tiles(painter);
+  }
+  paint_ground(painter);
   painter.setRenderHint(QPainter::Antialiasing);
   paint_layers(painter);
   paint_drawing(painter);
 }
 
-void PhotoView::paint_tiles(QPainter& painter) {
-  const QTransform to_widget = view();
-  const QRectF visible = to_widget.inverted().mapRect(QRectF(rect()));
-  const double device_zoom = zoom_ * devicePixelRatioF();
-  const int wanted = std::clamp(static_cast<int>(std::floor(-std::log2(std::min(1.0, device_zoom)) + 0.25)), 0, tiles_.levels() - 1);
-  const bool moving = gesture_ == Gesture::pan;
-  painter.setRenderHint(QPainter::SmoothPixmapTransform, !moving && device_zoom < 2);
-  const auto for_visible = [&](int level, const auto& visit) {
-    const double scale = 1 << level;
-    const QSize size = tiles_.level_size(level);
-    // Photo px -> tile; a level's first pixel's corner is (0, 0).
-    const auto along = [scale](double px, int extent) {
-      return std::clamp(static_cast<int>((px + 0.5) / scale / TileStore::side), 0, (extent - 1) / TileStore::side);
-    };
-    for (int r = along(visible.top(), size.height()); r <= along(visible.bottom(), size.height()); ++r)
-      for (int c = along(visible.left(), size.width()); c <= along(visible.right(), size.width()); ++c)
-        visit(TilePlace{level, c, r});
-  };
-  const auto draw = [&](const TilePlace& place, const QImage* image) {
-    if (image == nullptr) return;
-    const double scale = 1 << place.level;
-    painter.setTransform(QTransform::fromScale(scale, scale) * QTransform::fromTranslate(-0.5, -0.5) * to_widget);
-    painter.drawImage(QRectF(tiles_.tile_rectangle(place)), *image);
-  };
-  for_visible(wanted, [&](const TilePlace& place) { missing_tiles_ += tiles_.tile(place) == nullptr; });
-  // Coarse to fine: what is not there yet is covered by what is.
-  for (int level = missing_tiles_ > 0 ? tiles_.levels() - 1 : wanted; level >= wanted; --level)
-    for_visible(level, [&](const TilePlace& place) {
-      draw(place, level == tiles_.levels() - 1 ? tiles_.tile(place) : tiles_.cached(place));
-    });
-  painter.resetTransform();
+void PhotoView::paint_ground(QPainter& painter) {
+  GroundView ground;
+  ground.ratio = devicePixelRatioF();
+  ground.to_device = view() * QTransform::fromScale(ground.ratio, ground.ratio);
+  ground.size_px = (QSizeF(size()) * ground.ratio).toSize();
+  ground.zoom = zoom_ * ground.ratio;
+  ground.hasty = rest_.isActive();
+  missing_tiles_ = ground_.paint(painter, ground);
 }
 
 QImage PhotoView::pixels_around(const QPointF& place_px, int count) {

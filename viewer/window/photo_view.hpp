@@ -1,11 +1,13 @@
 #pragma once
 /// The photo, and over it what was found and drawn.
 
+#include <QTimer>
 #include <QTransform>
 #include <QWidget>
 #include <optional>
 #include <viewer/document/photo_document.hpp>
 #include <viewer/tasks/tile_store.hpp>
+#include <viewer/window/photo_ground.hpp>
 
 namespace tintfall::viewer {
 
@@ -50,7 +52,7 @@ class PhotoView : public QWidget {
   /// `count` x `count` pixels round a place as they are shown; grey where they are not there yet.
   QImage pixels_around(const QPointF& place_px, int count);
   TileStore& tiles() { return tiles_; }
-  bool complete() const { return missing_tiles_ == 0; }  ///< the last paint had every tile it wanted
+  bool complete() const { return missing_tiles_ == 0 && !rest_.isActive(); }  ///< the last paint had every tile it wanted
 
   QSize sizeHint() const override { return {820, 560}; }
 
@@ -75,7 +77,7 @@ class PhotoView : public QWidget {
   enum class Gesture { none, pan, draw, move_region, reshape, corner };
   void renew_source();
   QTransform view() const;  ///< photo px -> widget
-  void paint_tiles(QPainter& painter);
+  void paint_ground(QPainter& painter);
   void paint_layers(QPainter& painter);
   void paint_drawing(QPainter& painter);
   void paint_message(QPainter& painter, const QString& text);
@@ -95,6 +97,8 @@ class PhotoView : public QWidget {
 
   PhotoDocument& document_;
   TileStore tiles_;
+  PhotoGround ground_;
+  QTimer rest_;  ///< runs while the view is in motion
   PhotoLayers layers_;
   colorlib::PhotoRendering rendering_ = colorlib::PhotoRendering::as_taken;
   Screen screen_;

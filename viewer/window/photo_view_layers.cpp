@@ -12,13 +12,21 @@ namespace {
 
 constexpr int ellipse_corners = 72, most_vertex_handles = 24;
 
-/// A line that reads on any ground: white on black.
+/// A line that reads on any ground: white on black. Opaque, since blending costs more than all of the photo under it.
 void draw_outline(QPainter& painter, const QPainterPath& path, double width, Qt::PenStyle style = Qt::SolidLine) {
   painter.setBrush(Qt::NoBrush);
-  painter.setPen(QPen(QColor(0, 0, 0, 200), width + 2));
+  painter.setPen(QPen(Qt::black, width + 2));
   painter.drawPath(path);
   painter.setPen(QPen(Qt::white, width, style));
   painter.drawPath(path);
+}
+
+/// The same for straight lines. Each by itself and with square ends, which is drawn without an outline of its own.
+void draw_lines(QPainter& painter, const QList<QLineF>& lines, double width, Qt::PenStyle style = Qt::SolidLine) {
+  painter.setPen(QPen(Qt::black, width + 2, Qt::SolidLine, Qt::SquareCap));
+  painter.drawLines(lines);
+  painter.setPen(QPen(Qt::white, width, style, style == Qt::SolidLine ? Qt::SquareCap : Qt::FlatCap));
+  painter.drawLines(lines);
 }
 
 void draw_label(QPainter& painter, const QPointF& place, const QString& text) {
@@ -105,32 +113,35 @@ void PhotoView::paint_layers(QPainter& painter) {
       const PointPx px = found.sheet.placement.px_from_mm({x, y});
       return to_widget.map(QPointF(px.x, px.y));
     };
-    const auto box = [&](const RectangleMm& place) {
-      QPainterPath path;
-      path.addPolygon(QPolygonF{at(place.x, place.y), at(place.x + place.width, place.y),
-                                at(place.x + place.width, place.y + place.height), at(place.x, place.y + place.height)});
-      path.closeSubpath();
-      return path;
+    const auto add_box = [&](const RectangleMm& place, QList<QLineF>& lines) {
+      const QPointF corners[] = {at(place.x, place.y), at(place.x + place.width, place.y),
+                                 at(place.x + place.width, place.y + place.height), at(place.x, place.y + place.height)};
+      for (int i = 0; i < 4; ++i) lines.append({corners[i], corners[(i + 1) % 4]});
     };
     if (layers_.paper)
       for (const PaperSample& sample : found.samples.paper) draw_handle(painter, at(sample.place.x, sample.place.y), false);
-    if (layers_.patches)
+    if (layers_.patches) {
+      QList<QLineF> used, dropped;
       for (const PatchSample& sample : found.samples.patches) {
         const RectangleMm& place = found.chart.patches[sample.patch].place;
-        if (!sample.dropped) {
-          draw_outline(painter, box(place), 1);
-          continue;
-        }
-        QPainterPath cross = box(place);
-        cross.moveTo(at(place.x, place.y));
-        cross.lineTo(at(place.x + place.width, place.y + place.height));
-        cross.moveTo(at(place.x + place.width, place.y));
-        cross.lineTo(at(place.x, place.y + place.height));
-        draw_outline(painter, cross, 1.6);
+        add_box(place, sample.dropped ? dropped : used);
+        if (!sample.dropped) continue;
+        dropped.append({at(place.x, place.y), at(place.x + place.width, place.y + place.height)});
+        dropped.append({at(place.x + place.width, place.y), at(place.x, place.y + place.height)});
       }
-    if (layers_.sheet) draw_outline(painter, box({0, 0, found.chart.width_mm, found.chart.height_mm}), 2);
-    if (layers_.opening)
-      for (const ChartWindow& window : found.chart.windows) draw_outline(painter, box(window.place), 1.4, Qt::DashLine);
+      draw_lines(painter, used, 1);
+      draw_lines(painter, dropped, 1.6);
+    }
+    if (layers_.sheet) {
+      QList<QLineF> edges;
+      add_box({0, 0, found.chart.width_mm, found.chart.height_mm}, edges);
+      draw_lines(painter, edges, 2);
+    }
+    if (layers_.opening) {
+      QList<QLineF> edges;
+      for (const ChartWindow& window : found.chart.windows) add_box(window.place, edges);
+      draw_lines(painter, edges, 1.4, Qt::DashLine);
+    }
   }
   if (layers_.regions)
     for (const Region& region : document_.regions().regions.items) {
