@@ -7,7 +7,8 @@
 namespace colorlib {
 
 Image8 sheet_picture(const Photo& photo, const Placement& placement, const Calibration& calibration,
-                     const RectangleMm& rectangle, double px_per_mm, const DisplayTransform& display) {
+                     const RectangleMm& rectangle, double px_per_mm, const DisplayTransform& display,
+                     const Progress& progress) {
   constexpr double most_pixels = 16e6;
   const double area = rectangle.width * rectangle.height;
   const double scale = std::min(px_per_mm, std::sqrt(most_pixels / std::max(area, 1.0)));
@@ -15,8 +16,11 @@ Image8 sheet_picture(const Photo& photo, const Placement& placement, const Calib
   const int rows = std::max(1, static_cast<int>(std::lround(rectangle.height * scale)));
   Image8 picture(rows, columns, 3);
   std::vector<Lab> line(static_cast<std::size_t>(columns));
-  constexpr double offsets[2] = {0.25, 0.75};
-  for (int r = 0; r < rows; ++r) {
+  const PointMm middle{rectangle.x + rectangle.width / 2, rectangle.y + rectangle.height / 2};
+  constexpr double fine = 1.5;
+  const std::vector<double> offsets =
+      placement.px_per_mm(middle) > fine * scale ? std::vector{0.25, 0.75} : std::vector{0.5};
+  for (int r = 0; r < rows && !progress.cancelled(); ++r) {
     for (int c = 0; c < columns; ++c) {
       Xyz sum;
       int count = 0;

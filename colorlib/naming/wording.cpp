@@ -62,6 +62,23 @@ std::string Wording::said(std::string_view published) const {
   });
 }
 
+std::string Wording::phrase(std::string_view phrase, std::initializer_list<std::string_view> filled_in) const {
+  const auto translated = phrases_.find(phrase);
+  // A single word may stand in a file of words, too.
+  const std::string pattern = translated != phrases_.end() ? translated->second : said(phrase);
+  std::string result;
+  for (std::size_t i = 0; i < pattern.size(); ++i) {
+    const auto place = pattern[i] == '%' && i + 1 < pattern.size() ? pattern[i + 1] - '1' : -1;
+    if (place < 0 || place >= static_cast<std::ptrdiff_t>(filled_in.size())) {
+      result += pattern[i];
+      continue;
+    }
+    result += filled_in.begin()[place];
+    ++i;
+  }
+  return result;
+}
+
 std::string Wording::published_for(std::string_view typed) const {
   const auto back = [this](std::string_view text) -> const std::string* {
     for (const auto& [published, said] : words_)

@@ -170,9 +170,9 @@ TimeEstimate estimate_from(const OpenInterval& interval, double best) {
 
 /// Onset, half times and times to 90 and 95 % of a path with one or two steps.
 void take_times(const PathRegression& regression, const ModelChoice& choice, const TimesRange& range,
-                const ReactionSeries& series, Kinetics& result) {
+                const ReactionSeries& series, const Progress& progress, Kinetics& result) {
   const ShapeFit& fit = choice.tried[choice.best].fit;
-  TimeIntervals intervals = time_intervals(regression, fit, range, interval_limit(choice));
+  TimeIntervals intervals = time_intervals(regression, fit, range, interval_limit(choice), progress);
   if (const Matrix3d bend = eigen_from_matrix(series.bending_covariance); bend.norm() > 0)
     intervals = widened(intervals, fit, range, times_covariance_by_bend(regression, fit, bend));
   const double k1 = std::exp(fit.times[1]);
@@ -340,7 +340,7 @@ bool is_reaction(const Kinetics& kinetics) {
          kinetics.change_de00 - 0.82 * kinetics.change_de00_expanded >= kinetics.threshold_de00;
 }
 
-Result<Kinetics> fit_kinetics(const ReactionSeries& series) {
+Result<Kinetics> fit_kinetics(const ReactionSeries& series, const Progress& progress) {
   if (const auto sound = check(series); !sound) return fail(sound.error());
   const CorrectedPath path = corrected_path(series);
   Kinetics result;
@@ -354,7 +354,12 @@ Result<Kinetics> fit_kinetics(const ReactionSeries& series) {
   }
   result.state = KineticsState::fitted;
   const TimesRange range = times_range(path.seconds, series.zero_is_application);
-  const ModelChoice choice = choose_model(path, range);
+  const ModelChoice choice = choose_model(path, range, progress);
+  const auto stopped = [] {
+    return fail(ErrorCode::cancelled, "Fitting the time course was stopped before it was done.",
+                "Start it again when you like.");
+  };
+  if (progress.cancelled()) return stopped();
   const PathRegression regression(path, choice.left_out);
   const ShapeFit& fit = choice.tried[choice.best].fit;
   result.model = model_of(fit.shape);
@@ -367,7 +372,8 @@ Result<Kinetics> fit_kinetics(const ReactionSeries& series) {
       result.scores.push_back({model_of(scored.fit.shape), parameters_of(scored.fit.shape), scored.aicc,
                                residual_de00(regression, choice.left_out, scored.fit)});
   result.repeatability_de00 = residual_de00(regression, choice.left_out, fit);
-  if (!fit.times.empty()) take_times(regression, choice, range, series, result);
+  if (!fit.times.empty()) take_times(regression, choice, range, series, progress, result);
+  if (progress.cancelled()) return stopped();
   const Curve curve(regression, choice, series.shared_covariance,
                     eigen_from_matrix(series.bending_covariance));
   take_colours(curve, series, result);

@@ -2,6 +2,7 @@
 /// A reaction's time course: when it began, how fast it went, to what colour, and what the series cannot
 /// tell.
 
+#include <colorlib/base/progress.hpp>
 #include <colorlib/base/result.hpp>
 #include <colorlib/naming/color_change.hpp>
 #include <colorlib/specimen/regions.hpp>
@@ -125,8 +126,8 @@ struct Kinetics {
 bool is_reaction(const Kinetics& kinetics);
 
 /// Fits all models and keeps the best. Errors: bad_call (times not ascending or not finite, sizes that
-/// differ, colours that are not finite), untrustworthy (fewer than 2 frames).
-Result<Kinetics> fit_kinetics(const ReactionSeries& series);
+/// differ, colours that are not finite), untrustworthy (fewer than 2 frames), cancelled.
+Result<Kinetics> fit_kinetics(const ReactionSeries& series, const Progress& progress = {});
 
 /// The fitted curve at any times, for drawing: spot minus controls. Empty for `described`.
 std::vector<Lab> fitted_path(const Kinetics& kinetics, const std::vector<double>& seconds);

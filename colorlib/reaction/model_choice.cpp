@@ -45,7 +45,7 @@ bool one_step_will_do(const PathRegression& regression, const std::vector<bool>&
 }
 
 std::vector<ScoredFit> fit_all(const CorrectedPath& path, const std::vector<bool>& left_out,
-                               const TimesRange& range) {
+                               const TimesRange& range, const Progress& progress) {
   const PathRegression regression(path, left_out);
   const double all = 3.0 * static_cast<double>(path.frames.size());
   const double dropped = 3 * static_cast<double>(path.frames.size() - regression.frames_in_use());
@@ -58,6 +58,7 @@ std::vector<ScoredFit> fit_all(const CorrectedPath& path, const std::vector<bool
     scored.fit.shape = shape;
     // A frame left out is a frame with a colour of its own: it stays among the residuals, at 0.
     scored.aicc = aicc_of(1, all, parameters_of(shape) + dropped, picks);
+    if (progress.cancelled()) scored.aicc = INFINITY;
     if (std::isfinite(scored.aicc)) {
       scored.fit = fit_shape(regression, shape, range);
       scored.aicc = aicc_of(scored.fit.sum_of_squares, all, parameters_of(shape) + dropped, picks);
@@ -116,11 +117,11 @@ double residual_de00(const PathRegression& regression, const std::vector<bool>& 
   return std::sqrt(squares / frames);
 }
 
-ModelChoice choose_model(const CorrectedPath& path, const TimesRange& range) {
+ModelChoice choose_model(const CorrectedPath& path, const TimesRange& range, const Progress& progress) {
   const std::size_t frames = path.frames.size();
   ModelChoice choice;
   choice.left_out.assign(frames, false);
-  choice.tried = fit_all(path, choice.left_out, range);
+  choice.tried = fit_all(path, choice.left_out, range, progress);
   choice.best = best_of(choice.tried);
   const std::size_t most_bad = frames < 6 ? 0 : 1 + frames / 12;
   while (choice.bad_frames.size() < most_bad) {
@@ -130,7 +131,7 @@ ModelChoice choose_model(const CorrectedPath& path, const TimesRange& range) {
     for (const std::size_t frame : suspects(path, choice.left_out, choice.tried)) {
       auto left_out = choice.left_out;
       left_out[frame] = true;
-      auto fits = fit_all(path, left_out, range);
+      auto fits = fit_all(path, left_out, range, progress);
       const double aicc = fits[best_of(fits)].aicc;
       if (aicc >= best_aicc) continue;
       best_aicc = aicc;

@@ -1,6 +1,7 @@
 #pragma once
 /// Which shape a path has, and which frames are not to be believed.
 
+#include <colorlib/base/progress.hpp>
 #include <colorlib/reaction/shape_fit_internal.hpp>
 
 namespace colorlib {
@@ -28,8 +29,8 @@ double residual_de00(const PathRegression& regression, const std::vector<bool>& 
 /// Fits every shape. Two steps are not taken where one step misses the frames by no more than a calibration
 /// may bend a path: 0.2 and a hundredth of the change, in dE00. A frame is bad when leaving it out, at the
 /// price of three parameters and of having picked it among all, makes the best shape better beyond doubt: one
-/// in a dozen frames may be.
-ModelChoice choose_model(const CorrectedPath& path, const TimesRange& range);
+/// in a dozen frames may be. Once cancelled the choice means nothing.
+ModelChoice choose_model(const CorrectedPath& path, const TimesRange& range, const Progress& progress);
 
 /// Sum of squares up to which times belong to their 95 % interval.
 double interval_limit(const ModelChoice& choice);

@@ -33,17 +33,22 @@ std::string number_in(double seconds, const Unit& unit) {
   return text == "-0" ? "0" : text;
 }
 
-/// "2 s (1–3)", with as many decimals as the interval's width calls for.
-std::string with_interval(const TimeEstimate& time, std::string_view after_value = "") {
+/// "2 s" and "1–3", with as many decimals as the interval's width calls for.
+struct IntervalText {
+  std::string value, interval;
+};
+IntervalText interval_text(const TimeEstimate& time) {
   const Unit unit = unit_for(*time.value_s);
   const double width = (*time.high_s - *time.low_s) / unit.seconds;
   const int decimals = width >= 3 ? 0 : width >= 0.3 ? 1 : 2;
   const auto number = [&](double seconds) {
     return fmt::format("{:.{}f}", seconds / unit.seconds, decimals);
   };
-  return fmt::format("{} {}{} ({}\u2013{})", number(*time.value_s), unit.name, after_value,
-                     number(*time.low_s), number(*time.high_s));
+  return {fmt::format("{} {}", number(*time.value_s), unit.name),
+          fmt::format("{}\u2013{}", number(*time.low_s), number(*time.high_s))};
 }
+
+std::string one_decimal(double value) { return fmt::format("{:.1f}", value); }
 
 std::string lower(std::string_view text) {
   std::string result(text);
@@ -88,33 +93,37 @@ class Sentence {
   }
 
  private:
+  /// In the reader's language.
+  std::string phrase(std::string_view text, std::initializer_list<std::string_view> filled_in = {}) const {
+    return wording_.phrase(text, filled_in);
+  }
   std::string name_of(const ColorState& color) const {
     return wording_.said(namer_.describe(color.lab, color.covariance).name.name);
   }
   std::string moment() const {
-    if (!subject_.zero_is_application) return "the start of the series";
-    if (!bruise_) return "the drop";
+    if (!subject_.zero_is_application) return phrase("the start of the series");
+    if (!bruise_) return phrase("the drop");
     const std::string method = lower(subject_.protocol.method);
     for (const char* known : {"cut", "press", "scratch", "rub", "break"})
-      if (method.find(known) != std::string::npos) return fmt::format("the {}", known);
-    return "the injury";
+      if (method.find(known) != std::string::npos) return phrase(fmt::format("the {}", known));
+    return phrase("the injury");
   }
   std::string place() const {
     const Protocol& p = subject_.protocol;
     std::string place = p.tissue;
     if (!p.zone.empty()) place += fmt::format("{}{}", place.empty() ? "" : ", ", p.zone);
-    return place.empty() ? "tissue not said" : place;
+    return place.empty() ? phrase("tissue not said") : place;
   }
   std::string head() const {
     const Protocol& p = subject_.protocol;
-    if (bruise_) return fmt::format("Bruise on {}", place());
-    const std::string reagent = p.reagent.empty() ? "Reagent not said" : p.reagent;
-    return fmt::format("{}{}{} on {}", reagent, p.strength.empty() ? "" : " ", p.strength, place());
+    if (bruise_) return phrase("Bruise on %1", {place()});
+    const std::string reagent = p.reagent.empty() ? phrase("Reagent not said") : p.reagent;
+    return phrase("%1 on %2", {reagent + (p.strength.empty() ? "" : " ") + p.strength, place()});
   }
   std::string control_word() const {
-    if (k_.has_bruise_control) return "the untreated bruise";
-    if (k_.has_water) return "water";
-    if (k_.has_untreated) return "untreated tissue";
+    if (k_.has_bruise_control) return phrase("the untreated bruise");
+    if (k_.has_water) return phrase("water");
+    if (k_.has_untreated) return phrase("untreated tissue");
     return "";
   }
 
@@ -137,7 +146,7 @@ class Sentence {
     }
     const SignBin& sign = bins_.sign(k_.change_de00);
     words.sign = sign.sign;
-    words.strength = sign.strength;
+    words.strength = phrase(sign.strength);
     if (words.verdict == ReactionVerdict::positive) {
       words.speed = speed();
       words.color = color();
@@ -150,11 +159,11 @@ class Sentence {
     const auto onset = most(k_.onset), half = most(k_.half_time);
     if (onset && half) {
       const bool bound = !k_.onset.value_s || !k_.half_time.value_s;
-      const std::string word = bins_.speed(*onset, *half).word;
-      return bound && word != bins_.speeds().front().word ? word + " or faster" : word;
+      const std::string& word = bins_.speed(*onset, *half).word;
+      return bound && word != bins_.speeds().front().word ? phrase("%1 or faster", {phrase(word)}) : phrase(word);
     }
     if (onset && k_.half_time.greater_than_s)
-      return bins_.speed(*onset, *k_.half_time.greater_than_s).word + " or slower";
+      return phrase("%1 or slower", {phrase(bins_.speed(*onset, *k_.half_time.greater_than_s).word)});
     return "";
   }
 
@@ -178,19 +187,19 @@ class Sentence {
         words.verdict == ReactionVerdict::positive || words.verdict == ReactionVerdict::undecided;
     if (!bruise_) {
       if (mentions_injury(subject_.protocol) && !k_.has_bruise_control)
-        words.warnings.push_back("bruise control missing: bruising under the drop imitates a reaction");
-      if (!k_.has_water) words.warnings.push_back("water control missing: wetting alone darkens tissue");
+        words.warnings.push_back(phrase("bruise control missing: bruising under the drop imitates a reaction"));
+      if (!k_.has_water) words.warnings.push_back(phrase("water control missing: wetting alone darkens tissue"));
       if (positive && check_failed(subject_.protocol))
-        words.warnings.push_back("the reagent failed its known-positive check: doubt the reaction, too");
+        words.warnings.push_back(phrase("the reagent failed its known-positive check: doubt the reaction, too"));
     }
     if (!k_.has_water && !k_.has_untreated && !k_.has_bruise_control)
-      words.warnings.push_back("no control at all: light that changed stands in the course as change");
+      words.warnings.push_back(phrase("no control at all: light that changed stands in the course as change"));
   }
 
   std::string verdict_text(const ReactionWords& words) const {
     switch (words.verdict) {
       case ReactionVerdict::positive: {
-        std::string text = fmt::format("positive, {}", words.color);
+        std::string text = fmt::format("{}, {}", phrase("positive"), words.color);
         if (!words.speed.empty()) text += ", " + words.speed;
         text += fmt::format(", {} ({})", words.strength, words.sign);
         return text;
@@ -198,25 +207,23 @@ class Sentence {
       case ReactionVerdict::negative: {
         const std::string against = control_word();
         std::string text =
-            against.empty() ? "negative, without a control" : fmt::format("negative against {}", against);
+            against.empty() ? phrase("negative, without a control") : phrase("negative against %1", {against});
         if (k_.has_water && !k_.has_bruise_control && k_.control_change_de00 >= wetting_de00)
-          text += ", wetting only";
+          text += ", " + phrase("wetting only");
         return text;
       }
       case ReactionVerdict::undecided:
         if (k_.model == KineticModel::drift)
-          return fmt::format(
-              "undecided: a steady change of \u0394E00 {:.1f} over the series, too even for a reaction to be "
-              "told",
-              k_.change_de00);
-        return fmt::format(
-            "undecided: a change of \u0394E00 {:.1f} \u00b1 {:.1f}, at least {:.1f} can be told from its "
-            "control",
-            k_.change_de00, k_.change_de00_expanded, k_.threshold_de00);
+          return phrase(
+              "undecided: a steady change of ΔE00 %1 over the series, too even for a reaction to be told",
+              {one_decimal(k_.change_de00)});
+        return phrase("undecided: a change of ΔE00 %1 ± %2, at least %3 can be told from its control",
+                      {one_decimal(k_.change_de00), one_decimal(k_.change_de00_expanded),
+                       one_decimal(k_.threshold_de00)});
       case ReactionVerdict::void_reagent:
-        return "void: reagent failed its known-positive check";
+        return phrase("void: reagent failed its known-positive check");
       case ReactionVerdict::described_only:
-        return "described only, too few frames for a verdict";
+        return phrase("described only, too few frames for a verdict");
     }
     return "";
   }
@@ -224,57 +231,66 @@ class Sentence {
   /// "pale yellow → strong blue", or with one name only what changed about it.
   std::string change(const ReactionPhase& from, const ReactionPhase& to) const {
     const std::string a = name_of(from.color), b = name_of(to.color);
-    if (a != b) return fmt::format("{} \u2192 {}", a, b);
+    if (a != b) return fmt::format("{} → {}", a, b);
     const ColorChange change = color_change(from.color, to.color, namer_);
-    if (change.directions.empty()) return fmt::format("stays {}", a);
-    return fmt::format("stays {}, {}", a, fmt::join(change.directions, " and "));
+    if (change.directions.empty()) return phrase("stays %1", {a});
+    std::string ways = phrase(change.directions.front());
+    if (change.directions.size() > 1) ways = phrase("%1 and %2", {ways, phrase(change.directions[1])});
+    return phrase("stays %1, %2", {a, ways});
   }
 
   std::string onset_part() const {
     const std::string since = moment();
-    if (k_.onset.value_s) return "begins " + with_interval(k_.onset, fmt::format(" after {}", since));
+    if (k_.onset.value_s) {
+      const IntervalText time = interval_text(k_.onset);
+      return phrase("begins %1 after %2 (%3)", {time.value, since, time.interval});
+    }
     if (k_.onset.less_than_s)
-      return fmt::format("begins within {} of {}", duration_text(*k_.onset.less_than_s), since);
-    return "its beginning cannot be told";
+      return phrase("begins within %1 of %2", {duration_text(*k_.onset.less_than_s), since});
+    return phrase("its beginning cannot be told");
   }
   std::string half_part() const {
-    if (k_.half_time.value_s) return "halfway " + with_interval(k_.half_time, " later");
+    if (k_.half_time.value_s) {
+      const IntervalText time = interval_text(k_.half_time);
+      return phrase("halfway %1 later (%2)", {time.value, time.interval});
+    }
     if (k_.half_time.less_than_s)
-      return fmt::format("halfway less than {} later", duration_text(*k_.half_time.less_than_s));
+      return phrase("halfway less than %1 later", {duration_text(*k_.half_time.less_than_s)});
     if (k_.half_time.greater_than_s)
-      return fmt::format("halfway more than {} later", duration_text(*k_.half_time.greater_than_s));
-    return "its half time cannot be told";
+      return phrase("halfway more than %1 later", {duration_text(*k_.half_time.greater_than_s)});
+    return phrase("its half time cannot be told");
   }
   std::string end_part() const {
     const ReactionPhase& last = k_.phases.back();
     const std::string when = duration_text(last.seconds);
-    const std::string open = last.kind == PhaseKind::last_seen ? " and still changing" : "";
-    if (k_.model == KineticModel::fading)
-      return fmt::format("fades to {} by {}{}", name_of(last.color), when, open);
-    if (k_.model == KineticModel::consecutive)
-      return fmt::format("turns to {} by {}{}", name_of(last.color), when, open);
-    if (last.kind == PhaseKind::last_seen) return fmt::format("still changing at {}", when);
+    const bool open = last.kind == PhaseKind::last_seen;
+    const auto led_to = [&](std::string_view pattern) {
+      const std::string text = phrase(pattern, {name_of(last.color), when});
+      return open ? phrase("%1 and still changing", {text}) : text;
+    };
+    if (k_.model == KineticModel::fading) return led_to("fades to %1 by %2");
+    if (k_.model == KineticModel::consecutive) return led_to("turns to %1 by %2");
+    if (open) return phrase("still changing at %1", {when});
     // A bound on the half time leaves the end as open as the beginning.
     if (!k_.to_95.value_s) return "";
-    return fmt::format("complete by {}", when);
+    return phrase("complete by %1", {when});
   }
   std::string control_part() const {
-    const std::string control = k_.has_bruise_control ? "untreated bruise"
-                                : k_.has_water        ? "water control"
-                                : k_.has_untreated    ? "untreated tissue"
+    const std::string control = k_.has_bruise_control ? phrase("untreated bruise")
+                                : k_.has_water        ? phrase("water control")
+                                : k_.has_untreated    ? phrase("untreated tissue")
                                                       : "";
-    if (control.empty()) return "no control";
-    if (k_.control_change_de00 < unchanged_de00) return control + " unchanged";
-    return fmt::format("{} changed by \u0394E00 {:.1f}, taken out", control, k_.control_change_de00);
+    if (control.empty()) return phrase("no control");
+    if (k_.control_change_de00 < unchanged_de00) return phrase("%1 unchanged", {control});
+    return phrase("%1 changed by ΔE00 %2, taken out", {control, one_decimal(k_.control_change_de00)});
   }
 
   std::string body(const ReactionWords& words) const {
     const ReactionPhase& first = k_.phases.front();
     if (words.verdict == ReactionVerdict::described_only)
-      return fmt::format("{} after {}, \u0394E00 {:.1f}; too few frames to say when and how fast; {}",
-                         change(first, k_.phases.back()),
-                         duration_text(k_.phases.back().seconds - first.seconds), k_.change_de00,
-                         control_part());
+      return phrase("%1 after %2, ΔE00 %3; too few frames to say when and how fast; %4",
+                    {change(first, k_.phases.back()), duration_text(k_.phases.back().seconds - first.seconds),
+                     one_decimal(k_.change_de00), control_part()});
     if (words.verdict != ReactionVerdict::positive)
       return fmt::format("{} ({}); {}", verdict_text(words), name_of(first.color), control_part());
     std::string text = fmt::format("{}; {}, {}", change(first, fullest()), onset_part(), half_part());

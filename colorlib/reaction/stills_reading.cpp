@@ -133,12 +133,14 @@ class StillsReader {
   void one(std::size_t index) {
     Listening listening(progress_, stop_);
     StillOutcome outcome{index, nullptr, {}, {}, {}};
-    auto photo = decode_photo_reduced(task_.photos[index], reduction_);
+    DecodeLimits limits;
+    limits.progress = &listening;
+    auto photo = decode_photo_reduced(task_.photos[index], reduction_, limits);
     if (photo) outcome.reading = read_photo(photo->photo, request_, namer_, listening);
     // What is too small for once (taken from farther away) is read whole.
     if (photo && !outcome.reading && outcome.reading.error().code != ErrorCode::cancelled &&
         photo->reduction.factor > 1) {
-      photo = decode_photo_reduced(task_.photos[index], 1);
+      photo = decode_photo_reduced(task_.photos[index], 1, limits);
       if (photo) outcome.reading = read_photo(photo->photo, request_, namer_, listening);
     }
     if (photo) {

@@ -7,7 +7,7 @@
 namespace colorlib {
 namespace {
 
-constexpr std::size_t most_axes = 3;
+constexpr std::size_t most_axes = 3, polled = 500;
 using Point = std::array<double, most_axes>;
 
 struct Box {
@@ -17,12 +17,13 @@ struct Box {
 /// Sums of squares on a regular grid of a box; those where the second step is the faster one stay infinite.
 class Grid {
  public:
-  Grid(const PathRegression& regression, PathShape shape, const Box& box, std::size_t nodes)
+  Grid(const PathRegression& regression, PathShape shape, const Box& box, std::size_t nodes, const Progress& progress)
       : box_(box), axes_(static_cast<std::size_t>(times_of(shape))), nodes_(nodes) {
     std::size_t size = 1;
     for (std::size_t a = 0; a < axes_; ++a) size *= nodes_;
     sums_.assign(size, INFINITY);
     for (std::size_t i = 0; i < size; ++i) {
+      if (i % polled == 0 && progress.cancelled()) return;
       const Point p = point(i);
       if (axes_ == 3 && p[2] > p[1]) continue;
       sums_[i] = regression.sum_of_squares(shape, p.data());
@@ -139,7 +140,8 @@ OpenInterval moment_interval(const Grid& grid, double best, double since_onset_t
 }
 
 /// The box that holds the region below the limit, with a cell of margin where the range allows it.
-Box enclosing_box(const PathRegression& regression, const ShapeFit& fit, const Box& whole, double limit) {
+Box enclosing_box(const PathRegression& regression, const ShapeFit& fit, const Box& whole, double limit,
+                  const Progress& progress) {
   const auto axes = static_cast<std::size_t>(times_of(fit.shape));
   const std::size_t nodes = axes == 2 ? 25 : 13;
   Box box = whole;
@@ -147,7 +149,7 @@ Box enclosing_box(const PathRegression& regression, const ShapeFit& fit, const B
   // slip between the nodes: where it touches an edge again, the edge moves out.
   constexpr int passes = 12;
   for (int pass = 0; pass < passes; ++pass) {
-    const Grid grid(regression, fit.shape, box, nodes);
+    const Grid grid(regression, fit.shape, box, nodes, progress);
     Box next;
     for (std::size_t a = 0; a < axes; ++a) next.low[a] = next.high[a] = fit.times[a];
     for (std::size_t i = 0; i < grid.size(); ++i) {
@@ -178,11 +180,12 @@ Box enclosing_box(const PathRegression& regression, const ShapeFit& fit, const B
 }  // namespace
 
 TimeIntervals time_intervals(const PathRegression& regression, const ShapeFit& fit, const TimesRange& range,
-                             double limit) {
+                             double limit, const Progress& progress) {
   const auto axes = static_cast<std::size_t>(times_of(fit.shape));
   const Box whole{{range.earliest_s, range.slowest, range.slowest},
                   {range.latest_s, range.fastest, range.fastest}};
-  const Grid grid(regression, fit.shape, enclosing_box(regression, fit, whole, limit), axes == 2 ? 81 : 31);
+  const Grid grid(regression, fit.shape, enclosing_box(regression, fit, whole, limit, progress), axes == 2 ? 81 : 31,
+                  progress);
   const double least = fit.sum_of_squares;
   const auto axis = [&](std::size_t a) {
     return axis_interval(grid, a, fit.times[a], least, limit, whole.low[a], whole.high[a]);

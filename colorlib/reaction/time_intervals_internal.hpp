@@ -1,6 +1,7 @@
 #pragma once
 /// Which times a series leaves open: profile likelihood on a grid, since the onset is a hinge.
 
+#include <colorlib/base/progress.hpp>
 #include <colorlib/reaction/shape_fit_internal.hpp>
 
 namespace colorlib {
@@ -17,8 +18,8 @@ struct TimeIntervals {
 };
 
 /// For each time the values that some curve with a sum of squares up to `limit` has [Venzon1988]. `fit` is a
-/// one_step or two_steps fit, `limit` above its sum.
+/// one_step or two_steps fit, `limit` above its sum. Once cancelled the intervals mean nothing.
 TimeIntervals time_intervals(const PathRegression& regression, const ShapeFit& fit, const TimesRange& range,
-                             double limit);
+                             double limit, const Progress& progress);
 
 }  // namespace colorlib

@@ -3,7 +3,8 @@
 
 namespace colorlib {
 
-std::vector<SpotRecord> spot_records(const std::vector<FrameRecord>& frames, bool zero_is_application) {
+std::vector<SpotRecord> spot_records(const std::vector<FrameRecord>& frames, bool zero_is_application,
+                                     const Progress& progress) {
   std::vector<SpotRecord> spots;
   std::vector<std::size_t> place;
   const auto timed = timed_readings(frames, &place);
@@ -13,7 +14,7 @@ std::vector<SpotRecord> spot_records(const std::vector<FrameRecord>& frames, boo
     record.kind = spot.kind;
     record.controls = spot.controls;
     for (const std::size_t i : spot.frames) record.frames.push_back(place[i]);
-    auto kinetics = fit_kinetics(spot.series);
+    auto kinetics = fit_kinetics(spot.series, progress);
     if (kinetics)
       record.kinetics = std::move(*kinetics);
     else

@@ -120,7 +120,7 @@ Result<ReadFrames> read_frames(const SeriesJob& job, const SeriesChoices& choice
   return result;
 }
 
-Result<SeriesRecord> series_from(const SeriesJob& job, ReadFrames read) {
+Result<SeriesRecord> series_from(const SeriesJob& job, ReadFrames read, const Progress& progress) {
   SeriesRecord series;
   series.remarks = std::move(read.remarks);
   series.protocol = job.protocol;
@@ -175,7 +175,10 @@ Result<SeriesRecord> series_from(const SeriesJob& job, ReadFrames read) {
           "No frame was found in which the drop or the wound first shows; times count from the first photo.");
     }
   }
-  series.spots = spot_records(series.frames, zero_is_stated(series.zero));
+  series.spots = spot_records(series.frames, zero_is_stated(series.zero), progress);
+  if (progress.cancelled())
+    return fail(ErrorCode::cancelled, "The series was stopped while its time courses were fitted.",
+                "Start it again when you like.");
   return series;
 }
 

@@ -24,8 +24,9 @@ colorlib::Result<ReadFrames> read_frames(const SeriesJob& job, const SeriesChoic
                                          TimedProgress& progress);
 
 /// Times, courses. Errors: bad_call and unreadable_table of series_times; the first dropped frame's error
-/// when no frame could be read.
-colorlib::Result<colorlib::SeriesRecord> series_from(const SeriesJob& job, ReadFrames frames);
+/// when no frame could be read; cancelled.
+colorlib::Result<colorlib::SeriesRecord> series_from(const SeriesJob& job, ReadFrames frames,
+                                                     const colorlib::Progress& progress = {});
 
 /// Removes the journal of a series whose record stands.
 void forget_journal(const SeriesJob& job);

@@ -11,10 +11,12 @@
 #include <map>
 #include <viewer/command/series_run.hpp>
 #include <viewer/command/series_video.hpp>
+#include <viewer/command/series_words.hpp>
 #include <viewer/tasks/image_from.hpp>
 #include <viewer/tasks/naming_tables.hpp>
 #include <viewer/tasks/request_from_setup.hpp>
 #include <viewer/tasks/series_jobs.hpp>
+#include <viewer/tasks/window_wording.hpp>
 
 namespace tintfall::viewer {
 
@@ -46,9 +48,9 @@ RectangleMm scene_of(const ChartDefinition& chart, const Regions& regions) {
 
 using Pictures = std::map<std::string, QImage>;  // by name of the frame
 
-QImage picture_of(const Photo& photo, const PhotoReading& found, const SeriesParameters& parameters) {
+QImage picture_of(const Photo& photo, const PhotoReading& found, const SeriesParameters& parameters, const Progress& progress) {
   return image_from(sheet_picture(photo, found.sheet.placement, found.calibration, scene_of(found.chart, parameters.regions),
-                                  picture_px_per_mm, *parameters.screen));
+                                  picture_px_per_mm, *parameters.screen, progress));
 }
 
 Result<ReadFrames> frames_of_photos(const SeriesJob& job, const ReadRequest& request, const Namer& namer, const SeriesParameters& parameters,
@@ -63,7 +65,7 @@ Result<ReadFrames> frames_of_photos(const SeriesJob& job, const ReadRequest& req
     if (still.reading) {
       frame.record = record_of_still(still, parameters.setup.subject);
       frame.areas = still.comparison.areas;
-      pictures[frame.photo] = picture_of(*still.photo, *still.reading, parameters);
+      pictures[frame.photo] = picture_of(*still.photo, *still.reading, parameters, progress);
     } else {
       frame.dropped = still.reading.error();
       if (still.photo != nullptr && still.photo->capture().captured)
@@ -83,7 +85,7 @@ Result<ReadFrames> frames_of_video(SeriesJob& job, const ReadRequest& request, c
   SeriesChoices choices;
   choices.read.subject = parameters.setup.subject;
   return read_video_frames(job, choices, progress, [&](const std::string& frame, const Photo& photo, const PhotoReading& found) {
-    pictures[frame] = picture_of(photo, found, parameters);
+    pictures[frame] = picture_of(photo, found, parameters, progress);
   });
 }
 
@@ -112,16 +114,24 @@ void add_fit(const Kinetics& kinetics, const Lab& before, CourseLine& line) {
 }
 
 /// Lines and frames as they are drawn, from a record and the pictures of its photos.
-SeriesOutcome outcome_from(SeriesRecord record, const Pictures& pictures, const Screen& screen) {
+Result<SeriesOutcome> outcome_from(SeriesRecord record, const Namer& namer, const Pictures& pictures, const Screen& screen,
+                                   const Progress& progress) {
   SeriesOutcome outcome;
-  const auto& namer = naming_tables();
+  // The record speaks as everywhere; only what is shown speaks the window's language.
+  if (const auto added = add_words(record, namer, Wording(), {}); !added) return fail(added.error());
+  const Wording wording = window_wording();
+  SeriesRecord said;
+  said.protocol = record.protocol;
+  said.zero = record.zero;
+  said.spots = record.spots;
+  if (const auto added = add_words(said, namer, wording, {}); !added) return fail(added.error());
   for (const FrameRecord& frame : record.frames) {
     SeriesFrame shown{words(frame.photo), words(frame.record.photo.captured), frame.seconds, {}, {}};
     if (frame.dropped) shown.dropped = words(frame.dropped->message);
     if (const auto picture = pictures.find(frame.photo); picture != pictures.end()) shown.picture = picture->second;
     outcome.frames.push_back(std::move(shown));
   }
-  for (const SpotRecord& spot : record.spots) {
+  for (const SpotRecord& spot : said.spots) {
     if (spot.refused) {
       outcome.remarks.push_back(words(spot.refused->message));
       continue;
@@ -132,22 +142,24 @@ SeriesOutcome outcome_from(SeriesRecord record, const Pictures& pictures, const 
     const ColorState before = kinetics.phases.empty() ? kinetics.path.front() : kinetics.phases.front().color;
     line.before = before.lab;
     for (std::size_t i = 0; i < kinetics.path.size(); ++i) {
+      if (progress.cancelled())
+        return fail(ErrorCode::cancelled, "The series was stopped while its courses were drawn.", "Start it again when you like.");
       CourseMark mark;
       mark.seconds = kinetics.seconds[i];
       mark.change_de00 = difference_ciede2000(before.lab, kinetics.path[i].lab);
       mark.frame = spot.frames[i];
       mark.swatch = swatch_of(kinetics.path[i].lab, screen);
-      if (namer) {
-        // What all frames share does not enter a difference between two of them.
-        const ColorChange change = color_change({before.lab, {}}, kinetics.path[i], *namer);
-        mark.change_expanded = change.de00_expanded;
-        mark.words = words(sentence_from(change, Wording()));
-      }
+      // What all frames share does not enter a difference between two of them.
+      const ColorChange change = color_change({before.lab, {}}, kinetics.path[i], namer);
+      mark.change_expanded = change.de00_expanded;
+      mark.words = words(sentence_from(change, wording));
       line.marks.push_back(std::move(mark));
     }
     add_fit(kinetics, before.lab, line);
-    line.sentence = words(spot.verdict_text + (spot.verdict_text.empty() || spot.sentence.empty() ? "" : " ") + spot.sentence);
+    line.verdict = words(spot.verdict_text);
+    line.sentence = words(spot.sentence);
     for (const StripStage& stage : strip_stages(kinetics)) line.key_frames.push_back(line.marks[stage.frame].frame);
+    for (const std::string& warning : spot.warnings) line.remarks.push_back(words(warning));
     for (const std::string& remark : kinetics.remarks) line.remarks.push_back(words(remark));
     outcome.lines.push_back(std::move(line));
   }
@@ -188,20 +200,22 @@ Result<SeriesOutcome> read_series(const SeriesParameters& parameters, Progress& 
   auto read = job.video ? frames_of_video(job, *request, *namer, parameters, pictures, progress)
                         : frames_of_photos(job, *request, *namer, parameters, pictures, progress);
   if (!read) return fail(read.error());
-  auto record = series_from(job, std::move(*read));
+  auto record = series_from(job, std::move(*read), progress);
   if (!record) return fail(record.error());
-  return outcome_from(std::move(*record), pictures, parameters.screen);
+  return outcome_from(std::move(*record), *namer, pictures, parameters.screen, progress);
 }
 
-Result<SeriesOutcome> with_zero(const SeriesOutcome& outcome, double zero_s, const Screen& screen) {
+Result<SeriesOutcome> with_zero(const SeriesOutcome& outcome, double zero_s, const Screen& screen, const Progress& progress) {
   if (!outcome.record) return fail(ErrorCode::bad_call, "There is no series to move the zero of.", "Read a series first.");
+  const auto& namer = naming_tables();
+  if (!namer) return fail(namer.error());
   SeriesRecord record = *outcome.record;
   for (FrameRecord& frame : record.frames) frame.seconds -= zero_s;
   record.zero = SeriesZero::applied;
-  record.spots = spot_records(record.frames, true);
+  record.spots = spot_records(record.frames, true, progress);
   Pictures pictures;
   for (const SeriesFrame& frame : outcome.frames) pictures[frame.name.toStdString()] = frame.picture;
-  return outcome_from(std::move(record), pictures, screen);
+  return outcome_from(std::move(record), *namer, pictures, screen, progress);
 }
 
 Result<std::monostate> write_series(const QString& file, const SeriesOutcome& outcome) {

@@ -29,9 +29,9 @@ struct CourseLine {
   std::vector<CourseMark> marks;
   std::vector<std::pair<double, double>> fit;  ///< seconds, change ΔE00 of the fitted curve; empty: nothing was fitted
   std::optional<CourseTime> onset, half_time;  ///< of a reaction
-  QString sentence;                            ///< what happened, with its verdict
+  QString verdict, sentence;                   ///< what happened, in the window's language
   std::vector<std::size_t> key_frames;  ///< into SeriesOutcome::frames
-  QStringList remarks;
+  QStringList remarks;  ///< what a careful reader asks for first
 };
 
 struct SeriesFrame {
@@ -62,7 +62,8 @@ struct SeriesParameters {
 colorlib::Result<SeriesOutcome> read_series(const SeriesParameters& parameters, colorlib::Progress& progress);
 
 /// The same frames with another time zero: nothing is read again. `zero_s` on the present scale.
-colorlib::Result<SeriesOutcome> with_zero(const SeriesOutcome& outcome, double zero_s, const Screen& screen);
+colorlib::Result<SeriesOutcome> with_zero(const SeriesOutcome& outcome, double zero_s, const Screen& screen,
+                                          const colorlib::Progress& progress);
 
 /// Writes the series record. Errors: cannot_write.
 colorlib::Result<std::monostate> write_series(const QString& file, const SeriesOutcome& outcome);

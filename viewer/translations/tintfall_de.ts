@@ -2657,6 +2657,326 @@ Es muss ein gedrucktes Blatt neben der Probe zeigen.</translation>
         <source>%1 of %2 s, %3 frames read</source>
         <translation>%1 von %2 s, %3 Bilder gelesen</translation>
     </message>
+    <message>
+        <source>the start of the series</source>
+        <translation>dem Beginn der Serie</translation>
+    </message>
+    <message>
+        <source>the drop</source>
+        <translation>dem Tropfen</translation>
+    </message>
+    <message>
+        <source>the cut</source>
+        <translation>dem Schnitt</translation>
+    </message>
+    <message>
+        <source>the press</source>
+        <translation>dem Druck</translation>
+    </message>
+    <message>
+        <source>the scratch</source>
+        <translation>dem Kratzen</translation>
+    </message>
+    <message>
+        <source>the rub</source>
+        <translation>dem Reiben</translation>
+    </message>
+    <message>
+        <source>the break</source>
+        <translation>dem Bruch</translation>
+    </message>
+    <message>
+        <source>the injury</source>
+        <translation>der Verletzung</translation>
+    </message>
+    <message>
+        <source>tissue not said</source>
+        <translation>Gewebe nicht angegeben</translation>
+    </message>
+    <message>
+        <source>Reagent not said</source>
+        <translation>Reagenz nicht angegeben</translation>
+    </message>
+    <message>
+        <source>Bruise on %1</source>
+        <translation>Druckstelle an %1</translation>
+    </message>
+    <message>
+        <source>%1 on %2</source>
+        <translation>%1 an %2</translation>
+    </message>
+    <message>
+        <source>the untreated bruise</source>
+        <translation>die unbehandelte Druckstelle</translation>
+    </message>
+    <message>
+        <source>untreated bruise</source>
+        <translation>unbehandelte Druckstelle</translation>
+    </message>
+    <message>
+        <source>water</source>
+        <translation>Wasser</translation>
+    </message>
+    <message>
+        <source>water control</source>
+        <translation>Wasserkontrolle</translation>
+    </message>
+    <message>
+        <source>untreated tissue</source>
+        <translation>unbehandeltes Gewebe</translation>
+    </message>
+    <message>
+        <source>positive</source>
+        <translation>positiv</translation>
+    </message>
+    <message>
+        <source>negative, without a control</source>
+        <translation>negativ, ohne Kontrolle</translation>
+    </message>
+    <message>
+        <source>negative against %1</source>
+        <translation>negativ gegen %1</translation>
+    </message>
+    <message>
+        <source>wetting only</source>
+        <translation>nur Benetzung</translation>
+    </message>
+    <message>
+        <source>undecided: a steady change of ΔE00 %1 over the series, too even for a reaction to be told</source>
+        <translation>unentschieden: eine stetige Änderung von ΔE00 %1 über die Serie, zu gleichmäßig, um eine Reaktion zu erkennen</translation>
+    </message>
+    <message>
+        <source>undecided: a change of ΔE00 %1 ± %2, at least %3 can be told from its control</source>
+        <translation>unentschieden: eine Änderung von ΔE00 %1 ± %2, ab %3 lässt sie sich von der Kontrolle unterscheiden</translation>
+    </message>
+    <message>
+        <source>void: reagent failed its known-positive check</source>
+        <translation>ungültig: das Reagenz versagte an der bekannt positiven Probe</translation>
+    </message>
+    <message>
+        <source>described only, too few frames for a verdict</source>
+        <translation>nur beschrieben, zu wenige Bilder für ein Urteil</translation>
+    </message>
+    <message>
+        <source>stays %1</source>
+        <translation>bleibt %1</translation>
+    </message>
+    <message>
+        <source>stays %1, %2</source>
+        <translation>bleibt %1, %2</translation>
+    </message>
+    <message>
+        <source>%1 and %2</source>
+        <translation>%1 und %2</translation>
+    </message>
+    <message>
+        <source>begins %1 after %2 (%3)</source>
+        <translation>beginnt %1 nach %2 (%3)</translation>
+    </message>
+    <message>
+        <source>begins within %1 of %2</source>
+        <translation>beginnt innerhalb von %1 nach %2</translation>
+    </message>
+    <message>
+        <source>its beginning cannot be told</source>
+        <translation>ihr Beginn ist nicht zu erkennen</translation>
+    </message>
+    <message>
+        <source>halfway %1 later (%2)</source>
+        <translation>halb vollzogen %1 später (%2)</translation>
+    </message>
+    <message>
+        <source>halfway less than %1 later</source>
+        <translation>halb vollzogen weniger als %1 später</translation>
+    </message>
+    <message>
+        <source>halfway more than %1 later</source>
+        <translation>halb vollzogen mehr als %1 später</translation>
+    </message>
+    <message>
+        <source>its half time cannot be told</source>
+        <translation>ihre Halbzeit ist nicht zu erkennen</translation>
+    </message>
+    <message>
+        <source>fades to %1 by %2</source>
+        <translation>verblasst zu %1 bis %2</translation>
+    </message>
+    <message>
+        <source>turns to %1 by %2</source>
+        <translation>geht über in %1 bis %2</translation>
+    </message>
+    <message>
+        <source>%1 and still changing</source>
+        <translation>%1 und noch im Gang</translation>
+    </message>
+    <message>
+        <source>still changing at %1</source>
+        <translation>bei %1 noch im Gang</translation>
+    </message>
+    <message>
+        <source>complete by %1</source>
+        <translation>abgeschlossen bis %1</translation>
+    </message>
+    <message>
+        <source>no control</source>
+        <translation>keine Kontrolle</translation>
+    </message>
+    <message>
+        <source>%1 unchanged</source>
+        <translation>%1 unverändert</translation>
+    </message>
+    <message>
+        <source>%1 changed by ΔE00 %2, taken out</source>
+        <translation>%1 um ΔE00 %2 verändert, herausgerechnet</translation>
+    </message>
+    <message>
+        <source>%1 after %2, ΔE00 %3; too few frames to say when and how fast; %4</source>
+        <translation>%1 nach %2, ΔE00 %3; zu wenige Bilder, um zu sagen, wann und wie schnell; %4</translation>
+    </message>
+    <message>
+        <source>bruise control missing: bruising under the drop imitates a reaction</source>
+        <translation>Kontrolle einer Druckstelle fehlt: Verfärben durch Verletzung unter dem Tropfen täuscht eine Reaktion vor</translation>
+    </message>
+    <message>
+        <source>water control missing: wetting alone darkens tissue</source>
+        <translation>Wasserkontrolle fehlt: schon Benetzung macht Gewebe dunkler</translation>
+    </message>
+    <message>
+        <source>the reagent failed its known-positive check: doubt the reaction, too</source>
+        <translation>das Reagenz versagte an der bekannt positiven Probe: auch diese Reaktion ist zweifelhaft</translation>
+    </message>
+    <message>
+        <source>no control at all: light that changed stands in the course as change</source>
+        <translation>gar keine Kontrolle: verändertes Licht steht im Verlauf als Änderung</translation>
+    </message>
+    <message>
+        <source>%1 or faster</source>
+        <translation>%1 oder schneller</translation>
+    </message>
+    <message>
+        <source>%1 or slower</source>
+        <translation>%1 oder langsamer</translation>
+    </message>
+    <message>
+        <source>immediate</source>
+        <translation>sofort</translation>
+    </message>
+    <message>
+        <source>fast</source>
+        <translation>rasch</translation>
+    </message>
+    <message>
+        <source>moderate</source>
+        <translation>mäßig rasch</translation>
+    </message>
+    <message>
+        <source>slow</source>
+        <translation>langsam</translation>
+    </message>
+    <message>
+        <source>very slow</source>
+        <translation>sehr langsam</translation>
+    </message>
+    <message>
+        <source>delayed</source>
+        <translation>verzögert</translation>
+    </message>
+    <message>
+        <source>no</source>
+        <translation>keine</translation>
+    </message>
+    <message>
+        <source>slight</source>
+        <translation>schwach</translation>
+    </message>
+    <message>
+        <source>clear</source>
+        <translation>deutlich</translation>
+    </message>
+    <message>
+        <source>strong</source>
+        <translation>stark</translation>
+    </message>
+    <message>
+        <source>very strong</source>
+        <translation>sehr stark</translation>
+    </message>
+    <message>
+        <source>%1 to %2</source>
+        <translation>%1 zu %2</translation>
+    </message>
+    <message>
+        <source>no change beyond the uncertainty</source>
+        <translation>keine Änderung über die Unsicherheit hinaus</translation>
+    </message>
+    <message>
+        <source>no visible change</source>
+        <translation>keine sichtbare Änderung</translation>
+    </message>
+    <message>
+        <source>faint change</source>
+        <translation>schwach sichtbare Änderung</translation>
+    </message>
+    <message>
+        <source>slight change</source>
+        <translation>leichte Änderung</translation>
+    </message>
+    <message>
+        <source>clear change</source>
+        <translation>deutliche Änderung</translation>
+    </message>
+    <message>
+        <source>strong change</source>
+        <translation>starke Änderung</translation>
+    </message>
+    <message>
+        <source>very strong change</source>
+        <translation>sehr starke Änderung</translation>
+    </message>
+    <message>
+        <source>darker</source>
+        <translation>dunkler</translation>
+    </message>
+    <message>
+        <source>lighter</source>
+        <translation>heller</translation>
+    </message>
+    <message>
+        <source>duller</source>
+        <translation>stumpfer</translation>
+    </message>
+    <message>
+        <source>more purplish red</source>
+        <translation>mehr purpurrot</translation>
+    </message>
+    <message>
+        <source>redder</source>
+        <translation>röter</translation>
+    </message>
+    <message>
+        <source>more orange</source>
+        <translation>mehr orange</translation>
+    </message>
+    <message>
+        <source>yellower</source>
+        <translation>gelber</translation>
+    </message>
+    <message>
+        <source>greener</source>
+        <translation>grüner</translation>
+    </message>
+    <message>
+        <source>more blue-green</source>
+        <translation>mehr blaugrün</translation>
+    </message>
+    <message>
+        <source>bluer</source>
+        <translation>blauer</translation>
+    </message>
+    <message>
+        <source>more violet</source>
+        <translation>mehr violett</translation>
+    </message>
 </context>
 <context>
     <name>main</name>

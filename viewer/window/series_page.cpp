@@ -228,7 +228,7 @@ void SeriesPage::show_frame(int frame) {
       if (mark.frame == place)
         said.push_back(tr("%1 at %2 s: %3").arg(line.id).arg(mark.seconds, 0, 'f', 1).arg(mark.words));
   for (const CourseLine& line : outcome_->lines) {
-    if (!line.sentence.isEmpty()) said.push_back(QStringLiteral("%1: %2").arg(line.id, line.sentence));
+    if (!line.verdict.isEmpty()) said.push_back(QStringLiteral("%1: %2. %3").arg(line.id, line.verdict, line.sentence));
     for (const auto& [time, word] : {std::pair{line.onset, tr("%1: began at %2 s (%3 to %4 s, 95 %)")}, std::pair{line.half_time, tr("%1: half done at %2 s (%3 to %4 s, 95 %)")}})
       if (time) said.push_back(word.arg(line.id).arg(time->seconds, 0, 'f', 1).arg(time->low_s, 0, 'f', 1).arg(time->high_s, 0, 'f', 1));
   }
@@ -239,7 +239,7 @@ void SeriesPage::show_frame(int frame) {
 
 void SeriesPage::move_zero(double seconds) {
   if (!outcome_) return;
-  lane_.start([outcome = outcome_, seconds, screen = screen_](Progress&) { return with_zero(*outcome, seconds, screen); },
+  lane_.start([outcome = outcome_, seconds, screen = screen_](Progress& progress) { return with_zero(*outcome, seconds, screen, progress); },
               [this](Result<SeriesOutcome> moved) { take(std::move(moved)); });
 }
 

@@ -255,5 +255,24 @@ TEST(Kinetics, NothingOddBreaksIt) {
         }
 }
 
+TEST(Kinetics, StopsAtOnceWhenAskedWhereverItIs) {
+  class StopAfter : public Progress {
+   public:
+    explicit StopAfter(int polls) : left_(polls) {}
+    bool cancelled() const override { return left_-- <= 0; }
+
+   private:
+    mutable int left_;
+  };
+  const ReactionSeries series = series_of(invented_courses().front(), geometric_s, 0.3, 7);
+  int polls = 0;
+  for (;; polls += 1 + polls / 8) {
+    const auto fit = fit_kinetics(series, StopAfter(polls));
+    if (fit) break;
+    EXPECT_THAT(fit, FailsWith(ErrorCode::cancelled, HasSubstr("stopped")));
+  }
+  EXPECT_GT(polls, 20);
+}
+
 }  // namespace
 }  // namespace colorlib

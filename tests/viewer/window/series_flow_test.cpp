@@ -80,6 +80,10 @@ class SeriesFlowTest : public QObject {
       QVERIFY2(std::abs(near->second - mark.change_de00) < 4, qPrintable(QStringLiteral("%1 s: %2, fit %3").arg(mark.seconds).arg(mark.change_de00).arg(near->second)));
     }
     QVERIFY(page.words().text().contains(QStringLiteral("half done at")));
+    // What happened is said as `tintfall series` says it.
+    const colorlib::SpotRecord& spot = outcome.record->spots.front();
+    QVERIFY2(spot.verdict == "positive", spot.verdict_text.c_str());
+    QVERIFY2(page.words().text().contains(QString::fromStdString(spot.verdict_text + ". " + spot.sentence)), qPrintable(page.words().text()));
 
     // Scrubbing links line, pictures and words.
     TimeLine& line = page.time_line();
@@ -100,6 +104,7 @@ class SeriesFlowTest : public QObject {
     QTest::mouseRelease(&line, Qt::LeftButton, {}, QPoint(static_cast<int>(line.x_of(second_s)), 92));
     QVERIFY(wait_until([&] { return page.outcome()->frames.front().seconds < -1; }, 20'000));
     QVERIFY(page.outcome()->lines.front().marks.front().seconds < 0);
+    QVERIFY(page.words().text().contains(QStringLiteral("after the drop")));
 
     // Strip and record.
     QSignalSpy written(&page, &SeriesPage::written);

@@ -1,12 +1,20 @@
 // The German translation: nothing missing, colorlib's sentences included, and it fits the window.
 #include <QApplication>
+#include <QFile>
+#include <QRegularExpression>
 #include <QTranslator>
+#include <cmath>
 #include <colorlib/base/cautions.hpp>
+#include <colorlib/base/data_folder.hpp>
+#include <colorlib/naming/color_change.hpp>
+#include <colorlib/reaction/reaction_bins.hpp>
 #include <colorlib/records/collection.hpp>
 #include <colorlib/specimen/flags.hpp>
+#include <set>
 #include <tests/viewer/window/window_driver.hpp>
 #include <viewer/document/photo_document.hpp>
 #include <viewer/models/catalogue_models.hpp>
+#include <viewer/tasks/window_wording.hpp>
 #include <viewer/translations/colorlib_sentences.hpp>
 #include <viewer/window/stage_words.hpp>
 
@@ -39,6 +47,43 @@ class TranslationTest : public QObject {
     }
     QCOMPARE(stage_words(QStringLiteral("12 of 17 photos")), QStringLiteral("12 von 17 Fotos"));
     for (const char* sentence : colorlib_sentences) QVERIFY2(translated(sentence), sentence);
+  }
+
+  void words_of_reactions_are_translated() {
+    const colorlib::Wording wording = window_wording();
+    const auto translated = [&](const std::string& phrase) { return wording.phrase(phrase) != phrase; };
+    const auto bins = colorlib::ReactionBins::load(colorlib::data_folder());
+    QVERIFY(bins);
+    for (const auto& speed : bins->speeds()) QVERIFY2(translated(speed.word), speed.word.c_str());
+    for (const auto& sign : bins->signs()) QVERIFY2(translated(sign.strength), sign.strength.c_str());
+    // Every phrase that the sentence of a reaction is put together from, as its source has it.
+    QFile source(QStringLiteral(TINTFALL_SOURCE_FOLDER "/colorlib/reaction/reaction_text.cpp"));
+    QVERIFY(source.open(QIODevice::ReadOnly));
+    static const QRegularExpression said(QStringLiteral("(?:phrase|led_to)\\(\\s*\"([^\"]+)\""));
+    int phrases = 0;
+    const QString text = QString::fromUtf8(source.readAll()).replace(QStringLiteral("\\u0394"), QStringLiteral("\u0394")).replace(QStringLiteral("\\u00b1"), QStringLiteral("\u00b1"));
+    for (auto found = said.globalMatch(text); found.hasNext(); ++phrases) {
+      const std::string phrase = found.next().captured(1).toStdString();
+      QVERIFY2(translated(phrase), phrase.c_str());
+    }
+    QVERIFY(phrases > 40);
+    // Every way in which a colour can change, and by how much.
+    const auto namer = colorlib::Namer::load(colorlib::data_folder());
+    QVERIFY(namer);
+    std::set<std::string> ways;
+    for (const double step : {0.2, 1.5, 3., 7., 15., 40.})
+      for (int degrees = 0; degrees < 360; degrees += 5)
+        for (const double lighter : {-1., 0., 1.}) {
+          const double angle = degrees * M_PI / 180;
+          const colorlib::ColorState before{{50, 10, 10}, {}};
+          const colorlib::ColorState after{{50 + lighter * step, 10 + step * std::cos(angle), 10 + step * std::sin(angle)}, {}};
+          const auto change = colorlib::color_change(before, after, *namer);
+          ways.insert(change.directions.begin(), change.directions.end());
+          ways.insert(std::string(colorlib::strength_word(change.strength)));
+        }
+    ways.insert(std::string(colorlib::strength_word(colorlib::ChangeStrength::within_uncertainty)));
+    QVERIFY(ways.size() >= 16);
+    for (const std::string& way : ways) QVERIFY2(translated(way), way.c_str());
   }
 
   void the_window_speaks_german_and_still_fits() {
