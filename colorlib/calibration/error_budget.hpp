@@ -26,11 +26,11 @@ struct BudgetConstants {
   double growth_end = 0.8;
   /// Standard deviation of a* and b*, in the same units, that a light quite unlike daylight adds whatever the patches say: times the
   /// square of `unlike_daylight`.
-  Vector3 unlike_daylight{0, 0.40, 0.50}, unlike_daylight_linear{0, 0.50, 0.55};
+  Vector3 unlike_daylight{0, 0.65, 0.65}, unlike_daylight_linear{0, 0.50, 0.55};
   double pooled_patches = 3;            ///< how many patches the plain mean counts for beside the near ones
   double near_lab = 30;                 ///< how near is near
   double clip_robust_sd = 4;            ///< of leave-one-out residuals
-  double least_residual_share = 0.25;   ///< of their squares, when the references' own uncertainty would explain more
+  double least_residual_share = 0.06;   ///< of their squares, when the references' own uncertainty would explain more
   double light_rest = 1.25;             ///< of the smooth remains on the paper round the reading
   double coefficients = 0.38;           ///< of the coefficients' standard uncertainty
   double glint_de00 = 2.8;              ///< L* error, in S_L, at a glint share of 1

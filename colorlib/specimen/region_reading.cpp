@@ -31,10 +31,12 @@ TermKind trade_terms_for(RegionKind kind) {
   return kind == RegionKind::spot ? TermKind::reaction : TermKind::deposit;
 }
 
-double OffPlane::light_share(RegionKind kind, std::optional<double> height_mm) {
+double OffPlane::light_share(RegionKind kind, std::optional<double> height_mm, double spread_de00) {
   if (height_mm) return 2 * std::abs(*height_mm) / lamp_distance_mm;
   const bool flat = kind == RegionKind::deposit || kind == RegionKind::substrate;
-  return flat ? 0 : unknown_light_share;
+  const double slanting =
+      std::clamp((spread_de00 - even_spread_de00) / (slanting_spread_de00 - even_spread_de00), 0.0, 1.0);
+  return flat ? 0 : std::lerp(even_light_share, slanting_light_share, slanting);
 }
 
 Reading read_region(const Photo& photo, const Placement& placement, const Calibration& calibration,
@@ -74,7 +76,7 @@ Reading read_region(const Photo& photo, const Placement& placement, const Calibr
   reading.budget = color.budget;
   const double factor = tissue_factor(region.kind) * tissue_factor(region.kind);
   for (auto& part : reading.budget) part.covariance = factor * part.covariance;
-  const double light_share = OffPlane::light_share(region.kind, height_mm);
+  const double light_share = OffPlane::light_share(region.kind, height_mm, calibration.summary().lighting_spread_de00);
   if (light_share > 0) {
     reading.budget.push_back(
         {"off-plane", light_share * light_share * outer(proportional_light_direction(color.lab))});

@@ -9,14 +9,18 @@ namespace colorlib {
 
 /// How a specimen may lie off the sheet's plane, where the light is not the paper's.
 struct OffPlane {
-  /// Relative light a cap or stem of unknown height and slope may get more or less of: slopes of about 12 degrees and
-  /// heights of a centimetre or two under a mostly direct light from 45 degrees, one standard deviation. The project's own choice.
-  static constexpr double unknown_light_share = 0.18;
+  /// Relative light a cap or stem of unknown height and slope may get more or less of, one standard deviation: under light so even
+  /// that it comes from all round or from far above, and under light whose evenness over the sheet tells of a near or slanting
+  /// lamp. Between the two it grows in step with `CalibrationSummary::lighting_spread_de00`. The project's own choice, on
+  /// simulated scenes (docs/explanation/uncertainty.md).
+  static constexpr double even_light_share = 0.10, slanting_light_share = 0.23;
+  static constexpr double even_spread_de00 = 3, slanting_spread_de00 = 6;
   /// Distance of a near lamp: a height of h mm changes its light by 2 h / distance.
   static constexpr double lamp_distance_mm = 500;
 
   /// Standard deviation of the relative light for a kind of region; `height_mm` as the user stated it.
-  static double light_share(RegionKind kind, std::optional<double> height_mm);
+  /// `spread_de00`: of the light over the sheet.
+  static double light_share(RegionKind kind, std::optional<double> height_mm, double spread_de00);
 };
 
 /// Whose trade terms fit a kind of region: reactions' for spots, bruises' for bruises, else deposits'.
