@@ -155,7 +155,7 @@ Json record_head(const Cells& row, const std::string& number) {
 
 Result<Collection> collection_from(const Cells& row, const std::string& where) {
   Collection collection;
-  collection.uid = row.text("uid");
+  collection.uid = trimmed(row.text("uid"));
   for (const CollectionField& field : collection_fields())
     if (const auto set = set_field(collection, field, row.text(std::string(field.name))); !set)
       return wrong(where, fmt::format("column {}: {}", field.name, set.error().message));

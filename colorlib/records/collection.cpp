@@ -167,6 +167,10 @@ Result<std::monostate> set_field(C& collection, const CollectionField& field, st
 Result<std::monostate> check_collection(const C& collection) {
   if (trimmed(collection.number).empty())
     return wrong("A collection has no number.", "Give it the number on its slip, for example QH-03.");
+  if (!collection.uid.empty() && !is_uid(collection.uid))
+    return wrong(fmt::format("The collection '{}': uid '{}' is no urn:uuid.", quotable(collection.number),
+                             quotable(collection.uid)),
+                 "Leave it out to get a new one.");
   for (const CollectionField& field : all_fields) {
     const std::string text = field_text(collection, field);
     if (text.empty()) continue;
@@ -197,6 +201,12 @@ bool is_iso8601(std::string_view text) {
     return false;
   if (text.size() == 10) return true;
   return text[10] == 'T' && is_time_of_day(text.substr(11));
+}
+
+bool is_uid(std::string_view text) {
+  constexpr std::string_view scheme = "urn:uuid:";
+  return text.starts_with(scheme) && text.size() == scheme.size() + 36 &&
+         g_uuid_string_is_valid(std::string(text.substr(scheme.size())).c_str());
 }
 
 std::string new_uid() {

@@ -59,13 +59,16 @@ std::string field_text(const Collection& collection, const CollectionField& fiel
 /// The error's message is only what is wrong with the value ("'x' is no number"): the caller says where.
 Result<std::monostate> set_field(Collection& collection, const CollectionField& field, std::string_view text);
 
-/// A number is there and every value is one that `set_field` takes; latitude and longitude stand together.
-/// Errors: bad_call, naming field and value.
+/// A number is there, the uid (if any) is one, and every value is one that `set_field` takes; latitude and
+/// longitude stand together. Errors: bad_call, naming field and value.
 Result<std::monostate> check_collection(const Collection& collection);
 
 /// YYYY, YYYY-MM, YYYY-MM-DD, or YYYY-MM-DDThh:mm, with seconds, fractions and zone (Z or +hh:mm) or without;
 /// days and times that exist. Source: ISO 8601.
 bool is_iso8601(std::string_view text);
+
+/// "urn:uuid:" and a UUID in its usual form of 36 characters.
+bool is_uid(std::string_view text);
 
 /// "urn:uuid:" and a random UUID (version 4, RFC 4122), drawn from the system's randomness: unique across
 /// processes, forked ones too.

@@ -31,7 +31,7 @@ Result<std::monostate> set_named(Collection& collection, std::string_view key, s
                                  std::string_view where) {
   if (key == "uid") {
     const std::string_view uid = trimmed(value);
-    if (!uid.empty() && (!uid.starts_with("urn:uuid:") || uid.size() != 45))
+    if (!uid.empty() && !is_uid(uid))
       return wrong(where, fmt::format("uid '{}' is no urn:uuid", quotable(uid)),
                    "Leave it out to get a new one.");
     collection.uid = uid;

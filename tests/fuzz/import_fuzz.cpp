@@ -6,6 +6,7 @@
 #include <colorlib/records/collection_text.hpp>
 #include <cstddef>
 #include <cstdint>
+#include <cstdio>
 #include <cstdlib>
 #include <string_view>
 
@@ -26,8 +27,14 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     if (!first) std::abort();
     if (entries->empty()) continue;
     const auto back = imported(*first, "fuzz");
-    if (!back) std::abort();
-    if (*exported(*back, format) != *first) std::abort();
+    if (!back) {
+      std::fprintf(stderr, "%s\n", back.error().message.c_str());
+      std::abort();
+    }
+    if (const auto second = exported(*back, format); *second != *first) {
+      std::fprintf(stderr, "once:\n%s\ntwice:\n%s\n", first->c_str(), second->c_str());
+      std::abort();
+    }
   }
   return 0;
 }

@@ -69,6 +69,16 @@ TEST(Uid, IsNewEachTime) {
                              "urn:uuid:[0-9a-f]{8}-[0-9a-f]{4}-4[0-9a-f]{3}-[89ab][0-9a-f]{3}-[0-9a-f]{12}"));
 }
 
+TEST(Uid, IsKnownByItsForm) {
+  EXPECT_TRUE(is_uid(new_uid()));
+  EXPECT_TRUE(is_uid("urn:uuid:00000000-0000-4000-8000-000000000003"));
+  for (const char* bad :
+       {"", "urn:uuid:", "00000000-0000-4000-8000-000000000003",
+        "urn:uuid:00000000-0000-4000-8000-00000000000x", "urn:uuid:00000000-0000-4000-8000-0000000000034"})
+    EXPECT_FALSE(is_uid(bad)) << bad;
+  EXPECT_FALSE(is_uid(new_uid() + std::string(1, '\0')));
+}
+
 // A generator that is seeded once repeats itself in every process forked after that.
 TEST(Uid, IsNewInForkedProcesses) {
   std::set<std::string> uids{new_uid()};
