@@ -25,8 +25,15 @@ Result<ReferenceTable> ReferenceTable::parse(std::string_view text, std::string 
                 std::move(advice));
   };
   char separator = ',';
+  // Before the fields are made: a line of nothing but separators would take much memory.
   const auto crowded = [&separator](std::string_view line) {
-    return static_cast<std::size_t>(std::count(line.begin(), line.end(), separator)) >= limit_columns;
+    std::size_t columns = 1;
+    bool quoted = false;
+    for (const char c : line) {
+      quoted ^= c == '"';
+      columns += c == separator && !quoted;
+    }
+    return columns > limit_columns;
   };
   std::size_t number = 0;
   for (const std::string_view raw : lines_of(without_byte_order_mark(text))) {

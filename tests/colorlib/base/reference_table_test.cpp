@@ -121,6 +121,14 @@ TEST(ReferenceTables, TooManyColumnsAreRefusedSoon) {
   EXPECT_THAT(parsed(text), FailsWith(ErrorCode::unreadable_table, HasSubstr("more than 1000 columns")));
 }
 
+// Found by import_fuzz: an exported text of many clauses could not be read back.
+TEST(ReferenceTables, CommasInsideQuotesMakeNoColumns) {
+  const std::string clauses(2 * ReferenceTable::limit_columns, ',');
+  const auto table = parsed("term,L\n\"" + clauses + "\",1\n");
+  ASSERT_TRUE(table) << table.error().message;
+  EXPECT_EQ(table->text(0, 0), clauses);
+}
+
 TEST(ReferenceTables, MessagesStayReadableWhateverTheFileHolds) {
   const auto table = parsed("L\n\xFF\x01" + std::string(5000, 'x') + "\n");
   ASSERT_TRUE(table);
