@@ -134,6 +134,19 @@ TEST_F(FilmedSeries, AHiddenSheetIsCarriedOverWithAWiderUncertainty) {
               DoubleNear(demo_film().settings.course.half_s, 0.3));
 }
 
+TEST_F(FilmedSeries, TheMomentOfApplicationIsFoundWhereTheColourFirstMoves) {
+  const auto run = this->run({"--applied", "found", "--json", "-"});
+  ASSERT_THAT(run.status, Eq(0)) << run.err << run.out;
+  const json record = json::parse(run.out);
+  EXPECT_THAT(record["zero"], Eq("found"));
+  // The film begins two seconds before the drop; the drop wets slowly, so what shows first is the reaction, 1.2 s after it.
+  const double first_frame_s = record["frames"][0]["seconds"].get<double>();
+  EXPECT_THAT(-first_frame_s, AllOf(Ge(2.0), Le(3.9)));
+  // Counted from what was found, the rest of the course is as long as ever.
+  EXPECT_THAT(record["spots"][0]["kinetics"]["half_time_s"].get<double>(),
+              DoubleNear(demo_film().settings.course.half_s, 0.3));
+}
+
 TEST_F(FilmedSeries, WrongCallsAndFiles) {
   EXPECT_THAT(run({"--interval", "5"}).status, Eq(2));
   EXPECT_THAT(run({"--times", scratch_.path("t.csv")}).status, Eq(2));
