@@ -10,6 +10,9 @@
 #include <cstdlib>
 #include <string_view>
 
+/// Fontconfig keeps the fonts that it has found until the process ends.
+extern "C" const char* __lsan_default_suppressions() { return "leak:libfontconfig\n"; }
+
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
   using namespace colorlib;
   const std::string_view bytes(reinterpret_cast<const char*>(data), size);
