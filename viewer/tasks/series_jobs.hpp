@@ -48,6 +48,11 @@ struct SeriesOutcome {
   QStringList remarks;
 };
 
+/// Nobody said when it was applied, and it was not found.
+inline bool counts_from_first_photo(const SeriesOutcome& outcome) {
+  return outcome.record && outcome.record->zero == colorlib::SeriesZero::first_photo;
+}
+
 struct SeriesParameters {
   QStringList photos;  ///< or one video
   PhotoSetup setup;

@@ -199,6 +199,10 @@
         <source>half at %1 s</source>
         <translation>Hälfte bei %1 s</translation>
     </message>
+    <message>
+        <source>seconds from the first photo</source>
+        <translation>Sekunden ab dem ersten Foto</translation>
+    </message>
 </context>
 <context>
     <name>tintfall::viewer::CheckModel</name>
@@ -2353,6 +2357,101 @@ Es muss ein gedrucktes Blatt neben der Probe zeigen.</translation>
     <message>
         <source>applied</source>
         <translation>aufgetragen</translation>
+    </message>
+    <message>
+        <source>drag to the drop</source>
+        <translation>auf den Tropfen ziehen</translation>
+    </message>
+</context>
+<context>
+    <name>Drawing</name>
+    <message>
+        <source>window</source>
+        <translation>Fenster</translation>
+    </message>
+    <message>
+        <source>white card</source>
+        <translation>weiße Pappe</translation>
+    </message>
+    <message>
+        <source>or window</source>
+        <translation>oder Fenster</translation>
+    </message>
+    <message>
+        <source>phone, 30 to 40 cm up</source>
+        <translation>Telefon, 30 bis 40 cm hoch</translation>
+    </message>
+    <message>
+        <source>the sheet with the specimen in its opening</source>
+        <translation>das Blatt mit der Probe in der Öffnung</translation>
+    </message>
+    <message>
+        <source>window, no direct sun</source>
+        <translation>Fenster, keine Sonne</translation>
+    </message>
+    <message>
+        <source>white card or paper</source>
+        <translation>weiße Pappe, Papier</translation>
+    </message>
+    <message>
+        <source>sends light back</source>
+        <translation>wirft Licht zurück</translation>
+    </message>
+    <message>
+        <source>stand here, with plain dark sleeves</source>
+        <translation>hier stehen, dunkle Ärmel</translation>
+    </message>
+    <message>
+        <source>not between the two</source>
+        <translation>nicht dazwischen</translation>
+    </message>
+    <message>
+        <source>parallel, the whole sheet in the frame</source>
+        <translation>parallel, ganzes Blatt im Bild</translation>
+    </message>
+    <message>
+        <source>up to 30°</source>
+        <translation>bis 30°</translation>
+    </message>
+    <message>
+        <source>is read</source>
+        <translation>wird gelesen</translation>
+    </message>
+    <message>
+        <source>tilted: gloss and blur creep in</source>
+        <translation>schräg: Glanz und Unschärfe</translation>
+    </message>
+    <message>
+        <source>flat: fixed to a stiff board</source>
+        <translation>flach: auf steifer Pappe</translation>
+    </message>
+    <message>
+        <source>a sag of 5 mm is noticed</source>
+        <translation>5 mm Durchhang fallen auf</translation>
+    </message>
+    <message>
+        <source>curled: edges and middle get other light</source>
+        <translation>gewölbt: Rand und Mitte anders hell</translation>
+    </message>
+    <message>
+        <source>level: the sheet lies on the slip that</source>
+        <translation>eben: das Blatt liegt auf dem Papier,</translation>
+    </message>
+    <message>
+        <source>carries the deposit</source>
+        <translation>das den Abdruck trägt</translation>
+    </message>
+    <message>
+        <source>height</source>
+        <translation>Höhe</translation>
+    </message>
+    <message>
+        <source>above: brightness is less certain;</source>
+        <translation>höher: Helligkeit weniger sicher;</translation>
+    </message>
+    <message>
+        <source>raise the sheet or say the height</source>
+        <translation>Blatt anheben oder Höhe angeben</translation>
     </message>
 </context>
 <context>

@@ -49,7 +49,7 @@ void ChangeCurve::set_outcome(std::shared_ptr<const SeriesOutcome> outcome) {
   QColor grid = ink;
   grid.setAlpha(60);
   auto* time = new QValueAxis;
-  time->setTitleText(tr("seconds from the application"));
+  time->setTitleText(counts_from_first_photo(*outcome_) ? tr("seconds from the first photo") : tr("seconds from the application"));
   auto* change = new QValueAxis;
   change->setTitleText(tr("change ΔE00 (± k = 2)"));
   for (QValueAxis* axis : {time, change}) {

@@ -13,14 +13,10 @@
 #include <QPrinter>
 #include <QPushButton>
 #include <QScrollArea>
-#include <QSvgRenderer>
-#include <QSvgWidget>
 #include <QVBoxLayout>
 #include <colorlib/base/cautions.hpp>
+#include <viewer/window/guide_drawing.hpp>
 #include <viewer/window/guide_page.hpp>
-
-/// The drawings are linked into a static library, whose resources nobody else would ask for.
-static void load_drawings() { Q_INIT_RESOURCE(window_files); }
 
 namespace tintfall::viewer {
 
@@ -37,16 +33,11 @@ QLabel* paragraph(const QString& text) {
   return label;
 }
 
-/// A picture with words under it: dark lines on a card of paper white in both appearances.
+/// A picture with words under it.
 QWidget* picture(const char* name, const QString& words) {
   auto* card = new QWidget;
   auto* column = new QVBoxLayout(card);
-  auto* drawing = new QSvgWidget(QStringLiteral(":/guide/%1.svg").arg(QLatin1String(name)));
-  drawing->renderer()->setAspectRatioMode(Qt::KeepAspectRatio);
-  drawing->setMinimumSize(150, 96);
-  drawing->setMaximumHeight(120);
-  drawing->setAutoFillBackground(true);
-  drawing->setPalette(QPalette(QColor(245, 245, 242)));
+  QWidget* drawing = guide_drawing(QLatin1String(name));
   drawing->setAccessibleName(words);
   column->addWidget(drawing);
   column->addWidget(paragraph(words));
@@ -61,7 +52,6 @@ GuidePage::GuidePage(QWidget* parent)
       lists_lane_(QStringLiteral("lists")),
       draw_lane_(QStringLiteral("sheet drawing")),
       check_lane_(QStringLiteral("scale check")) {
-  load_drawings();
   setAccessibleName(tr("Guide"));
   auto* inner = new QWidget;
   auto* column = new QVBoxLayout(inner);
@@ -80,12 +70,12 @@ GuidePage::GuidePage(QWidget* parent)
   auto* grid = new QGridLayout(light);
   grid->addWidget(picture("sheet_flat", tr("Flat on a board: a curled sheet stands nearer to the lamp at its rims.")), 0, 0);
   grid->addWidget(picture("specimen_in_plane", tr("The specimen level with the paper: what stands higher gets more light.")), 0, 1);
-  grid->addWidget(picture("light_from_two_sides", tr("A window from one side, white card on the other. One kind of light only.")), 0, 2);
-  grid->addWidget(picture("no_shadow", tr("Keep your shadow, coloured sleeves and leaves out of the light.")), 1, 0);
-  grid->addWidget(picture("phone_parallel", tr("Camera parallel to the sheet, 30 to 40 cm away, main lens.")), 1, 1);
+  grid->addWidget(picture("light_from_two_sides", tr("A window from one side, white card on the other. One kind of light only.")), 1, 0);
+  grid->addWidget(picture("no_shadow", tr("Keep your shadow, coloured sleeves and leaves out of the light.")), 1, 1);
+  grid->addWidget(picture("phone_parallel", tr("Camera parallel to the sheet, 30 to 40 cm away, main lens.")), 2, 0);
   grid->addWidget(paragraph(tr("Avoid: flash, patches of sun, lamp and window together, glossy paper, foil that mirrors the "
                                "window, glass over the deposit, filters and beauty modes, sending the photo through messengers "
-                               "that shrink it.")), 1, 2);
+                               "that shrink it.")), 2, 1);
   column->addWidget(light);
 
   auto* safety = new QGroupBox(tr("4  Before you open a reagent"));

@@ -114,7 +114,7 @@ void TimeLine::paintEvent(QPaintEvent*) {
   painter.drawPolygon(drop);
   painter.setPen(Qt::white);
   painter.drawText(QRectF(std::clamp(x - 70, 0.0, width() - 140.0), line_y + 16, 140, 18), Qt::AlignCenter,
-                   dragging_zero_ ? tr("zero at %1 s").arg(dragged_zero_s_, 0, 'f', 1) : (frame_ >= 0 && std::abs(x - x_of(outcome_->frames[static_cast<std::size_t>(frame_)].seconds)) < 80 ? QString() : tr("applied")));
+                   dragging_zero_ ? tr("zero at %1 s").arg(dragged_zero_s_, 0, 'f', 1) : (frame_ >= 0 && std::abs(x - x_of(outcome_->frames[static_cast<std::size_t>(frame_)].seconds)) < 80 ? QString() : counts_from_first_photo(*outcome_) ? tr("drag to the drop") : tr("applied")));
 }
 
 void TimeLine::mousePressEvent(QMouseEvent* event) {

@@ -77,7 +77,6 @@ int main(int argc, char** argv) {
   page.tabs().setCurrentIndex(3);
   view.set_corner_handles(true);
   view.set_rendering(colorlib::PhotoRendering::as_taken);
-  view.zoom_by(1.6);
   camera.take(QStringLiteral("corners"));
   view.set_corner_handles(false);
   if (argc > 6) {

@@ -16,6 +16,7 @@
 #include <viewer/models/catalogue_models.hpp>
 #include <viewer/tasks/window_wording.hpp>
 #include <viewer/translations/colorlib_sentences.hpp>
+#include <viewer/window/guide_drawing.hpp>
 #include <viewer/window/stage_words.hpp>
 
 namespace tintfall::viewer {
@@ -47,6 +48,22 @@ class TranslationTest : public QObject {
     }
     QCOMPARE(stage_words(QStringLiteral("12 of 17 photos")), QStringLiteral("12 von 17 Fotos"));
     for (const char* sentence : colorlib_sentences) QVERIFY2(translated(sentence), sentence);
+  }
+
+  void words_in_drawings_are_translated() {
+    static const QRegularExpression written(QStringLiteral(">([^<]*[A-Za-z][^<]*)</text>"));
+    for (const QString& name : guide_drawings()) {
+      QFile file(QStringLiteral(TINTFALL_SOURCE_FOLDER "/docs/pictures/%1.svg").arg(name));
+      QVERIFY(file.open(QIODevice::ReadOnly));
+      const QByteArray english = file.readAll();
+      const QString german = QString::fromUtf8(in_words_of_the_window(english));
+      auto found = written.globalMatch(QString::fromUtf8(english));
+      QVERIFY(found.hasNext());
+      while (found.hasNext()) {
+        const QString words = found.next().captured(0);
+        QVERIFY2(!german.contains(words), qPrintable(words));
+      }
+    }
   }
 
   void words_of_reactions_are_translated() {
