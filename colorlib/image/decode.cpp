@@ -107,7 +107,11 @@ Result<Photo> decoded(const PhotoSource& source, PhotoReduction& reduction) {
         source, fmt::format("it has {} bytes, at most {} are taken", bytes.size(), source.limits.file_bytes),
         "Make sure that it is the right file.");
   try {
-    return decode_by_kind(source, reduction);
+    auto photo = decode_by_kind(source, reduction);
+    if (!photo && source.stopped())
+      return fail(ErrorCode::cancelled, fmt::format("Reading '{}' was stopped before it was decoded.", source.name),
+                  "Start it again when you like.");
+    return photo;
   } catch (const std::bad_alloc&) {
     return unreadable(source, "there is not enough memory to decode it",
                       "Close other programs or export it at a smaller size.");

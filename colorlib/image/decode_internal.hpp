@@ -18,6 +18,8 @@ struct PhotoSource {
   DecodeLimits limits;
   int reduced = 1;  ///< the smallest size that will do: 1/1, 1/2, 1/4, 1/8
 
+  /// Polled by decoders where rows end; they then fail, and the facade says why.
+  bool stopped() const { return limits.progress != nullptr && limits.progress->cancelled(); }
   /// The name without folder.
   std::string short_name() const;
 };

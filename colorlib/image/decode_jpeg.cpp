@@ -96,7 +96,6 @@ class JpegReader {
   long harmless_warnings() const { return errors_.harmless; }
   bool ended_early() const { return errors_.ended_early; }
   void listen_to(const Progress* progress) { errors_.progress = progress; }
-  bool stopped() const { return errors_.stopped; }
 
  private:
   struct Errors {
@@ -107,7 +106,6 @@ class JpegReader {
     long harmless = 0;
     bool ended_early = false;
     const Progress* progress = nullptr;
-    bool stopped = false;
   };
 
   static Errors& errors_of(j_common_ptr any) { return *reinterpret_cast<Errors*>(any->err); }
@@ -158,10 +156,8 @@ class JpegReader {
   static void watch(j_common_ptr any) {
     constexpr int most_scans = 100;
     auto* decoder = reinterpret_cast<j_decompress_ptr>(any);
-    if (Errors& errors = errors_of(any); errors.progress != nullptr && errors.progress->cancelled()) {
-      errors.stopped = true;
+    if (Errors& errors = errors_of(any); errors.progress != nullptr && errors.progress->cancelled())
       std::longjmp(errors.jump, 1);
-    }
     if (any->is_decompressor && decoder->input_scan_number > most_scans) {
       errors_of(any).reason = "it has more than 100 scans";
       errors_of(any).code = 0;
@@ -190,9 +186,6 @@ class JpegReader {
 };
 
 tl::unexpected<Error> failure(const PhotoSource& source, const JpegReader& reader) {
-  if (reader.stopped())
-    return fail(ErrorCode::cancelled, fmt::format("Reading '{}' was stopped before it was decoded.", source.name),
-                "Start it again when you like.");
   if (reader.reason_code() == JERR_BAD_PRECISION || reader.reason_code() == JERR_SOF_UNSUPPORTED)
     return unsupported(source, fmt::format("it is a rare kind of JPEG ({})", reason_of(reader.reason())),
                        "Export the photo as an ordinary 8-bit JPEG or as TIFF.");

@@ -18,7 +18,7 @@ namespace {
 /// holds nothing but pointers and numbers.
 class PngReader {
  public:
-  explicit PngReader(std::string_view bytes) : bytes_(bytes) {
+  explicit PngReader(const PhotoSource& source) : source_(source), bytes_(source.bytes) {
     png_ = png_create_read_struct(PNG_LIBPNG_VER_STRING, this, &PngReader::leave,
                                   [](png_structp, png_const_charp) {});
     if (png_) info_ = png_create_info_struct(png_);
@@ -115,6 +115,7 @@ class PngReader {
   }
   static void read(png_structp png, png_bytep to, std::size_t count) {
     auto* self = static_cast<PngReader*>(png_get_io_ptr(png));
+    if (self->source_.stopped()) png_error(png, "stopped");
     if (count > self->bytes_.size() - self->at_) {
       self->ended_early = true;
       png_error(png, "the data end early");
@@ -123,6 +124,7 @@ class PngReader {
     self->at_ += count;
   }
 
+  const PhotoSource& source_;
   std::string_view bytes_;
   std::size_t at_ = 0;
   std::jmp_buf jump_{};
@@ -185,7 +187,7 @@ Result<std::monostate> honour_colour(const PhotoSource& source, const PngReader&
 }  // namespace
 
 Result<Photo> decode_png(const PhotoSource& source) {
-  PngReader reader(source.bytes);
+  PngReader reader(source);
   if (!reader.read_header()) return failure(source, reader);
   const double pixel_bytes = reader.bits == 16 ? 6 : 3;
   const PngChunks chunks = read_png_chunks(source.bytes);

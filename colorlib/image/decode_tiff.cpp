@@ -194,11 +194,12 @@ bool read_palette(const TiffReader& reader, ToRgb<T>& to_rgb) {
 }
 
 template <class T>
-bool read_strips(const TiffReader& reader, const Layout& layout, const ToRgb<T>& to_rgb,
+bool read_strips(const PhotoSource& source, const TiffReader& reader, const Layout& layout, const ToRgb<T>& to_rgb,
                  UprightRows<T>& rows) {
   std::vector<T> line(static_cast<std::size_t>(TIFFScanlineSize64(reader.handle())) / sizeof(T) + 1);
   for (std::uint32_t y = 0; y < layout.height; ++y) {
-    if (TIFFReadScanline(reader.handle(), line.data(), y) != 1 || !reader.reason().empty()) return false;
+    if (TIFFReadScanline(reader.handle(), line.data(), y) != 1 || !reader.reason().empty() || source.stopped())
+      return false;
     to_rgb.interleaved(line.data(), rows.row(static_cast<int>(y)), layout.width);
     rows.row_done(static_cast<int>(y));
   }
@@ -207,13 +208,13 @@ bool read_strips(const TiffReader& reader, const Layout& layout, const ToRgb<T>&
 
 /// Planes one after another: the raster is filled channel by channel.
 template <class T>
-bool read_plane_strips(const TiffReader& reader, const Layout& layout, const ToRgb<T>& to_rgb,
-                       Image<T>& raster) {
+bool read_plane_strips(const PhotoSource& source, const TiffReader& reader, const Layout& layout,
+                       const ToRgb<T>& to_rgb, Image<T>& raster) {
   std::vector<T> line(static_cast<std::size_t>(TIFFScanlineSize64(reader.handle())) / sizeof(T) + 1);
   for (int k = 0; k < layout.colours(); ++k)
     for (std::uint32_t y = 0; y < layout.height; ++y) {
       if (TIFFReadScanline(reader.handle(), line.data(), y, static_cast<std::uint16_t>(k)) != 1 ||
-          !reader.reason().empty())
+          !reader.reason().empty() || source.stopped())
         return false;
       to_rgb.plane(line.data(), raster.at(static_cast<int>(y), 0), layout.width, k);
     }
@@ -221,7 +222,8 @@ bool read_plane_strips(const TiffReader& reader, const Layout& layout, const ToR
 }
 
 template <class T>
-bool read_tiles(const TiffReader& reader, const Layout& layout, const ToRgb<T>& to_rgb, Image<T>& raster) {
+bool read_tiles(const PhotoSource& source, const TiffReader& reader, const Layout& layout, const ToRgb<T>& to_rgb,
+                Image<T>& raster) {
   const auto tile_width = reader.value<std::uint32_t>(TIFFTAG_TILEWIDTH);
   const auto tile_height = reader.value<std::uint32_t>(TIFFTAG_TILELENGTH);
   const tmsize_t tile_bytes = TIFFTileSize(reader.handle());
@@ -232,7 +234,7 @@ bool read_tiles(const TiffReader& reader, const Layout& layout, const ToRgb<T>& 
       for (std::uint32_t left = 0; left < layout.width; left += tile_width) {
         const auto number = TIFFComputeTile(reader.handle(), left, top, 0, static_cast<std::uint16_t>(k));
         if (TIFFReadEncodedTile(reader.handle(), number, tile.data(), tile_bytes) < 0 ||
-            !reader.reason().empty())
+            !reader.reason().empty() || source.stopped())
           return false;
         const std::uint32_t columns = std::min(tile_width, layout.width - left);
         for (std::uint32_t y = 0; y < std::min(tile_height, layout.height - top); ++y) {
@@ -275,12 +277,12 @@ Result<Photo::Store> read_pixels(const PhotoSource& source, const TiffReader& re
   const int width = static_cast<int>(layout.width), height = static_cast<int>(layout.height);
   if (row_by_row) {
     UprightRows<T> rows(width, height, layout.orientation);
-    if (!read_strips(reader, layout, to_rgb, rows)) return damaged(source, reader);
+    if (!read_strips(source, reader, layout, to_rgb, rows)) return damaged(source, reader);
     return Photo::Store(rows.take());
   }
   Image<T> raster(height, width, 3);
-  const bool read = layout.tiled ? read_tiles(reader, layout, to_rgb, raster)
-                                 : read_plane_strips(reader, layout, to_rgb, raster);
+  const bool read = layout.tiled ? read_tiles(source, reader, layout, to_rgb, raster)
+                                 : read_plane_strips(source, reader, layout, to_rgb, raster);
   if (!read) return damaged(source, reader);
   return Photo::Store(turned_upright(std::move(raster), layout.orientation));
 }

@@ -34,6 +34,10 @@
         <source>Records of two collectors or more, named in them, show here how each reads against the others.</source>
         <translation>Protokolle von mindestens zwei darin genannten Sammlern zeigen hier, wie jeder gegenüber den anderen misst.</translation>
     </message>
+    <message>
+        <source>reads lower or higher than the value to compare with, 95 % interval</source>
+        <translation>liest niedriger oder höher als der Vergleichswert, 95-%-Intervall</translation>
+    </message>
 </context>
 <context>
     <name>Budget</name>

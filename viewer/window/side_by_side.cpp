@@ -98,6 +98,7 @@ void BiasPlot::paintEvent(QPaintEvent*) {
   for (const CollectorBias& bias : biases)
     for (std::size_t k = 0; k < 3; ++k) extent = std::max(extent, std::abs(bias.bias[k]) + bias.half_width[k]);
   const double left = 150, right = width() - 12, middle = (left + right) / 2, unit = (right - left) / 2 / extent;
+  painter.drawText(QRectF(left, 0, right - left, 16), Qt::AlignCenter, tr("reads lower or higher than the value to compare with, 95 % interval"));
   painter.drawLine(QPointF(middle, 18), QPointF(middle, height() - 22));
   const double step = extent > 8 ? 4 : extent > 3 ? 2 : 0.5;
   for (double v = -std::floor(extent / step) * step; v <= extent; v += step)

@@ -18,31 +18,6 @@ using namespace photo_files;
 /// corner (160 steps high) reaches 15. A wrong row, turn or channel differs by 100 and more.
 constexpr double jpeg_tolerance = 20;
 
-TEST(DecodeJpeg, StopsWhenAsked) {
-  struct Asked : Progress {
-    void report(double, std::string_view) override {}
-    bool cancelled() const override { return ++polls > after; }
-    mutable int polls = 0;
-    int after = 0;
-  };
-  const std::string file = jpeg(pattern_8(83, 610));
-  for (const int after : {0, 3, 1'000'000}) {
-    Asked asked;
-    asked.after = after;
-    DecodeLimits limits;
-    limits.progress = &asked;
-    const auto photo = decode_photo(file, "photo.jpg", limits);
-    EXPECT_GT(asked.polls, 0);
-    if (after > 1000) {
-      EXPECT_TRUE(photo);
-    } else {
-      ASSERT_FALSE(photo);
-      EXPECT_EQ(photo.error().code, ErrorCode::cancelled);
-      EXPECT_EQ(asked.polls, after + 1);
-    }
-  }
-}
-
 TEST(DecodeJpeg, GivesWhatTheLibraryItselfGives) {
   const std::string file = jpeg(pattern_8(83, 61));
   jpeg_decompress_struct decoder{};

@@ -33,6 +33,36 @@ TEST_F(DecodeFile, TheNameSaysNothing) {
   EXPECT_EQ(largest_difference(*photo, pattern), 0);
 }
 
+TEST(Decode, StopsWhenAskedWhateverTheFormat) {
+  struct Asked : Progress {
+    explicit Asked(int polls_before) : after(polls_before) {}
+    bool cancelled() const override { return ++polls > after; }
+    int after;
+    mutable int polls = 0;
+  };
+  TiffOptions planes, tiles;
+  planes.separate = true;
+  tiles.tile = 64;
+  const Image8 pattern = pattern_8(83, 610);
+  for (const auto& [name, file] : {std::pair{"a.jpg", jpeg(pattern)}, {"a.png", png(pattern)}, {"a.tif", tiff(pattern)},
+                                   {"planes.tif", tiff(pattern, planes)}, {"tiles.tif", tiff(pattern, tiles)},
+                                   {"a.dng", dng(pattern_16(84, 610))}}) {
+    SCOPED_TRACE(name);
+    DecodeLimits limits;
+    const Asked never(1'000'000);
+    limits.progress = &never;
+    const auto whole = decode_photo(file, name, limits);
+    ASSERT_TRUE(whole) << whole.error().message;
+    EXPECT_GT(never.polls, 3);
+    for (const int after : {0, never.polls / 2, never.polls - 1}) {
+      const Asked asked(after);
+      limits.progress = &asked;
+      EXPECT_THAT(decode_photo(file, name, limits), FailsWith(ErrorCode::cancelled, HasSubstr("stopped")));
+      EXPECT_LE(asked.polls, after + 2);  // once more to say why it failed
+    }
+  }
+}
+
 TEST_F(DecodeFile, MissingEmptyAndFolder) {
   EXPECT_THAT(decode_photo(folder_ / "none.jpg"),
               FailsWith(ErrorCode::unreadable_photo, HasSubstr("does not exist")));
