@@ -21,19 +21,25 @@ struct CoarsePicture {
 
   float at(double row, double column) const {
     const double r = std::clamp(row, 0.0, rows - 1.0), c = std::clamp(column, 0.0, columns - 1.0);
-    const int r0 = std::min(static_cast<int>(r), std::max(0, rows - 2)), c0 = std::min(static_cast<int>(c), std::max(0, columns - 2));
+    const int r0 = std::min(static_cast<int>(r), std::max(0, rows - 2)),
+              c0 = std::min(static_cast<int>(c), std::max(0, columns - 2));
     const int r1 = std::min(r0 + 1, rows - 1), c1 = std::min(c0 + 1, columns - 1);
     const auto tr = static_cast<float>(r - r0), tc = static_cast<float>(c - c0);
-    const auto v = [&](int i, int j) { return value[static_cast<std::size_t>(i) * static_cast<std::size_t>(columns) + static_cast<std::size_t>(j)]; };
+    const auto v = [&](int i, int j) {
+      return value[static_cast<std::size_t>(i) * static_cast<std::size_t>(columns) +
+                   static_cast<std::size_t>(j)];
+    };
     return (1 - tr) * ((1 - tc) * v(r0, c0) + tc * v(r0, c1)) + tr * ((1 - tc) * v(r1, c0) + tc * v(r1, c1));
   }
 };
 
-/// The sRGB curve by table, within 1e-7 over [0, 1]: a third of a million powers would cost as much as decoding.
+/// The sRGB curve by table, within 1e-7 over [0, 1]: a third of a million powers would cost as much as
+/// decoding.
 class LinearTable {
  public:
   LinearTable() {
-    for (std::size_t i = 0; i < nodes_.size(); ++i) nodes_[i] = linear_from_srgb(static_cast<double>(i) / steps);
+    for (std::size_t i = 0; i < nodes_.size(); ++i)
+      nodes_[i] = linear_from_srgb(static_cast<double>(i) / steps);
   }
   double at(double encoded) const {
     if (!(encoded > 0 && encoded < 1)) return linear_from_srgb(encoded);
@@ -54,15 +60,16 @@ double linear_from(double encoded, bool display_referred) {
 
 double light_of(double r, double g, double b) { return 0.25 * r + 0.5 * g + 0.25 * b; }
 
-/// Relative light of a pixel. Plain photos of 8 bits, most of them, go by a table of their own: a hundred thousand pixels are
-/// looked at.
+/// Relative light of a pixel. Plain photos of 8 bits, most of them, go by a table of their own: a hundred
+/// thousand pixels are looked at.
 class PixelLight {
  public:
   explicit PixelLight(const Photo& photo)
       : photo_(photo),
         display_(photo.encoding().kind == EncodingKind::display_referred),
         bytes_(photo.encoding().to_srgb_curve[0].empty() ? std::get_if<Image8>(&photo.store()) : nullptr) {
-    for (std::size_t v = 0; v < of_byte_.size(); ++v) of_byte_[v] = linear_from(static_cast<double>(v) / 255, display_);
+    for (std::size_t v = 0; v < of_byte_.size(); ++v)
+      of_byte_[v] = linear_from(static_cast<double>(v) / 255, display_);
   }
   double at(int row, int column) const {
     if (bytes_) {
@@ -82,7 +89,8 @@ class PixelLight {
 
 CoarsePicture coarse_log_light(const Photo& photo) {
   CoarsePicture coarse;
-  coarse.cell_px = std::max(1.0, std::max(photo.width_px(), photo.height_px()) / static_cast<double>(cells_along));
+  coarse.cell_px =
+      std::max(1.0, std::max(photo.width_px(), photo.height_px()) / static_cast<double>(cells_along));
   coarse.rows = std::max(1, static_cast<int>(photo.height_px() / coarse.cell_px));
   coarse.columns = std::max(1, static_cast<int>(photo.width_px() / coarse.cell_px));
   const PixelLight light(photo);
@@ -95,23 +103,27 @@ CoarsePicture coarse_log_light(const Photo& photo) {
           const int column = static_cast<int>((c + (j + 0.5) / samples_a_side) * coarse.cell_px);
           sum += light.at(std::min(row, photo.height_px() - 1), std::min(column, photo.width_px() - 1));
         }
-      coarse.value.push_back(static_cast<float>(std::log(std::max(sum / (samples_a_side * samples_a_side), darkest_light))));
+      coarse.value.push_back(
+          static_cast<float>(std::log(std::max(sum / (samples_a_side * samples_a_side), darkest_light))));
     }
   return coarse;
 }
 
 /// Three running means make a Gaussian of the standard deviation sqrt((width^2 - 1) / 4).
 CoarsePicture smoothed(CoarsePicture picture, double sd_cells) {
-  const int radius = std::max(1, static_cast<int>(std::lround((std::sqrt(4 * sd_cells * sd_cells + 1) - 1) / 2)));
+  const int radius =
+      std::max(1, static_cast<int>(std::lround((std::sqrt(4 * sd_cells * sd_cells + 1) - 1) / 2)));
   std::vector<float> line;
   const auto pass = [&](int count, int lines, std::size_t stride, std::size_t line_stride) {
     line.resize(static_cast<std::size_t>(count));
     for (int l = 0; l < lines; ++l) {
       float* p = picture.value.data() + static_cast<std::size_t>(l) * line_stride;
-      for (int i = 0; i < count; ++i) line[static_cast<std::size_t>(i)] = p[static_cast<std::size_t>(i) * stride];
+      for (int i = 0; i < count; ++i)
+        line[static_cast<std::size_t>(i)] = p[static_cast<std::size_t>(i) * stride];
       for (int i = 0; i < count; ++i) {
         float sum = 0;
-        for (int j = -radius; j <= radius; ++j) sum += line[static_cast<std::size_t>(std::clamp(i + j, 0, count - 1))];
+        for (int j = -radius; j <= radius; ++j)
+          sum += line[static_cast<std::size_t>(std::clamp(i + j, 0, count - 1))];
         p[static_cast<std::size_t>(i) * stride] = sum / static_cast<float>(2 * radius + 1);
       }
     }
@@ -137,7 +149,8 @@ Surroundings::Surroundings(const Photo& photo, const ChartDefinition& chart, con
       for (int c = 0; c < columns_; ++c) {
         const PointPx px = placement.px_from_mm({c * cell_mm_, r * cell_mm_});
         if (!std::isfinite(px.x) || !std::isfinite(px.y)) continue;  // no placement worth the name
-        const float value = smooth.at((px.y + 0.5) / coarse.cell_px - 0.5, (px.x + 0.5) / coarse.cell_px - 0.5);
+        const float value =
+            smooth.at((px.y + 0.5) / coarse.cell_px - 0.5, (px.x + 0.5) / coarse.cell_px - 0.5);
         values_[static_cast<std::size_t>(r * columns_ + c)][scale] = value;
         mean += value;
       }
@@ -147,14 +160,16 @@ Surroundings::Surroundings(const Photo& photo, const ChartDefinition& chart, con
 }
 
 std::array<double, 2> Surroundings::at(const PointMm& place) const {
-  const double c = std::clamp(place.x / cell_mm_, 0.0, columns_ - 1.0), r = std::clamp(place.y / cell_mm_, 0.0, rows_ - 1.0);
+  const double c = std::clamp(place.x / cell_mm_, 0.0, columns_ - 1.0),
+               r = std::clamp(place.y / cell_mm_, 0.0, rows_ - 1.0);
   const int c0 = std::min(static_cast<int>(c), columns_ - 2), r0 = std::min(static_cast<int>(r), rows_ - 2);
   const double tc = c - c0, tr = r - r0;
   const auto* top = &values_[static_cast<std::size_t>(r0 * columns_ + c0)];
   const auto* low = top + columns_;
   std::array<double, 2> value;
   for (std::size_t s = 0; s < 2; ++s)
-    value[s] = (1 - tr) * ((1 - tc) * top[0][s] + tc * top[1][s]) + tr * ((1 - tc) * low[0][s] + tc * low[1][s]);
+    value[s] =
+        (1 - tr) * ((1 - tc) * top[0][s] + tc * top[1][s]) + tr * ((1 - tc) * low[0][s] + tc * low[1][s]);
   return value;
 }
 

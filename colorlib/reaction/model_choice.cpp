@@ -32,7 +32,8 @@ double aicc_of(double sum_of_squares, double residuals, double parameters, doubl
 /// series of still cameras, where the scatter is so small that the bend would pass for a second step.
 constexpr double bend_de00 = 0.2, bend_share = 0.015;
 
-/// Light that wanders moves even an unchanging colour about by so much, and not at random from frame to frame.
+/// Light that wanders moves even an unchanging colour about by so much, and not at random from frame to
+/// frame.
 constexpr double still_de00 = 0.25;
 
 Lab lab_of(const Eigen::Vector3d& v) { return {v[0], v[1], v[2]}; }

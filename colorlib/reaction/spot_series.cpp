@@ -20,7 +20,8 @@ bool serves(const Reading& reading, const Reading& spot) {
   return reading.kind == RegionKind::control || reading.kind == RegionKind::water;
 }
 
-/// Parts of the budget that all frames share at one colour, but not at colours far from it: those of the sheet's own patches.
+/// Parts of the budget that all frames share at one colour, but not at colours far from it: those of the
+/// sheet's own patches.
 bool differs_along_path(const BudgetComponent& part) {
   return part.name == "lack-of-fit" || part.name == "reference" || part.name == "coefficients";
 }

@@ -58,16 +58,18 @@ Reading read_region(const Photo& photo, const Placement& placement, const Calibr
                               100 * found.outside_share),
                   "Take the photo again with the whole opening in view.");
   if (found.photo_pixels < least_pixels)
-    return refuse(fmt::format("Reading region '{}': it covers {:.0f} pixels of the photo, at least {:.0f} are needed.",
-                              region.id, found.photo_pixels, least_pixels),
-                  "Draw a larger region or move the camera closer.");
+    return refuse(
+        fmt::format("Reading region '{}': it covers {:.0f} pixels of the photo, at least {:.0f} are needed.",
+                    region.id, found.photo_pixels, least_pixels),
+        "Draw a larger region or move the camera closer.");
   if (found.clipped_share > clipped_refusal_share)
     return refuse(fmt::format("Reading region '{}': {:.0f} % of its pixels are over-exposed.", region.id,
                               100 * found.clipped_share),
                   "Take the photo again with less exposure or without the glare.");
   const CalibratedColor color = calibration.color_of(found.pixels);
   if (color.glint_share > specular_refusal_share)
-    return refuse(fmt::format("Reading region '{}': {:.0f} % of its pixels are glints.", region.id, 100 * color.glint_share),
+    return refuse(fmt::format("Reading region '{}': {:.0f} % of its pixels are glints.", region.id,
+                              100 * color.glint_share),
                   "Light it softly from both sides, or move the deposit to matt card.");
 
   reading.lab = color.lab;
@@ -76,7 +78,8 @@ Reading read_region(const Photo& photo, const Placement& placement, const Calibr
   reading.budget = color.budget;
   const double factor = tissue_factor(region.kind) * tissue_factor(region.kind);
   for (auto& part : reading.budget) part.covariance = factor * part.covariance;
-  const double light_share = OffPlane::light_share(region.kind, height_mm, calibration.summary().lighting_spread_de00);
+  const double light_share =
+      OffPlane::light_share(region.kind, height_mm, calibration.summary().lighting_spread_de00);
   if (light_share > 0) {
     reading.budget.push_back(
         {"off-plane", light_share * light_share * outer(proportional_light_direction(color.lab))});
@@ -85,7 +88,8 @@ Reading read_region(const Photo& photo, const Placement& placement, const Calibr
   for (const auto& part : reading.budget) reading.lab_covariance = reading.lab_covariance + part.covariance;
   reading.lab_expanded = expanded_uncertainty(reading.lab_covariance);
   reading.de00_expanded = expanded_de00(reading.lab, reading.lab_covariance);
-  reading.words = namer.describe(reading.lab, reading.lab_covariance, {NameLevel::full, trade_terms_for(region.kind)});
+  reading.words =
+      namer.describe(reading.lab, reading.lab_covariance, {NameLevel::full, trade_terms_for(region.kind)});
 
   const auto when = [&](bool condition, std::string_view code) {
     if (condition) reading.flags.push_back(flag(code));

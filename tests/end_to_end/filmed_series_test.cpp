@@ -139,7 +139,8 @@ TEST_F(FilmedSeries, TheMomentOfApplicationIsFoundWhereTheColourFirstMoves) {
   ASSERT_THAT(run.status, Eq(0)) << run.err << run.out;
   const json record = json::parse(run.out);
   EXPECT_THAT(record["zero"], Eq("found"));
-  // The film begins two seconds before the drop; the drop wets slowly, so what shows first is the reaction, 1.2 s after it.
+  // The film begins two seconds before the drop; the drop wets slowly, so what shows first is the
+  // reaction, 1.2 s after it.
   const double first_frame_s = record["frames"][0]["seconds"].get<double>();
   EXPECT_THAT(-first_frame_s, AllOf(Ge(2.0), Le(3.9)));
   // Counted from what was found, the rest of the course is as long as ever.
