@@ -11,7 +11,7 @@ struct Known {
 constexpr Known known[] = {
     {"clipped", "Part of the region is over-exposed; expose less, so that bare paper is bright but not white."},
     {"very-dark", "Below L* 20 little light is left to measure; use more light and a longer exposure, not a brighter picture."},
-    {"specular", "Glints were left out; light from both sides at about 45 degrees and dull the gloss, or blot wet tissue."},
+    {"specular", "Glints were left out, or pale ground seen between gills; light from both sides at about 45 degrees and dull the gloss, or blot wet tissue."},
     {"uneven-colour", "The region holds clearly different colours; draw a smaller region on one of them."},
     {"small-region", "Few pixels stand in the region; move closer or draw a larger one."},
     {"far-from-patches", "No patch of the chart is near this colour; the uncertainty is larger for it."},

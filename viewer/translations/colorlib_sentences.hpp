@@ -9,7 +9,7 @@ namespace tintfall::viewer {
 inline constexpr const char* colorlib_sentences[] = {
     QT_TRANSLATE_NOOP("colorlib", "Part of the region is over-exposed; expose less, so that bare paper is bright but not white."),
     QT_TRANSLATE_NOOP("colorlib", "Below L* 20 little light is left to measure; use more light and a longer exposure, not a brighter picture."),
-    QT_TRANSLATE_NOOP("colorlib", "Glints were left out; light from both sides at about 45 degrees and dull the gloss, or blot wet tissue."),
+    QT_TRANSLATE_NOOP("colorlib", "Glints were left out, or pale ground seen between gills; light from both sides at about 45 degrees and dull the gloss, or blot wet tissue."),
     QT_TRANSLATE_NOOP("colorlib", "The region holds clearly different colours; draw a smaller region on one of them."),
     QT_TRANSLATE_NOOP("colorlib", "Few pixels stand in the region; move closer or draw a larger one."),
     QT_TRANSLATE_NOOP("colorlib", "No patch of the chart is near this colour; the uncertainty is larger for it."),

@@ -2469,8 +2469,8 @@ Es muss ein gedrucktes Blatt neben der Probe zeigen.</translation>
         <translation>Unter L* 20 bleibt wenig Licht zum Messen; mehr Licht und längere Belichtung, nicht ein helleres Bild.</translation>
     </message>
     <message>
-        <source>Glints were left out; light from both sides at about 45 degrees and dull the gloss, or blot wet tissue.</source>
-        <translation>Glanzlichter wurden ausgelassen; von beiden Seiten unter etwa 45 Grad beleuchten, Glanz mindern oder nasses Gewebe abtupfen.</translation>
+        <source>Glints were left out, or pale ground seen between gills; light from both sides at about 45 degrees and dull the gloss, or blot wet tissue.</source>
+        <translation>Glanzlichter wurden ausgelassen, oder heller Grund zwischen Lamellen; von beiden Seiten unter etwa 45 Grad beleuchten, Glanz mindern oder nasses Gewebe abtupfen.</translation>
     </message>
     <message>
         <source>The region holds clearly different colours; draw a smaller region on one of them.</source>
