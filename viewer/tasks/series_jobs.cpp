@@ -170,6 +170,23 @@ Result<SeriesOutcome> outcome_from(SeriesRecord record, const Namer& namer, cons
 
 }  // namespace
 
+Result<QStringList> photos_among(const QStringList& dropped) {
+  QStringList photos;
+  for (const QString& file : dropped) {
+    if (!QFileInfo(file).isDir()) {
+      photos.push_back(file);
+      continue;
+    }
+    const auto found = photos_of_folder(file.toStdString());
+    if (!found) return fail(found.error());
+    if (found->empty())
+      return fail(ErrorCode::unreadable_photo, "The folder '" + file.toStdString() + "' holds no photos.",
+                  "Take the folder with the photos of one series, or the photos themselves.");
+    for (const auto& photo : *found) photos.push_back(words(photo.string()));
+  }
+  return photos;
+}
+
 Result<SeriesOutcome> read_series(const SeriesParameters& parameters, Progress& progress) {
   const auto& namer = naming_tables();
   if (!namer) return fail(namer.error());

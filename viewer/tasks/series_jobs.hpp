@@ -63,6 +63,10 @@ struct SeriesParameters {
   Screen screen;
 };
 
+/// `dropped` with each folder replaced by the photos in it, as `tintfall series` takes a folder. Errors: unreadable_photo: a folder that
+/// cannot be looked into or holds no photo.
+colorlib::Result<QStringList> photos_among(const QStringList& dropped);
+
 /// Reads every photo, or a video's telling frames. Errors: of the sheet and its files; bad_call without regions or times; cancelled.
 colorlib::Result<SeriesOutcome> read_series(const SeriesParameters& parameters, colorlib::Progress& progress);
 

@@ -1790,7 +1790,7 @@ Es muss ein gedrucktes Blatt neben der Probe zeigen.</translation>
     </message>
     <message>
         <source>Before and after by turns</source>
-        <translation>Vorher und nachher abwechselnd</translation>
+        <translation>Im Wechsel zeigen</translation>
     </message>
     <message>
         <source>Ctrl+Alt+T</source>

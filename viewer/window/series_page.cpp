@@ -1,6 +1,5 @@
 #include <QCheckBox>
 #include <QCoreApplication>
-#include <QDir>
 #include <QDoubleSpinBox>
 #include <QDragEnterEvent>
 #include <QFileDialog>
@@ -80,6 +79,7 @@ SeriesPage::SeriesPage(PhotoDocument& one_photo, QWidget* parent)
   reagent_ = new QLineEdit;
   reagent_->setAccessibleName(tr("Reagent with its strength"));
   reagent_->setPlaceholderText(tr("reagent, or none"));
+  reagent_->setMinimumWidth(120);
   reagent_->setMaximumWidth(150);
   applied_ = new QLineEdit;
   applied_->setAccessibleName(tr("When it was applied"));
@@ -271,16 +271,13 @@ void SeriesPage::dragEnterEvent(QDragEnterEvent* event) {
 }
 
 void SeriesPage::dropEvent(QDropEvent* event) {
-  QStringList photos;
-  for (const QUrl& url : event->mimeData()->urls()) {
-    const QFileInfo info(url.toLocalFile());
-    if (!info.isDir()) {
-      photos.push_back(info.filePath());
-      continue;
-    }
-    for (const QFileInfo& each : QDir(info.filePath()).entryInfoList(QDir::Files, QDir::Name)) photos.push_back(each.filePath());
-  }
-  add_photos(photos);
+  QStringList dropped;
+  for (const QUrl& url : event->mimeData()->urls()) dropped.push_back(url.toLocalFile());
+  file_lane_.start([dropped](Progress&) { return photos_among(dropped); },
+                   [this](Result<QStringList> photos) {
+                     if (!photos) return say(QString::fromStdString(photos.error().message + " " + photos.error().advice));
+                     add_photos(*photos);
+                   });
 }
 
 }  // namespace tintfall::viewer

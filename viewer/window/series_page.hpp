@@ -29,6 +29,7 @@ class SeriesPage : public QWidget {
   void use_regions(const colorlib::Regions& regions, const QString& from);
   void read();
   void set_screen(const Screen& screen) { screen_ = screen; }
+  const QStringList& photos() const { return photos_; }
   const SeriesOutcome* outcome() const { return outcome_.get(); }
   TimeLine& time_line() { return *line_; }
   BeforeAfter& before_after() { return *pictures_; }

@@ -1,9 +1,14 @@
 // A reaction in the window: read, scrubbed, its zero dragged, its strip and record written.
 #include <QChart>
+#include <QDir>
+#include <QDragEnterEvent>
 #include <QFile>
+#include <QFileInfo>
 #include <QJsonDocument>
 #include <QJsonObject>
 #include <QLabel>
+#include <QMimeData>
+#include <QUrl>
 #include <algorithm>
 #include <cmath>
 #include <colorlib/chart/chart_definition.hpp>
@@ -170,6 +175,34 @@ class SeriesFlowTest : public QObject {
     QVERIFY2(page.words().text().contains(QStringLiteral("series of its own")), qPrintable(page.words().text()));
   }
 #endif
+
+  void a_dropped_folder_gives_its_photos_only() {
+    MainWindow window;
+    window.resize(1280, 720);
+    window.show();
+    window.show_page(QStringLiteral("reaction"));
+    SeriesPage& page = window.series_page();
+    const auto drop = [&](const QString& folder) {
+      QMimeData data;
+      data.setUrls({QUrl::fromLocalFile(folder)});
+      // The window system begins a drag before it drops.
+      QDragEnterEvent enter(QPoint(50, 50), Qt::CopyAction, &data, Qt::LeftButton, Qt::NoModifier);
+      QApplication::sendEvent(&page, &enter);
+      QVERIFY(enter.isAccepted());
+      QDropEvent event(QPointF(50, 50), Qt::CopyAction, &data, Qt::LeftButton, Qt::NoModifier);
+      QApplication::sendEvent(&page, &event);
+    };
+    const QString folder = home_.path(QStringLiteral("series"));
+    QVERIFY(QDir().mkpath(folder));
+    drop(folder);
+    QVERIFY2(wait_until([&] { return page.words().text().contains(QStringLiteral("holds no photos")); }, 10'000), qPrintable(page.words().text()));
+    for (const QString& photo : photos_) QVERIFY(QFile::copy(photo, folder + QLatin1Char('/') + QFileInfo(photo).fileName()));
+    QFile note(folder + QStringLiteral("/notes.txt"));
+    QVERIFY(note.open(QIODevice::WriteOnly) && note.write("not a photo") > 0);
+    note.close();
+    drop(folder);
+    QVERIFY(wait_until([&] { return page.photos().size() == photos_.size(); }, 10'000));
+  }
 
   void stops_when_asked() {
     MainWindow window;
