@@ -31,6 +31,29 @@ Protocol merged(Protocol under, const Protocol& over) {
   return under;
 }
 
+/// Everything that a reading depends on besides its photo, in one text.
+std::string identity_of(const SeriesChoices& choices, const ReadRequest& request, const Subject& subject) {
+  std::string text = fmt::format("tintfall {};", TINTFALL_VERSION);
+  for (const ChartDefinition& chart : request.candidates) text += fmt::format("{},", chart.name);
+  const auto content = [&](const std::string& file) {
+    if (file.empty()) return;
+    const auto bytes = read_file(file, "the file", ErrorCode::bad_call, 16u << 20);
+    text += fmt::format(";{}:{}", file, bytes ? std::hash<std::string>{}(*bytes) : 0);
+  };
+  content(choices.read.reference);
+  content(choices.read.chart.ends_with(".json") ? choices.read.chart : "");
+  if (request.reference_file) content(request.reference_file->string());
+  if (request.regions) text += ";" + regions_json(*request.regions);
+  if (request.corners)
+    for (const PointPx& corner : *request.corners) text += fmt::format(";{},{}", corner.x, corner.y);
+  text += fmt::format(";{};{}", choices.read.sheet, request.height_mm.value_or(-1));
+  text += fmt::format(";{};{};{};{};{}", subject.item, subject.collector, subject.tissue, subject.state,
+                      subject.surface);
+  return text;
+}
+
+}  // namespace
+
 Result<std::vector<std::filesystem::path>> photos_from(const std::vector<std::string>& named) {
   std::vector<std::filesystem::path> photos;
   for (const std::string& name : named) {
@@ -58,29 +81,6 @@ Result<std::vector<std::filesystem::path>> photos_from(const std::vector<std::st
                   "Give each photo once; photos of different folders need different names.");
   return photos;
 }
-
-/// Everything that a reading depends on besides its photo, in one text.
-std::string identity_of(const SeriesChoices& choices, const ReadRequest& request, const Subject& subject) {
-  std::string text = fmt::format("tintfall {};", TINTFALL_VERSION);
-  for (const ChartDefinition& chart : request.candidates) text += fmt::format("{},", chart.name);
-  const auto content = [&](const std::string& file) {
-    if (file.empty()) return;
-    const auto bytes = read_file(file, "the file", ErrorCode::bad_call, 16u << 20);
-    text += fmt::format(";{}:{}", file, bytes ? std::hash<std::string>{}(*bytes) : 0);
-  };
-  content(choices.read.reference);
-  content(choices.read.chart.ends_with(".json") ? choices.read.chart : "");
-  if (request.reference_file) content(request.reference_file->string());
-  if (request.regions) text += ";" + regions_json(*request.regions);
-  if (request.corners)
-    for (const PointPx& corner : *request.corners) text += fmt::format(";{},{}", corner.x, corner.y);
-  text += fmt::format(";{};{}", choices.read.sheet, request.height_mm.value_or(-1));
-  text += fmt::format(";{};{};{};{};{}", subject.item, subject.collector, subject.tissue, subject.state,
-                      subject.surface);
-  return text;
-}
-
-}  // namespace
 
 void declare_series(CLI::App& app, SeriesChoices& choices) {
   declare_read(app, choices.read);

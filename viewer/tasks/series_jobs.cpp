@@ -9,6 +9,7 @@
 #include <colorlib/naming/color_change.hpp>
 #include <colorlib/reaction/stills_reading.hpp>
 #include <map>
+#include <viewer/command/series_options.hpp>
 #include <viewer/command/series_run.hpp>
 #include <viewer/command/series_video.hpp>
 #include <viewer/command/series_words.hpp>
@@ -28,6 +29,11 @@ constexpr double picture_px_per_mm = 5, margin_mm = 6;
 constexpr int fit_points = 240;
 
 QString words(const std::string& text) { return QString::fromStdString(text); }
+std::vector<std::string> texts(const QStringList& list) {
+  std::vector<std::string> result;
+  for (const QString& each : list) result.push_back(each.toStdString());
+  return result;
+}
 
 /// What the pictures show: the opening that holds the first region, or the regions with a little around them.
 RectangleMm scene_of(const ChartDefinition& chart, const Regions& regions) {
@@ -171,19 +177,10 @@ Result<SeriesOutcome> outcome_from(SeriesRecord record, const Namer& namer, cons
 }  // namespace
 
 Result<QStringList> photos_among(const QStringList& dropped) {
+  const auto found = photos_from(texts(dropped));
+  if (!found) return fail(found.error());
   QStringList photos;
-  for (const QString& file : dropped) {
-    if (!QFileInfo(file).isDir()) {
-      photos.push_back(file);
-      continue;
-    }
-    const auto found = photos_of_folder(file.toStdString());
-    if (!found) return fail(found.error());
-    if (found->empty())
-      return fail(ErrorCode::unreadable_photo, "The folder '" + file.toStdString() + "' holds no photos.",
-                  "Take the folder with the photos of one series, or the photos themselves.");
-    for (const auto& photo : *found) photos.push_back(words(photo.string()));
-  }
+  for (const auto& photo : *found) photos.push_back(words(photo.string()));
   return photos;
 }
 
@@ -198,7 +195,9 @@ Result<SeriesOutcome> read_series(const SeriesParameters& parameters, Progress& 
   if (!request) return fail(request.error());
   request->regions = parameters.regions;
   SeriesJob job;
-  for (const QString& photo : parameters.photos) job.photos.emplace_back(photo.toStdString());
+  auto photos = photos_from(texts(parameters.photos));
+  if (!photos) return fail(photos.error());
+  job.photos = std::move(*photos);
   job.protocol = parameters.protocol;
   job.times.interval_s = parameters.interval_s;
   if (!parameters.applied.isEmpty()) {

@@ -64,7 +64,7 @@ struct SeriesParameters {
 };
 
 /// `dropped` with each folder replaced by the photos in it, as `tintfall series` takes a folder. Errors: unreadable_photo: a folder that
-/// cannot be looked into or holds no photo.
+/// cannot be looked into or holds no photo; bad_call: too many, or two of one name.
 colorlib::Result<QStringList> photos_among(const QStringList& dropped);
 
 /// Reads every photo, or a video's telling frames. Errors: of the sheet and its files; bad_call without regions or times; cancelled.
