@@ -184,7 +184,12 @@ Result<QStringList> photos_among(const QStringList& dropped) {
   return photos;
 }
 
-Result<SeriesOutcome> read_series(const SeriesParameters& parameters, Progress& progress) {
+Result<SeriesOutcome> read_series(SeriesParameters parameters, Progress& progress) {
+  if (!parameters.screen) {  // the window has only just opened
+    auto usual = screen_from({});
+    if (!usual) return fail(usual.error());
+    parameters.screen = std::move(*usual);
+  }
   const auto& namer = naming_tables();
   if (!namer) return fail(namer.error());
   if (parameters.regions.items.empty())

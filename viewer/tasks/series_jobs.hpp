@@ -60,7 +60,7 @@ struct SeriesParameters {
   colorlib::Protocol protocol;
   QString applied;                  ///< as `tintfall series --applied` takes it; empty: not said
   std::optional<double> interval_s;
-  Screen screen;
+  Screen screen;  ///< null: sRGB
 };
 
 /// `dropped` with each folder replaced by the photos in it, as `tintfall series` takes a folder. Errors: unreadable_photo: a folder that
@@ -68,7 +68,7 @@ struct SeriesParameters {
 colorlib::Result<QStringList> photos_among(const QStringList& dropped);
 
 /// Reads every photo, or a video's telling frames. Errors: of the sheet and its files; bad_call without regions or times; cancelled.
-colorlib::Result<SeriesOutcome> read_series(const SeriesParameters& parameters, colorlib::Progress& progress);
+colorlib::Result<SeriesOutcome> read_series(SeriesParameters parameters, colorlib::Progress& progress);
 
 /// The same frames with another time zero: nothing is read again. `zero_s` on the present scale.
 colorlib::Result<SeriesOutcome> with_zero(const SeriesOutcome& outcome, double zero_s, const Screen& screen,

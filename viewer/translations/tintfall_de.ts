@@ -1858,7 +1858,7 @@ Es muss ein gedrucktes Blatt neben der Probe zeigen.</translation>
     </message>
     <message>
         <source>reagent, or none</source>
-        <translation>Reagenz, oder keines</translation>
+        <translation>oder keines</translation>
     </message>
     <message>
         <source>When it was applied</source>
@@ -2762,7 +2762,7 @@ Es muss ein gedrucktes Blatt neben der Probe zeigen.</translation>
     </message>
     <message>
         <source>the start of the series</source>
-        <translation>dem Beginn der Serie</translation>
+        <translation>dem Beginn der Reihe</translation>
     </message>
     <message>
         <source>the drop</source>
@@ -2846,7 +2846,7 @@ Es muss ein gedrucktes Blatt neben der Probe zeigen.</translation>
     </message>
     <message>
         <source>undecided: a steady change of ΔE00 %1 over the series, too even for a reaction to be told</source>
-        <translation>unentschieden: eine stetige Änderung von ΔE00 %1 über die Serie, zu gleichmäßig, um eine Reaktion zu erkennen</translation>
+        <translation>unentschieden: eine stetige Änderung von ΔE00 %1 über die Reihe, zu gleichmäßig, um eine Reaktion zu erkennen</translation>
     </message>
     <message>
         <source>undecided: a change of ΔE00 %1 ± %2, at least %3 can be told from its control</source>

@@ -61,8 +61,7 @@ class SeriesFlowTest : public QObject {
     QVERIFY(!page.words().text().isEmpty());  // said what is missing, in place
     page.add_photos(photos_);
     page.use_regions(regions_, QStringLiteral("test"));
-    QTest::qWait(50);
-    page.read();
+    page.read();  // before the window knows its screen
     QVERIFY(wait_until([&] { return page.outcome() != nullptr && page.outcome()->frames.size() == 6; }, 120'000));
     QVERIFY(!seen.on_window_thread);
     QVERIFY(seen.cancel_polls > 0);
