@@ -43,6 +43,8 @@ TEST(ReferencePages, TheManualHasEveryCommandAndOption) {
                                                        {"name"},
                                                        {"compare"},
                                                        {"round", "report"},
+                                                       {"series"},
+                                                       {"watch"},
                                                        {"scale", "check"},
                                                        {"chart", "list"},
                                                        {"chart", "print"},
