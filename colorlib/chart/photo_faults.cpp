@@ -80,7 +80,7 @@ FaultWords words_for(const PhotoFaults& faults) {
     return {"the photo has hardly any contrast", "Take it again with the whole sheet in the frame and in focus."};
   if (faults.blurred)
     return {fmt::format("even its sharpest borders are smeared over about {:.0f} px", 4 * faults.sharpest_spread_px),
-            "Take it again in focus and with a steady hand or a support."};
+            "Take it again with the whole sheet in the frame, in focus, and with a steady hand or a support."};
   return {};
 }
 

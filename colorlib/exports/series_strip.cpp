@@ -48,7 +48,7 @@ std::vector<StripStage> strip_stages(const Kinetics& kinetics) {
   const double onset = kinetics.onset.value_s.value_or(seconds.front());
   std::size_t before = 0;
   while (before + 1 < seconds.size() && seconds[before + 1] <= onset) ++before;
-  stages.push_back({before, "before"});
+  stages.push_back({before, "before the change"});
   const Lab untreated = kinetics.phases.front().color.lab;
   for (std::size_t i = before + 1; i < seconds.size(); ++i)
     if (difference_ciede2000(untreated, kinetics.path[i].lab) > std::max(kinetics.threshold_de00, 1.0)) {
@@ -106,7 +106,11 @@ Result<std::string> draw_series_strip(const std::string& title, const std::vecto
   canvas.line({{margin_pt, bar_y}, {margin_pt + bar_mm * scale, bar_y}}, {0.1, 0.1, 0.1}, 1.6);
   for (const double end : {margin_pt, margin_pt + bar_mm * scale})
     canvas.line({{end, bar_y - 3}, {end, bar_y + 3}}, {0.1, 0.1, 0.1}, 1.2);
-  canvas.text(fmt::format("{:.0f} mm", bar_mm), margin_pt + bar_mm * scale + 6, bar_y - 6, text_pt);
+  const double after_bar = margin_pt + bar_mm * scale + 6;
+  canvas.text(fmt::format("{:.0f} mm", bar_mm), after_bar, bar_y - 6, text_pt);
+  canvas.text("L*, a*, b* as seen; ΔE00: change since before, less what the controls did", after_bar + 46,
+              bar_y - 5, text_pt - 1.5, TextAlign::left, canvas.width() - margin_pt - after_bar - 46,
+              {0.35, 0.35, 0.35});
   return canvas.finish();
 }
 

@@ -24,6 +24,16 @@ double tissue_factor(RegionKind kind) {
   return 1;
 }
 
+bool outside_openings(const ChartDefinition& chart, const Placement& placement, const Region& region,
+                      RegionFrame frame) {
+  const auto [left, top, right, bottom] = region.bounds();
+  const double x = (left + right) / 2, y = (top + bottom) / 2;
+  const PointMm middle = frame == RegionFrame::chart_mm ? PointMm{x, y} : placement.mm_from_px({x, y});
+  return !chart.windows.empty() &&
+         std::none_of(chart.windows.begin(), chart.windows.end(),
+                      [&](const auto& window) { return window.place.contains(middle); });
+}
+
 }  // namespace
 
 TermKind trade_terms_for(RegionKind kind) {
@@ -103,6 +113,7 @@ Reading read_region(const Photo& photo, const Placement& placement, const Calibr
   when(color.unevenness_de00 > uneven_flag_de00, "uneven-colour");
   when(found.photo_pixels < small_region_pixels, "small-region");
   when(nearest > far_lab, "far-from-patches");
+  when(outside_openings(chart, placement, region, frame), "outside-opening");
   return reading;
 }
 

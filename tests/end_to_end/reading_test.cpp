@@ -68,6 +68,16 @@ TEST_F(Reading, JsonToAFileKeepsTheSummary) {
   EXPECT_TRUE(colorlib::read_record(scratch_.path("out.json")).has_value());
 }
 
+TEST_F(Reading, ARegionOnTheSheetItselfIsNotReadWithoutAWord) {
+  const auto flags_of = [&](const std::string& region) {
+    const auto run = run_tintfall({"read", photo(), "--region", region, "--json", "-"});
+    EXPECT_THAT(run.status, Eq(0)) << run.err;
+    return json::parse(run.out)["readings"][0]["flags"].dump();
+  };
+  EXPECT_THAT(flags_of("deposit@20,52,5"), HasSubstr("outside-opening"));
+  EXPECT_THAT(flags_of("deposit@105,74,4"), Not(HasSubstr("outside-opening")));
+}
+
 TEST_F(Reading, NominalValuesWidenTheUncertainty) {
   const auto with = run_tintfall(
       {"read", photo(), "--reference", reference(), "--region", "deposit@105,74,4", "--json", "-"});

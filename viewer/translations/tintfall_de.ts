@@ -2473,8 +2473,12 @@ Es muss ein gedrucktes Blatt neben der Probe zeigen.</translation>
         <translation>Glanzlichter wurden ausgelassen, oder heller Grund zwischen Lamellen; von beiden Seiten unter etwa 45 Grad beleuchten, Glanz mindern oder nasses Gewebe abtupfen.</translation>
     </message>
     <message>
-        <source>The region holds clearly different colours; draw a smaller region on one of them.</source>
-        <translation>Der Bereich enthält deutlich verschiedene Farben; einen kleineren auf einer davon zeichnen.</translation>
+        <source>The region lies outside the sheetsheet&apos;s opening; makeapos;s opening; make sure that it is not the sheet itself that is read.</source>
+        <translation>Der Bereich liegt außerhalb der Öffnung des Blattes; nachsehen, ob nicht das Blatt selbst gelesen wird.</translation>
+    </message>
+    <message>
+        <source>The region holds clearly different colours, and what is stated is about their mean; draw a smaller region on one of them.</source>
+        <translation>Der Bereich enthält deutlich verschiedene Farben, und was dasteht, gilt ihrem Mittel; einen kleineren auf einer davon zeichnen.</translation>
     </message>
     <message>
         <source>Few pixels stand in the region; move closer or draw a larger one.</source>
