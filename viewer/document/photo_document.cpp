@@ -287,7 +287,10 @@ void PhotoDocument::grow_from(const PointMm& start, double tolerance_de00, Regio
                    [this, kind](Result<Region> region) {
                      if (!region) return tell(region.error());
                      region->kind = kind;
+                     region->id = free_id().toStdString();
+                     const QString id = words(region->id);
                      add_region(*this, std::move(*region));
+                     emit region_grown(id);
                    });
 }
 

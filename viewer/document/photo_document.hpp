@@ -68,6 +68,7 @@ class PhotoDocument : public QObject {
   void regions_changed();
   void readings_changed();
   void setup_changed();
+  void region_grown(const QString& id);  ///< grow_from() added it
   void issues_changed();
   void work_changed();  ///< something that autosave keeps
   void progressed(double fraction, const QString& stage);

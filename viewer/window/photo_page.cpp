@@ -8,6 +8,7 @@
 #include <QImage>
 #include <QMimeData>
 #include <QTabWidget>
+#include <QTableView>
 #include <viewer/document/document_commands.hpp>
 #include <viewer/tasks/record_jobs.hpp>
 #include <viewer/window/color_plane.hpp>
@@ -50,9 +51,11 @@ PhotoPage::PhotoPage(QWidget* parent)
     document_.grow_from(document_.sheet()->sheet.placement.mm_from_px({place.x(), place.y()}), preferences_.grow_tolerance.get(),
                         static_cast<RegionKind>(kind_->currentData().toInt()));
   });
+  connect(&document_, &PhotoDocument::region_grown, view_, &PhotoView::select);
   connect(&regions_, &RegionModel::rename_asked, this, [this](const QString& id, const QString& name) {
+    const bool chosen = view_->selected() == id;
     rename_region(document_, id, name);
-    if (view_->selected() == id) view_->select(name.trimmed());
+    if (chosen && regions_.row_of(name.trimmed()) >= 0) view_->select(name.trimmed());
   });
   show_readings();
 }
@@ -118,6 +121,7 @@ void PhotoPage::show_selected(const QString& region) {
   if (row >= 0) {
     const auto* entry = regions_.row(row);
     kind_->setCurrentIndex(kind_->findData(static_cast<int>(entry->kind)));
+    if (region_table_->currentIndex().row() != row) region_table_->selectRow(row);
   }
 }
 

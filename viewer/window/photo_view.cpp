@@ -36,6 +36,7 @@ PhotoView::PhotoView(PhotoDocument& document, QWidget* parent) : QWidget(parent)
     dragged_corners_.reset();
     selected_.clear();
     rotation_deg_ = 0;
+    choose_first();  // saved work has its regions before its photo
     renew_source();
     fit();
   });
@@ -44,8 +45,7 @@ PhotoView::PhotoView(PhotoDocument& document, QWidget* parent) : QWidget(parent)
     renew_source();
   });
   connect(&document_, &PhotoDocument::regions_changed, this, [this] {
-    if (selected_region() == nullptr && !document_.regions().regions.items.empty())
-      select(QString::fromStdString(document_.regions().regions.items.front().id));
+    choose_first();
     update();
   });
   connect(&document_, &PhotoDocument::readings_changed, this, [this] {
@@ -93,6 +93,18 @@ void PhotoView::set_corner_handles(bool shown) {
 }
 
 void PhotoView::select(const QString& region) {
+  by_person_ = true;
+  show_choice(region);
+  update();
+}
+
+void PhotoView::choose_first() {
+  if (selected_region() != nullptr || document_.regions().regions.items.empty()) return;
+  by_person_ = false;
+  show_choice(QString::fromStdString(document_.regions().regions.items.front().id));
+}
+
+void PhotoView::show_choice(const QString& region) {
   if (region == selected_) return;
   selected_ = region;
   if (rendering_ == PhotoRendering::difference) renew_source();

@@ -1,6 +1,7 @@
 #pragma once
 /// The photo, and over it what was found and drawn.
 
+#include <QPainterPath>
 #include <QTimer>
 #include <QTransform>
 #include <QWidget>
@@ -35,6 +36,7 @@ class PhotoView : public QWidget {
   double difference_full() const { return difference_full_; }
   void set_corner_handles(bool shown);
   bool corner_handles() const { return corner_handles_; }
+  /// A person chooses a region: it shows its handles, and a drag moves it.
   void select(const QString& region);
   const QString& selected() const { return selected_; }
 
@@ -52,6 +54,12 @@ class PhotoView : public QWidget {
   /// `count` x `count` pixels round a place as they are shown; grey where they are not there yet.
   QImage pixels_around(const QPointF& place_px, int count);
   TileStore& tiles() { return tiles_; }
+  /// What is written beside each region, and where, widget px; regions that lie nowhere in the photo are left out.
+  struct RegionLabel {
+    QString text;
+    QRectF box;
+  };
+  std::vector<RegionLabel> region_labels() const;
   bool complete() const { return missing_tiles_ == 0 && !rest_.isActive(); }  ///< the last paint had every tile it wanted
 
   QSize sizeHint() const override { return {820, 560}; }
@@ -84,9 +92,14 @@ class PhotoView : public QWidget {
   std::optional<colorlib::PointMm> sheet_place(const QPointF& photo) const;
   QPolygonF outline_of(const colorlib::Region& region) const;  ///< the outer loop, widget coordinates
   std::vector<QPolygonF> loops_of(const colorlib::Region& region) const;
+  QPainterPath path_of(const colorlib::Region& region) const;  ///< every loop, widget coordinates
   QString region_at(const QPointF& widget) const;
   std::vector<QPointF> handles_of(const colorlib::Region& region) const;
   const colorlib::Region* selected_region() const;
+  void choose_first();  ///< when none is chosen; as no person chose it, a drag that begins on it moves the photo
+  void show_choice(const QString& region);
+  bool in_chosen_region(const QPointF& widget) const;
+  bool begins_to_move(const QPointF& widget);
   void finish_drawing();
   void reshape_to(const QPointF& widget);
   void point_at(const QPointF& widget);
@@ -108,6 +121,7 @@ class PhotoView : public QWidget {
   colorlib::RegionKind kind_ = colorlib::RegionKind::deposit;
   bool corner_handles_ = false;
   QString selected_;
+  bool by_person_ = false;  ///< `selected_` was chosen by a person
 
   QPointF centre_;  ///< of the view, in px of the photo
   double zoom_ = 1; ///< widget pixels a photo pixel
@@ -116,6 +130,7 @@ class PhotoView : public QWidget {
 
   Gesture gesture_ = Gesture::none;
   int gesture_number_ = 0;
+  bool moving_ = false;  ///< the gesture has left the place it began at: it is no click
   int grabbed_ = -1;
   QPointF pressed_;
   std::optional<colorlib::Region> grabbed_region_;

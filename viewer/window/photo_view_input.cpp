@@ -1,3 +1,4 @@
+#include <QApplication>
 #include <QKeyEvent>
 #include <QMouseEvent>
 #include <QWheelEvent>
@@ -38,6 +39,17 @@ QString PhotoView::region_at(const QPointF& widget) const {
   return {};
 }
 
+bool PhotoView::in_chosen_region(const QPointF& widget) const {
+  const Region* region = by_person_ ? selected_region() : nullptr;
+  const auto place = framed(photo_from_widget(widget));
+  return region != nullptr && region->contains(place[0], place[1]);
+}
+
+bool PhotoView::begins_to_move(const QPointF& widget) {
+  moving_ = moving_ || (widget - pressed_).manhattanLength() >= QApplication::startDragDistance();
+  return moving_;
+}
+
 void PhotoView::point_at(const QPointF& widget) {
   if (!document_.photo()) return;
   const QPointF photo = photo_from_widget(widget);
@@ -52,6 +64,7 @@ void PhotoView::mousePressEvent(QMouseEvent* event) {
   if (!document_.photo()) return;
   pressed_ = event->position();
   ++gesture_number_;
+  moving_ = false;
   const bool pan = event->button() == Qt::MiddleButton || (event->modifiers() & Qt::ControlModifier);
   if (event->button() != Qt::LeftButton && !pan) return;
   const QPointF photo = photo_from_widget(pressed_);
@@ -76,7 +89,7 @@ void PhotoView::mousePressEvent(QMouseEvent* event) {
     return;
   }
   if (!pan) {
-    if (const Region* region = selected_region()) {
+    if (const Region* region = by_person_ ? selected_region() : nullptr) {
       grabbed_ = nearest(handles_of(*region), pressed_);
       if (grabbed_ >= 0) {
         grabbed_region_ = *region;
@@ -84,8 +97,7 @@ void PhotoView::mousePressEvent(QMouseEvent* event) {
         return;
       }
     }
-    if (const QString id = region_at(pressed_); !id.isEmpty()) {
-      select(id);
+    if (in_chosen_region(pressed_)) {
       grabbed_region_ = *selected_region();
       gesture_ = Gesture::move_region;
       return;
@@ -101,6 +113,7 @@ void PhotoView::mouseMoveEvent(QMouseEvent* event) {
   switch (gesture_) {
     case Gesture::none: break;
     case Gesture::pan:
+      if (!begins_to_move(event->position())) break;
       centre_ += photo_from_widget(pressed_) - photo;
       pressed_ = event->position();
       fitted_ = false;
@@ -114,13 +127,15 @@ void PhotoView::mouseMoveEvent(QMouseEvent* event) {
       update();
       break;
     case Gesture::move_region: {
-      if (distance(event->position(), pressed_) < least_stroke_px && document_.undo_stack().isClean()) break;
+      if (!begins_to_move(event->position())) break;
       const auto from = framed(photo_from_widget(pressed_)), to = framed(photo);
       replace_region(document_, selected_, moved(*grabbed_region_, to[0] - from[0], to[1] - from[1]), EditId::move_region,
                      gesture_number_);
       break;
     }
-    case Gesture::reshape: reshape_to(event->position()); break;
+    case Gesture::reshape:
+      if (begins_to_move(event->position())) reshape_to(event->position());
+      break;
     case Gesture::corner:
       (*dragged_corners_)[static_cast<std::size_t>(grabbed_)] = {photo.x(), photo.y()};
       update();
@@ -150,13 +165,16 @@ void PhotoView::reshape_to(const QPointF& widget) {
   replace_region(document_, selected_, std::move(region), EditId::reshape_region, gesture_number_);
 }
 
-void PhotoView::mouseReleaseEvent(QMouseEvent*) {
+void PhotoView::mouseReleaseEvent(QMouseEvent* event) {
   const Gesture ended = gesture_;
   gesture_ = Gesture::none;
   setCursor(tool_ == DrawingTool::look ? Qt::ArrowCursor : Qt::CrossCursor);
   if (ended == Gesture::draw) finish_drawing();
   if (ended == Gesture::corner) place_corners();
   if (ended == Gesture::pan) update();
+  const bool choosing = ended == Gesture::move_region ||
+                        (ended == Gesture::pan && event->button() == Qt::LeftButton && !(event->modifiers() & Qt::ControlModifier));
+  if (const QString id = region_at(pressed_); choosing && !moving_ && !id.isEmpty()) select(id);
   grabbed_region_.reset();
   grabbed_ = -1;
 }

@@ -2,6 +2,7 @@
 #include <QPainterPath>
 #include <cmath>
 #include <viewer/models/region_model.hpp>
+#include <viewer/window/label_boxes.hpp>
 #include <viewer/window/photo_view.hpp>
 
 namespace tintfall::viewer {
@@ -29,13 +30,17 @@ void draw_lines(QPainter& painter, const QList<QLineF>& lines, double width, Qt:
   painter.drawLines(lines);
 }
 
-void draw_label(QPainter& painter, const QPointF& place, const QString& text) {
-  const QRectF box = painter.fontMetrics().boundingRect(text).translated(place.toPoint()).adjusted(-4, -2, 4, 2);
+/// The box of a label whose first letter stands at `place`.
+QRectF label_box(const QFontMetrics& metrics, const QPointF& place, const QString& text) {
+  return metrics.boundingRect(text).translated(place.toPoint()).adjusted(-4, -2, 4, 2);
+}
+
+void draw_label(QPainter& painter, const QRectF& box, const QString& text) {
   painter.setPen(Qt::NoPen);
   painter.setBrush(QColor(32, 32, 32, 220));
   painter.drawRect(box);
   painter.setPen(Qt::white);
-  painter.drawText(place, text);
+  painter.drawText(box, Qt::AlignCenter | Qt::TextSingleLine, text);
 }
 
 void draw_handle(QPainter& painter, const QPointF& place, bool square) {
@@ -70,6 +75,30 @@ std::vector<QPolygonF> PhotoView::loops_of(const Region& region) const {
     for (const auto& point : loop) loops.back().append(at(point[0], point[1]));
   }
   return loops;
+}
+
+QPainterPath PhotoView::path_of(const Region& region) const {
+  QPainterPath path;
+  for (const QPolygonF& loop : loops_of(region)) {
+    path.addPolygon(loop);
+    path.closeSubpath();
+  }
+  return path;
+}
+
+std::vector<PhotoView::RegionLabel> PhotoView::region_labels() const {
+  std::vector<RegionLabel> labels;
+  std::vector<QRectF> boxes;
+  for (const Region& region : document_.regions().regions.items) {
+    const QPainterPath path = path_of(region);
+    if (path.isEmpty()) continue;
+    const QRectF bounds = path.boundingRect();
+    labels.push_back({QStringLiteral("%1 · %2").arg(QString::fromStdString(region.id), kind_word(region.kind)), {}});
+    boxes.push_back(label_box(fontMetrics(), {bounds.left() + 4, bounds.top() - 6}, labels.back().text));
+  }
+  boxes = kept_apart(std::move(boxes));
+  for (std::size_t i = 0; i < labels.size(); ++i) labels[i].box = boxes[i];
+  return labels;
 }
 
 QPolygonF PhotoView::outline_of(const Region& region) const {
@@ -143,23 +172,19 @@ void PhotoView::paint_layers(QPainter& painter) {
       draw_lines(painter, edges, 1.4, Qt::DashLine);
     }
   }
-  if (layers_.regions)
+  if (layers_.regions) {
     for (const Region& region : document_.regions().regions.items) {
       const QString id = QString::fromStdString(region.id);
-      QPainterPath path;
-      for (const QPolygonF& loop : loops_of(region)) {
-        path.addPolygon(loop);
-        path.closeSubpath();
-      }
+      const QPainterPath path = path_of(region);
       if (path.isEmpty()) continue;
       const ShownReading* reading = document_.reading_of(id);
       const bool refused = reading != nullptr && reading->reading.refused;
       draw_outline(painter, path, id == selected_ ? 2.6 : 1.4, refused ? Qt::DotLine : Qt::SolidLine);
-      const QRectF bounds = path.boundingRect();
-      draw_label(painter, {bounds.left() + 4, bounds.top() - 6}, QStringLiteral("%1 · %2").arg(id, kind_word(region.kind)));
-      if (id == selected_)
+      if (id == selected_ && by_person_)
         for (const QPointF& handle : handles_of(region)) draw_handle(painter, handle, true);
     }
+    for (const RegionLabel& label : region_labels()) draw_label(painter, label.box, label.text);
+  }
   if (corner_handles_) {
     QPolygonF sheet;
     for (const PointPx& corner : corners()) sheet.append(to_widget.map(QPointF(corner.x, corner.y)));
@@ -169,7 +194,8 @@ void PhotoView::paint_layers(QPainter& painter) {
     draw_outline(painter, path, 1.6, Qt::DashDotLine);
     for (int i = 0; i < 4; ++i) {
       draw_handle(painter, sheet[i], true);
-      draw_label(painter, sheet[i] + QPointF(8, -8), QString::number(i + 1));
+      const QString number = QString::number(i + 1);
+      draw_label(painter, label_box(painter.fontMetrics(), sheet[i] + QPointF(8, -8), number), number);
     }
   }
 }

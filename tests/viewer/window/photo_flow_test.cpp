@@ -52,6 +52,28 @@ class PhotoFlowTest : public QObject {
     return page.view().widget_from_photo({px.x, px.y}).toPoint();
   }
 
+  static colorlib::Region small_ellipse() {
+    colorlib::Region region;
+    region.id = "spot";
+    region.kind = colorlib::RegionKind::spot;
+    region.shape = colorlib::EllipseShape{100, 65, 5, 5};
+    return region;
+  }
+  /// A place in a region, mm, that is no handle of it.
+  static std::array<double, 2> inner_place(const colorlib::Region& region) {
+    const auto [left, top, right, bottom] = region.bounds();
+    for (double part = 0.5; part > 0.1; part -= 0.05)
+      if (region.contains(left + part * (right - left), top + part * (bottom - top)))
+        return {left + part * (right - left), top + part * (bottom - top)};
+    return {left, top};
+  }
+  static int chosen_row(PhotoPage& page) {
+    const auto tables = page.findChildren<QTableView*>();
+    for (const QTableView* table : tables)
+      if (table->model() == &page.region_model()) return table->selectionModel()->selectedRows().value(0).row();
+    return -2;
+  }
+
   OwnHome home_;
 
  private slots:
@@ -214,6 +236,85 @@ class PhotoFlowTest : public QObject {
     QVERIFY(!QImage(picture).isNull());
   }
 
+  void a_click_chooses_and_moves_nothing() {
+    const DemoPhoto demo = demo_photo(home_);
+    MainWindow window;
+    window.show();
+    QVERIFY(open_and_read(window, demo.photo, demo.reference));
+    PhotoPage& page = window.photo_page();
+    PhotoDocument& document = page.document();
+    const QPoint shake(2, 1);
+    add_region(document, small_ellipse());  // an edit, so that the work is no longer as it was saved
+    QVERIFY(!document.undo_stack().isClean());
+    const int steps = document.undo_stack().index();
+    for (int time = 1; time <= 2; ++time) {  // not chosen yet, then chosen
+      const QPoint at = on_sheet(page, 100, 65);
+      QTest::mousePress(&page.view(), Qt::LeftButton, {}, at);
+      QTest::mouseMove(&page.view(), at + shake);
+      QTest::mouseRelease(&page.view(), Qt::LeftButton, {}, at + shake);
+      QCOMPARE(page.view().selected(), QStringLiteral("spot"));
+      QCOMPARE(document.undo_stack().index(), steps);
+      QCOMPARE(on_sheet(page, 100, 65), at);
+    }
+    // One that has begun to move follows the pointer, back to where it was as well.
+    const QPoint at = on_sheet(page, 100, 65), far = on_sheet(page, 110, 65);
+    QTest::mousePress(&page.view(), Qt::LeftButton, {}, at);
+    QTest::mouseMove(&page.view(), far);
+    QCOMPARE(document.undo_stack().index(), steps + 1);
+    QVERIFY(document.regions().regions.items.back().bounds()[0] > small_ellipse().bounds()[0] + 5);
+    QTest::mouseMove(&page.view(), at);
+    QTest::mouseRelease(&page.view(), Qt::LeftButton, {}, at);
+    QVERIFY(std::abs(document.regions().regions.items.back().bounds()[0] - small_ellipse().bounds()[0]) < 0.01);
+  }
+
+  void a_drag_moves_the_photo_until_a_region_is_chosen() {
+    const DemoPhoto demo = demo_photo(home_);
+    MainWindow window;
+    window.show();
+    QVERIFY(open_and_read(window, demo.photo, demo.reference));
+    PhotoPage& page = window.photo_page();
+    PhotoDocument& document = page.document();
+    const auto inside = inner_place(document.regions().regions.items.front());
+    const auto before = document.regions().regions.items.front().bounds();
+    const auto drag = [&] {
+      const QPoint from = on_sheet(page, inside[0], inside[1]);
+      QTest::mousePress(&page.view(), Qt::LeftButton, {}, from);
+      for (int step = 1; step <= 4; ++step) QTest::mouseMove(&page.view(), from + QPoint(10 * step, 0));
+      QTest::mouseRelease(&page.view(), Qt::LeftButton, {}, from + QPoint(40, 0));
+      return on_sheet(page, inside[0], inside[1]) - from;
+    };
+    QCOMPARE(page.view().selected(), QString::fromStdString(document.regions().regions.items.front().id));  // by itself: shown, not held
+    QCOMPARE(drag(), QPoint(40, 0));
+    QCOMPARE(document.undo_stack().index(), 0);
+    QVERIFY(document.regions().regions.items.front().bounds() == before);
+    QTest::mouseClick(&page.view(), Qt::LeftButton, {}, on_sheet(page, inside[0], inside[1]));
+    QCOMPARE(document.undo_stack().index(), 0);
+    QCOMPARE(drag(), QPoint(0, 0));
+    QCOMPARE(document.undo_stack().index(), 1);
+    QVERIFY(document.regions().regions.items.front().bounds()[0] > before[0]);
+  }
+
+  void labels_of_regions_on_one_spot_stay_apart() {
+    const DemoPhoto demo = demo_photo(home_);
+    MainWindow window;
+    window.show();
+    QVERIFY(open_and_read(window, demo.photo, demo.reference));
+    PhotoPage& page = window.photo_page();
+    for (const char* name : {"spot", "spot2", "spot3"}) {
+      colorlib::Region region = small_ellipse();
+      region.id = name;
+      add_region(page.document(), std::move(region));
+    }
+    const auto labels = page.view().region_labels();
+    QCOMPARE(labels.size(), page.document().regions().regions.items.size());
+    QVERIFY(labels.back().text.startsWith(QStringLiteral("spot3")));
+    for (std::size_t i = 0; i < labels.size(); ++i) {
+      QVERIFY(!labels[i].box.isEmpty());
+      for (std::size_t j = 0; j < i; ++j) QVERIFY2(!labels[i].box.intersects(labels[j].box), qPrintable(labels[i].text));
+    }
+    QVERIFY(labels.back().box.top() - labels[labels.size() - 3].box.top() < 60);  // near what they name
+  }
+
   void draws_polygons_by_hand_and_grows() {
     const DemoPhoto demo = demo_photo(home_);
     MainWindow window;
@@ -242,6 +343,9 @@ class PhotoFlowTest : public QObject {
     QTest::mouseClick(&page.view(), Qt::LeftButton, {}, on_sheet(page, x, y));
     QVERIFY(wait_until([&] { return document.regions().regions.items.size() == found + 3; }));
     QVERIFY(document.regions().regions.items.back().contains(x, y));
+    const QString grown = QString::fromStdString(document.regions().regions.items.back().id);
+    QCOMPARE(page.view().selected(), grown);
+    QCOMPARE(chosen_row(page), page.region_model().row_of(grown));
     QVERIFY(wait_until([&] { return document.readings_are_current(); }));
     for (const auto& each : document.readings()) QVERIFY2(!each.reading.refused, each.reading.id.c_str());
 

@@ -2,9 +2,11 @@
 #include <QFile>
 #include <QProcess>
 #include <QRegularExpression>
+#include <QTableView>
 #include <csignal>
 #include <tests/viewer/window/window_driver.hpp>
 #include <viewer/document/document_commands.hpp>
+#include <viewer/window/reading_panel.hpp>
 
 namespace tintfall::viewer {
 
@@ -45,6 +47,14 @@ class RecoveryTest : public QObject {
     bool told = false;
     for (const Issue& issue : document.issues()) told |= issue.code == QLatin1String("recovered");
     QVERIFY(told);
+    // One of them is chosen, and the panel tells what was read of it.
+    PhotoPage& page = window.photo_page();
+    QVERIFY(document.reading_of(page.view().selected()) != nullptr);
+    const QTableView* table = nullptr;
+    for (const QTableView* each : page.findChildren<QTableView*>())
+      if (each->model() == &page.region_model()) table = each;
+    QCOMPARE(table->selectionModel()->selectedRows().value(0).row(), page.region_model().row_of(page.view().selected()));
+    QVERIFY2(page.reading_panel().lab_text().startsWith(QStringLiteral("L* ")), qPrintable(page.reading_panel().name_text()));
     QVERIFY(Recovery::abandoned(Recovery::default_folder()).isEmpty());
   }
 
