@@ -3,38 +3,92 @@
 #include <QLibraryInfo>
 #include <QLocale>
 #include <QTranslator>
+#include <algorithm>
+#include <cstdio>
+#include <viewer/command/exit_status.hpp>
 #include <viewer/command/library_messages.hpp>
 #include <viewer/settings/preferences.hpp>
 #include <viewer/tasks/task_lane.hpp>
 #include <viewer/window/appearance.hpp>
 #include <viewer/window/main_window.hpp>
 
-int main(int argc, char** argv) {
-  using namespace tintfall::viewer;
-  tintfall::leave_out_library_noise();
-  QApplication application(argc, argv);
-  QApplication::setOrganizationName(QStringLiteral("tintfall"));
-  QApplication::setApplicationName(QStringLiteral("tintfall-viewer"));
-  QApplication::setApplicationVersion(QStringLiteral(TINTFALL_VERSION));
-  const Preferences preferences;
-  const QString language = preferences.language.get();
-  QTranslator own, qts;
-  const QLocale locale = language.isEmpty() ? QLocale() : QLocale(language);
-  if (own.load(locale, QStringLiteral("tintfall"), QStringLiteral("_"), QStringLiteral(":/translations"))) {
-    QApplication::installTranslator(&own);
-    if (qts.load(locale, QStringLiteral("qtbase"), QStringLiteral("_"),
-                 QLibraryInfo::path(QLibraryInfo::TranslationsPath)))
-      QApplication::installTranslator(&qts);
+namespace {
+
+using namespace tintfall::viewer;
+
+/// The names by which settings are kept; an application has to exist.
+void take_names() {
+  QCoreApplication::setOrganizationName(QStringLiteral("tintfall"));
+  QCoreApplication::setApplicationName(QStringLiteral("tintfall-viewer"));
+  QCoreApplication::setApplicationVersion(QStringLiteral(TINTFALL_VERSION));
+}
+
+/// The window's language, in force while this lives.
+class Language {
+ public:
+  explicit Language(const QString& wanted) {
+    const QLocale locale = wanted.isEmpty() ? QLocale() : QLocale(wanted);
+    if (!own_.load(locale, QStringLiteral("tintfall"), QStringLiteral("_"), QStringLiteral(":/translations"))) return;
+    QCoreApplication::installTranslator(&own_);
+    if (qts_.load(locale, QStringLiteral("qtbase"), QStringLiteral("_"), QLibraryInfo::path(QLibraryInfo::TranslationsPath)))
+      QCoreApplication::installTranslator(&qts_);
   }
-  QCommandLineParser parser;
-  parser.setApplicationDescription(QApplication::translate(
+
+ private:
+  QTranslator own_, qts_;
+};
+
+/// Reads the call; prints and ends the program where help, the version or something unknown is asked for.
+void read_call(QCommandLineParser& parser) {
+  parser.setApplicationDescription(QCoreApplication::translate(
       "main", "Calibrated colours of fungal deposits, spot tests and bruises from a photograph"));
   parser.addHelpOption();
   parser.addVersionOption();
   parser.addPositionalArgument(QStringLiteral("file"),
-                               QApplication::translate("main", "A photo or saved work to open"),
+                               QCoreApplication::translate("main", "A photo or saved work to open"),
                                QStringLiteral("[file]"));
-  parser.process(application);
+  parser.process(*QCoreApplication::instance());
+}
+
+bool said(int argc, char** argv, std::initializer_list<const char*> words) {
+  return std::any_of(argv + 1, argv + argc, [&](const char* argument) {
+    return std::any_of(words.begin(), words.end(), [&](const char* word) { return qstrcmp(argument, word) == 0; });
+  });
+}
+
+/// Whether Qt has a screen to look for; without one it would abort with advice that does not help.
+bool screen_is_named(int argc, char** argv) {
+#if defined(Q_OS_UNIX) && !defined(Q_OS_DARWIN)
+  return said(argc, argv, {"-platform", "--platform"}) || !qEnvironmentVariableIsEmpty("DISPLAY") ||
+         !qEnvironmentVariableIsEmpty("WAYLAND_DISPLAY") || !qEnvironmentVariableIsEmpty("QT_QPA_PLATFORM");
+#else
+  Q_UNUSED(argc);
+  Q_UNUSED(argv);
+  return true;
+#endif
+}
+
+/// Answers a call that asks for words only, and any call where there is no screen.
+int run_without_window(int argc, char** argv) {
+  const QCoreApplication application(argc, argv);
+  take_names();
+  const Language language(Preferences().language.get());
+  QCommandLineParser parser;
+  read_call(parser);
+  const QString sentence = QCoreApplication::translate(
+      "main", "The window has no screen to open on: DISPLAY, WAYLAND_DISPLAY and QT_QPA_PLATFORM are all unset. Start it in a desktop "
+              "session, or read the photo with the command 'tintfall read'.");
+  std::fprintf(stderr, "%s\n", qPrintable(sentence));
+  return tintfall::status_bad_call;
+}
+
+int run_window(int argc, char** argv) {
+  const QApplication application(argc, argv);
+  take_names();
+  const Preferences preferences;
+  const Language language(preferences.language.get());
+  QCommandLineParser parser;
+  read_call(parser);
   apply_appearance(appearance_from(preferences.appearance.get()));
   int status = 0;
   {
@@ -48,4 +102,12 @@ int main(int argc, char** argv) {
   }
   TaskLane::wait_for_all();
   return status;
+}
+
+}  // namespace
+
+int main(int argc, char** argv) {
+  tintfall::leave_out_library_noise();
+  const bool words_only = said(argc, argv, {"-h", "--help", "-v", "--version"});
+  return words_only || !screen_is_named(argc, argv) ? run_without_window(argc, argv) : run_window(argc, argv);
 }

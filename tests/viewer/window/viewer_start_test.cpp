@@ -1,0 +1,54 @@
+// The program's own start: what it says where there is no screen.
+#include <QProcess>
+#include <tests/viewer/window/window_driver.hpp>
+#include <viewer/command/exit_status.hpp>
+
+namespace tintfall::viewer {
+
+class ViewerStartTest : public QObject {
+  Q_OBJECT
+
+ private:
+  struct Answer {
+    int status = -1;
+    QString out, err;
+  };
+  Answer start_without_screen(const QStringList& arguments, const QString& locale) {
+    QProcess program;
+    QProcessEnvironment environment = QProcessEnvironment::systemEnvironment();
+    for (const char* name : {"DISPLAY", "WAYLAND_DISPLAY", "QT_QPA_PLATFORM", "LANGUAGE", "LC_MESSAGES"}) environment.remove(QLatin1String(name));
+    for (const char* name : {"LANG", "LC_ALL"}) environment.insert(QLatin1String(name), locale);
+    program.setProcessEnvironment(environment);
+    program.start(QStringLiteral(TINTFALL_VIEWER), arguments);
+    if (!program.waitForFinished(30'000) || program.exitStatus() != QProcess::NormalExit) return {};
+    return {program.exitCode(), QString::fromUtf8(program.readAllStandardOutput()), QString::fromUtf8(program.readAllStandardError())};
+  }
+
+  OwnHome home_;
+
+ private slots:
+  void help_and_version_need_no_screen() {
+    const Answer version = start_without_screen({QStringLiteral("--version")}, QStringLiteral("C.UTF-8"));
+    QCOMPARE(version.status, 0);
+    QVERIFY2(version.out.startsWith(QStringLiteral("tintfall-viewer ")), qPrintable(version.out));
+    const Answer help = start_without_screen({QStringLiteral("--help")}, QStringLiteral("C.UTF-8"));
+    QCOMPARE(help.status, 0);
+    QVERIFY2(help.out.contains(QStringLiteral("[file]")), qPrintable(help.out));
+  }
+
+  void without_a_screen_it_says_so() {
+    const Answer english = start_without_screen({QStringLiteral("photo.jpg")}, QStringLiteral("C.UTF-8"));
+    QCOMPARE(english.status, status_bad_call);
+    QVERIFY2(english.err.contains(QStringLiteral("no screen")) && english.err.contains(QStringLiteral("WAYLAND_DISPLAY")), qPrintable(english.err));
+    QCOMPARE(english.err.trimmed().count(QLatin1Char('\n')), 0);
+    QVERIFY(english.out.isEmpty());
+    const Answer german = start_without_screen({}, QStringLiteral("de_DE.UTF-8"));
+    QCOMPARE(german.status, status_bad_call);
+    QVERIFY2(german.err.contains(QStringLiteral("keinen Bildschirm")), qPrintable(german.err));
+  }
+};
+
+}  // namespace tintfall::viewer
+
+QTEST_MAIN(tintfall::viewer::ViewerStartTest)
+#include "viewer_start_test.moc"
