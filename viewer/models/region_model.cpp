@@ -64,7 +64,7 @@ QVariant RegionModel::data(const QModelIndex& index, int role) const {
       return shown.reading.refused ? tr("no reading") : shown.name;
     case lab:
       if (!stands) return {};
-      return QStringLiteral("%1  %2  %3   ±%4").arg(shown.lab[0], shown.lab[1], shown.lab[2], shown.de00);
+      return QStringLiteral("%1 %2 %3 ±%4").arg(shown.lab[0], shown.lab[1], shown.lab[2], shown.de00);
     default: return {};
   }
 }
@@ -89,7 +89,7 @@ QVariant RegionModel::headerData(int section, Qt::Orientation orientation, int r
     case id: return tr("Region");
     case kind: return tr("Kind");
     case name: return tr("Colour in words");
-    case lab: return tr("L*  a*  b*   ±ΔE00");
+    case lab: return tr("L* a* b* ±ΔE00");
     default: return {};
   }
 }

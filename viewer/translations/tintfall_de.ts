@@ -1663,7 +1663,7 @@ Es muss ein gedrucktes Blatt neben der Probe zeigen.</translation>
     </message>
     <message>
         <source>untreated control</source>
-        <translation>unbehandelte Kontrolle</translation>
+        <translation>Kontrolle</translation>
     </message>
     <message>
         <source>water drop</source>
@@ -1694,8 +1694,8 @@ Es muss ein gedrucktes Blatt neben der Probe zeigen.</translation>
         <translation>Farbe in Worten</translation>
     </message>
     <message>
-        <source>L*  a*  b*   ±ΔE00</source>
-        <translation>L*  a*  b*   ±ΔE00</translation>
+        <source>L* a* b* ±ΔE00</source>
+        <translation>L* a* b* ±ΔE00</translation>
     </message>
 </context>
 <context>
@@ -1865,12 +1865,16 @@ Es muss ein gedrucktes Blatt neben der Probe zeigen.</translation>
         <translation>Wann es aufgetragen wurde</translation>
     </message>
     <message>
-        <source>+12 (s), 11:07:13, a photo, found</source>
-        <translation>+12 (s), 11:07:13, ein Foto, found</translation>
+        <source>+12 (s), 11:07:13, a photo, %1</source>
+        <translation>+12 (s), 11:07:13, ein Foto, %1</translation>
     </message>
     <message>
-        <source>When the drop fell or the cut was made: seconds after the first photo (+12), a time of the camera's clock, the name of a photo, or 'found' to look for it. It can also be dragged on the line below.</source>
-        <translation>Wann der Tropfen fiel oder der Schnitt geschah: Sekunden nach dem ersten Foto (+12), eine Zeit der Kamerauhr, der Name eines Fotos, oder „found“, um danach zu suchen. Er lässt sich auch auf der Linie unten ziehen.</translation>
+        <source>found</source>
+        <translation>gefunden</translation>
+    </message>
+    <message>
+        <source>When the drop fell or the cut was made: seconds after the first photo (+12), a time of the camera's clock, the name of a photo, or '%1' to look for it. It can also be dragged on the line below.</source>
+        <translation>Wann der Tropfen fiel oder der Schnitt geschah: Sekunden nach dem ersten Foto (+12), eine Zeit der Kamerauhr, der Name eines Fotos, oder „%1“, um danach zu suchen. Er lässt sich auch auf der Linie unten ziehen.</translation>
     </message>
     <message>
         <source>every</source>
@@ -2473,7 +2477,7 @@ Es muss ein gedrucktes Blatt neben der Probe zeigen.</translation>
         <translation>Glanzlichter wurden ausgelassen, oder heller Grund zwischen Lamellen; von beiden Seiten unter etwa 45 Grad beleuchten, Glanz mindern oder nasses Gewebe abtupfen.</translation>
     </message>
     <message>
-        <source>The region lies outside the sheetsheet&apos;s opening; makeapos;s opening; make sure that it is not the sheet itself that is read.</source>
+        <source>The region lies outside the sheet's opening; make sure that it is not the sheet itself that is read.</source>
         <translation>Der Bereich liegt außerhalb der Öffnung des Blattes; nachsehen, ob nicht das Blatt selbst gelesen wird.</translation>
     </message>
     <message>
@@ -3094,6 +3098,10 @@ Es muss ein gedrucktes Blatt neben der Probe zeigen.</translation>
     <message>
         <source>A photo or saved work to open</source>
         <translation>Ein Foto oder gespeicherte Arbeit zum Öffnen</translation>
+    </message>
+    <message>
+        <source>The window has no screen to open on: DISPLAY, WAYLAND_DISPLAY and QT_QPA_PLATFORM are all unset. Start it in a desktop session, or read the photo with the command 'tintfall read'.</source>
+        <translation>Das Fenster hat keinen Bildschirm, auf dem es sich öffnen kann: DISPLAY, WAYLAND_DISPLAY und QT_QPA_PLATFORM sind nicht gesetzt. Starte es in einer Arbeitsumgebung, oder lies das Foto mit dem Befehl „tintfall read“.</translation>
     </message>
 </context>
 <context>

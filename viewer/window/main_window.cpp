@@ -121,11 +121,15 @@ void MainWindow::add_page(QWidget* page, const QString& name, const QString& tit
   auto* button = new QToolButton;
   button->setDefaultAction(go);
   button->setAccessibleName(tr("Page: %1").arg(title));
-  connect(go, &QAction::toggled, button, [button](bool current) {
+  const auto set_bold = [button](bool current) {
     QFont font = button->font();
     font.setBold(current);
     button->setFont(font);
-  });
+  };
+  set_bold(true);
+  button->setMinimumWidth(button->sizeHint().width());  // the width of the page on show, so that no button moves
+  set_bold(false);
+  connect(go, &QAction::toggled, button, set_bold);
   auto* row = static_cast<QHBoxLayout*>(page_row_->layout());
   row->insertWidget(static_cast<int>(page_actions_.actions.size()) - 1, button);
 }

@@ -228,7 +228,7 @@ QWidget* PhotoPage::side_column() {
   auto* stack = new QVBoxLayout(column);
   stack->setContentsMargins(4, 4, 4, 4);
   region_table_ = new QTableView;
-  region_table_->setIconSize(QSize(40, 22));
+  region_table_->setIconSize(QSize(24, 22));
   region_table_->setModel(&regions_);
   region_table_->setAccessibleName(tr("Regions and their colours"));
   region_table_->setSelectionBehavior(QAbstractItemView::SelectRows);
@@ -236,15 +236,14 @@ QWidget* PhotoPage::side_column() {
   region_table_->setEditTriggers(QAbstractItemView::DoubleClicked | QAbstractItemView::EditKeyPressed);
   region_table_->verticalHeader()->hide();
   region_table_->horizontalHeader()->setSectionResizeMode(QHeaderView::ResizeToContents);
-  region_table_->horizontalHeader()->setStretchLastSection(true);
+  region_table_->horizontalHeader()->setSectionResizeMode(RegionModel::name, QHeaderView::Stretch);  // words are shortened, figures never
+  region_table_->horizontalHeader()->setHighlightSections(false);  // bold would take room from the words
+  region_table_->setWordWrap(false);
   region_table_->setTabKeyNavigation(false);
   region_table_->setMaximumHeight(124);
   connect(region_table_->selectionModel(), &QItemSelectionModel::currentRowChanged, this, [this](const QModelIndex& now) {
-    if (const RegionRow* row = regions_.row(now.row())) view_->select(row->id);
-  });
-  connect(view_, &PhotoView::selected_changed, this, [this](const QString& region) {
-    const int row = regions_.row_of(region);
-    if (row >= 0 && region_table_->currentIndex().row() != row) region_table_->selectRow(row);
+    const RegionRow* row = regions_.row(now.row());
+    if (row != nullptr && row->id != view_->selected()) view_->select(row->id);
   });
   stack->addWidget(region_table_);
   tabs_ = new QTabWidget;

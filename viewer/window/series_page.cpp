@@ -84,9 +84,9 @@ SeriesPage::SeriesPage(PhotoDocument& one_photo, QWidget* parent)
   applied_ = new QLineEdit;
   applied_->setAccessibleName(tr("When it was applied"));
   applied_->setMinimumWidth(230);
-  applied_->setPlaceholderText(tr("+12 (s), 11:07:13, a photo, found"));
+  applied_->setPlaceholderText(tr("+12 (s), 11:07:13, a photo, %1").arg(tr("found")));
   applied_->setToolTip(tr("When the drop fell or the cut was made: seconds after the first photo (+12), a time of the camera's clock, "
-                          "the name of a photo, or 'found' to look for it. It can also be dragged on the line below."));
+                          "the name of a photo, or '%1' to look for it. It can also be dragged on the line below.").arg(tr("found")));
   even_ = new QCheckBox(tr("every"));
   even_->setAccessibleName(tr("Photos were taken at even intervals"));
   interval_ = new QDoubleSpinBox;
@@ -186,6 +186,11 @@ void SeriesPage::use_regions(const Regions& regions, const QString& from) {
   say(regions_.items.empty() ? tr("'%1' has no regions: draw the spot, a water drop and untreated tissue first.").arg(from) : QString());
 }
 
+QString SeriesPage::applied_moment(const QString& typed) {
+  const QString text = typed.trimmed();
+  return text.compare(tr("found"), Qt::CaseInsensitive) == 0 ? QStringLiteral("found") : text;
+}
+
 void SeriesPage::read() {
   if (regions_.items.empty()) regions_ = one_photo_.regions().regions;
   add_photos({});
@@ -194,7 +199,7 @@ void SeriesPage::read() {
   parameters.photos = photos_;
   parameters.setup = one_photo_.setup();
   parameters.regions = regions_;
-  parameters.applied = applied_->text().trimmed();
+  parameters.applied = applied_moment(applied_->text());
   parameters.screen = screen_;
   parameters.setup.corners.reset();  // each photo is placed for itself
   parameters.protocol.reagent = reagent_->text().trimmed().toStdString();

@@ -100,12 +100,8 @@ void TimeLine::paintEvent(QPaintEvent*) {
     painter.setPen(QPen(Qt::white, i == frame_ ? 3 : 1));
     painter.drawLine(QPointF(x, line_y - 5), QPointF(x, line_y + 5));
   }
-  if (frame_ >= 0 && frame_ < count) {
-    const double s = outcome_->frames[static_cast<std::size_t>(frame_)].seconds;
-    const double x = std::clamp(x_of(s), 60.0, width() - 60.0);
-    painter.setPen(Qt::white);
-    painter.drawText(QRectF(x - 60, line_y + 16, 120, 18), Qt::AlignCenter, QStringLiteral("%1 s").arg(s, 0, 'f', 1));
-  }
+  painter.setPen(Qt::white);
+  painter.drawText(frame_label_box(), Qt::AlignCenter, frame_label());
   // Zero: a drop's outline on the line.
   const double x = x_of(dragging_zero_ ? dragged_zero_s_ : 0);
   painter.setPen(QPen(Qt::black, 1.2));
@@ -113,8 +109,35 @@ void TimeLine::paintEvent(QPaintEvent*) {
   QPolygonF drop{{x, line_y - 12}, {x + 6, line_y + 2}, {x, line_y + 10}, {x - 6, line_y + 2}};
   painter.drawPolygon(drop);
   painter.setPen(Qt::white);
-  painter.drawText(QRectF(std::clamp(x - 70, 0.0, width() - 140.0), line_y + 16, 140, 18), Qt::AlignCenter,
-                   dragging_zero_ ? tr("zero at %1 s").arg(dragged_zero_s_, 0, 'f', 1) : (frame_ >= 0 && std::abs(x - x_of(outcome_->frames[static_cast<std::size_t>(frame_)].seconds)) < 80 ? QString() : counts_from_first_photo(*outcome_) ? tr("drag to the drop") : tr("applied")));
+  const ZeroLabel label = zero_label();
+  painter.drawText(label.box, Qt::AlignCenter, label.text);
+}
+
+QRectF TimeLine::box_under(double x, const QString& text) const {
+  const double room = fontMetrics().horizontalAdvance(text) + 8;
+  return {std::max(0.0, std::min(x - room / 2, width() - room)), line_y + 16, room, 18};
+}
+
+QString TimeLine::frame_label() const {
+  if (!outcome_ || frame_ < 0 || frame_ >= static_cast<int>(outcome_->frames.size())) return {};
+  return QStringLiteral("%1 s").arg(outcome_->frames[static_cast<std::size_t>(frame_)].seconds, 0, 'f', 1);
+}
+
+QRectF TimeLine::frame_label_box() const {
+  if (frame_label().isEmpty()) return {};
+  return box_under(x_of(outcome_->frames[static_cast<std::size_t>(frame_)].seconds), frame_label());
+}
+
+TimeLine::ZeroLabel TimeLine::zero_label() const {
+  if (!outcome_ || outcome_->frames.empty()) return {};
+  if (dragging_zero_) {
+    const QString text = tr("zero at %1 s").arg(dragged_zero_s_, 0, 'f', 1);
+    return {text, box_under(x_of(dragged_zero_s_), text)};
+  }
+  const QString text = counts_from_first_photo(*outcome_) ? tr("drag to the drop") : tr("applied");
+  const QRectF box = box_under(x_of(0), text);
+  if (box.intersects(frame_label_box())) return {};
+  return {text, box};
 }
 
 void TimeLine::mousePressEvent(QMouseEvent* event) {

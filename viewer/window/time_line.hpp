@@ -15,6 +15,12 @@ class TimeLine : public QWidget {
   void set_frame(int frame);
   int frame() const { return frame_; }
   double x_of(double seconds) const;  ///< for tests
+  /// What is written under zero, empty where the present frame's time is written, and where: inside the widget, as long as the text.
+  struct ZeroLabel {
+    QString text;
+    QRectF box;
+  };
+  ZeroLabel zero_label() const;
   QSize sizeHint() const override { return {600, 128}; }
 
  signals:
@@ -29,6 +35,9 @@ class TimeLine : public QWidget {
   void keyPressEvent(QKeyEvent* event) override;
 
  private:
+  QRectF box_under(double x, const QString& text) const;  ///< for a text under the line, as near to `x` as the widget allows
+  QRectF frame_label_box() const;
+  QString frame_label() const;
   double seconds_at(double x) const;
   double first_s() const;
   double last_s() const;

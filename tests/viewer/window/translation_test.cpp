@@ -1,7 +1,11 @@
 // The German translation: nothing missing, colorlib's sentences included, and it fits the window.
 #include <QApplication>
 #include <QFile>
+#include <QHeaderView>
 #include <QRegularExpression>
+#include <QStackedWidget>
+#include <QTableView>
+#include <QToolButton>
 #include <QTranslator>
 #include <cmath>
 #include <colorlib/base/cautions.hpp>
@@ -12,12 +16,15 @@
 #include <colorlib/specimen/flags.hpp>
 #include <set>
 #include <tests/viewer/window/window_driver.hpp>
+#include <viewer/document/document_commands.hpp>
 #include <viewer/document/photo_document.hpp>
 #include <viewer/models/catalogue_models.hpp>
 #include <viewer/tasks/window_wording.hpp>
 #include <viewer/translations/colorlib_sentences.hpp>
 #include <viewer/window/guide_drawing.hpp>
+#include <viewer/window/series_page.hpp>
 #include <viewer/window/stage_words.hpp>
+#include <viewer/window/time_line.hpp>
 
 namespace tintfall::viewer {
 
@@ -101,6 +108,82 @@ class TranslationTest : public QObject {
     ways.insert(std::string(colorlib::strength_word(colorlib::ChangeStrength::within_uncertainty)));
     QVERIFY(ways.size() >= 16);
     for (const std::string& way : ways) QVERIFY2(translated(way), way.c_str());
+  }
+
+  void the_word_for_looking_is_taken_in_german_too() {
+    QCOMPARE(SeriesPage::applied_moment(QStringLiteral(" gefunden ")), QStringLiteral("found"));
+    QCOMPARE(SeriesPage::applied_moment(QStringLiteral("found")), QStringLiteral("found"));
+    QCOMPARE(SeriesPage::applied_moment(QStringLiteral("+12")), QStringLiteral("+12"));
+  }
+
+  void german_figures_are_shown_whole() {
+    const DemoPhoto demo = demo_photo(home_);
+    MainWindow window;
+    window.resize(1280, 720);
+    window.show();
+    QVERIFY(open_and_read(window, demo.photo, demo.reference));
+    PhotoPage& page = window.photo_page();
+    colorlib::Region region;
+    region.kind = colorlib::RegionKind::control;
+    region.shape = colorlib::EllipseShape{100, 65, 5, 5};
+    add_region(page.document(), std::move(region));
+    QVERIFY(wait_until([&] { return page.document().readings_are_current(); }));
+    QTableView* table = nullptr;
+    for (QTableView* each : page.findChildren<QTableView*>())
+      if (each->model() == &page.region_model()) table = each;
+    QVERIFY(table->isVisible());
+    const QFontMetrics bold(table->horizontalHeader()->font());
+    for (const int column : {RegionModel::id, RegionModel::kind, RegionModel::lab}) {
+      int widest = bold.horizontalAdvance(page.region_model().headerData(column, Qt::Horizontal).toString());
+      for (int row = 0; row < page.region_model().rowCount(); ++row)
+        widest = std::max(widest, table->fontMetrics().horizontalAdvance(page.region_model().index(row, column).data().toString()));
+      QVERIFY2(table->columnWidth(column) >= widest + 4, qPrintable(QStringLiteral("column %1: %2 of %3 px").arg(column).arg(table->columnWidth(column)).arg(widest)));
+      QVERIFY2(table->columnViewportPosition(column) + table->columnWidth(column) <= table->viewport()->width(), qPrintable(QString::number(column)));
+    }
+    const int words_px = table->columnWidth(RegionModel::name) - table->iconSize().width();
+    QVERIFY2(words_px > table->fontMetrics().horizontalAdvance(QStringLiteral("strong brown")), qPrintable(QString::number(words_px)));
+    QVERIFY(!table->wordWrap());
+  }
+
+  void german_words_on_the_time_line_are_whole() {
+    TimeLine line;
+    line.resize(900, 128);
+    colorlib::SeriesRecord record;
+    record.zero = colorlib::SeriesZero::first_photo;
+    auto outcome = std::make_shared<SeriesOutcome>();
+    outcome->record = std::make_shared<const colorlib::SeriesRecord>(std::move(record));
+    for (const double seconds : {0., 10., 60., 120.}) {
+      SeriesFrame frame;
+      frame.seconds = seconds;
+      outcome->frames.push_back(std::move(frame));
+    }
+    line.set_outcome(outcome);
+    line.set_frame(3);
+    const auto label = line.zero_label();
+    QCOMPARE(label.text, QStringLiteral("auf den Tropfen ziehen"));
+    QVERIFY(label.box.left() >= 0 && label.box.right() <= line.width());
+    QVERIFY(label.box.width() >= line.fontMetrics().horizontalAdvance(label.text));
+    line.set_frame(1);  // its time is written there, so that the one does not cover the other
+    QVERIFY(line.zero_label().text.isEmpty());
+  }
+
+  void page_buttons_stay_where_they_are() {
+    MainWindow window;
+    window.show();
+    const auto places = [&] {
+      QTest::qWait(30);
+      QList<QRect> found;
+      for (const QToolButton* button : window.findChildren<QToolButton*>())
+        if (button->accessibleName().startsWith(QStringLiteral("Seite: "))) found.push_back(button->geometry());
+      return found;
+    };
+    window.show_page(QStringLiteral("photo"));
+    const auto first = places();
+    QCOMPARE(first.size(), window.pages().count());
+    for (const char* page : {"reaction", "compare", "catalogue", "guide", "settings", "keys"}) {
+      window.show_page(QLatin1String(page));
+      QVERIFY2(places() == first, page);
+    }
   }
 
   void the_window_speaks_german_and_still_fits() {
