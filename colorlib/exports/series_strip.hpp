@@ -13,7 +13,7 @@ namespace colorlib {
 /// Which frame stands for which stage.
 struct StripStage {
   std::size_t frame = 0;  ///< into the kinetics' seconds
-  std::string name;       ///< "before", "first change", "half", "plateau", "faded", "last"
+  std::string name;       ///< "before the change", "first change", "half", "plateau", "faded", "last"
 };
 
 /// For a reaction: the last frame before the onset; the first with a change above the threshold; the one
