@@ -212,6 +212,7 @@ class PhotoFlowTest : public QObject {
     RegionModel& model = page.region_model();
     QVERIFY(model.setData(model.index(model.row_of(drawn), RegionModel::id), QStringLiteral("cap edge")));
     QVERIFY(model.row_of(QStringLiteral("cap edge")) >= 0);
+    QCOMPARE(page.view().selected(), QStringLiteral("cap edge"));  // chosen under its new name, too
     action(page, QStringLiteral("Remove"))->trigger();
     QCOMPARE(document.regions().regions.items.size(), found + 1);
     while (document.undo_stack().canUndo()) document.undo_stack().undo();

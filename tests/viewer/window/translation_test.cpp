@@ -143,6 +143,11 @@ class TranslationTest : public QObject {
     const int words_px = table->columnWidth(RegionModel::name) - table->iconSize().width();
     QVERIFY2(words_px > table->fontMetrics().horizontalAdvance(QStringLiteral("strong brown")), qPrintable(QString::number(words_px)));
     QVERIFY(!table->wordWrap());
+    // A long name of a region takes the words' room, never the figures'.
+    rename_region(page.document(), page.region_model().row(1)->id, QStringLiteral("linker Rand des Hutes"));
+    QVERIFY(wait_until([&] { return page.document().readings_are_current(); }));
+    QVERIFY(table->columnWidth(RegionModel::lab) > table->fontMetrics().horizontalAdvance(page.region_model().index(1, RegionModel::lab).data().toString()));
+    QVERIFY(table->columnViewportPosition(RegionModel::lab) + table->columnWidth(RegionModel::lab) <= table->viewport()->width());
   }
 
   void german_words_on_the_time_line_are_whole() {
