@@ -5,6 +5,7 @@
 #include <QTranslator>
 #include <algorithm>
 #include <cstdio>
+#include <cstdlib>
 #include <viewer/command/exit_status.hpp>
 #include <viewer/command/library_messages.hpp>
 #include <viewer/settings/preferences.hpp>
@@ -47,6 +48,10 @@ void read_call(QCommandLineParser& parser) {
   parser.addPositionalArgument(QStringLiteral("file"),
                                QCoreApplication::translate("main", "A photo or saved work to open"),
                                QStringLiteral("[file]"));
+  if (!parser.parse(QCoreApplication::arguments())) {
+    std::fprintf(stderr, "tintfall-viewer: %s\n", qPrintable(parser.errorText()));
+    std::exit(tintfall::status_bad_call);
+  }
   parser.process(*QCoreApplication::instance());
 }
 

@@ -36,6 +36,12 @@ class ViewerStartTest : public QObject {
     QVERIFY2(help.out.contains(QStringLiteral("[file]")), qPrintable(help.out));
   }
 
+  void an_unknown_option_is_a_wrong_call() {
+    const Answer answer = start_without_screen({QStringLiteral("--bogus")}, QStringLiteral("C.UTF-8"));
+    QCOMPARE(answer.status, status_bad_call);
+    QVERIFY2(answer.err.contains(QStringLiteral("bogus")), qPrintable(answer.err));
+  }
+
   void without_a_screen_it_says_so() {
     const Answer english = start_without_screen({QStringLiteral("photo.jpg")}, QStringLiteral("C.UTF-8"));
     QCOMPARE(english.status, status_bad_call);
