@@ -19,7 +19,8 @@ constexpr std::array record_columns{"record",  "record_sha256", "photo_name", "p
 constexpr std::array colour_columns{"region",  "kind",   "lab_l",  "lab_a",  "lab_b",
                                     "u_l_k2",  "u_a_k2", "u_b_k2", "cov_ll", "cov_la",
                                     "cov_lb",  "cov_aa", "cov_ab", "cov_bb", "de00_expanded_95",
-                                    "munsell", "name",   "terms",  "flags",  "refused"};
+                                    "munsell", "name",   "terms",  "deposit_classes",
+                                    "flags",   "refused"};
 
 std::string joined(const std::vector<std::string>& words) {
   return fmt::format("{}", fmt::join(words, "; "));
@@ -60,6 +61,7 @@ void append_reading(std::vector<std::string>& row, const CatalogueReading& readi
   row.push_back(reading.munsell);
   row.push_back(reading.name);
   row.push_back(joined(reading.terms));
+  row.push_back(joined(reading.deposit_classes));
   row.push_back(joined(reading.flags));
   row.push_back(reading.refused);
 }
@@ -133,6 +135,7 @@ Result<Json> reading_json(const Cells& row, const std::string& where) {
   if (!row.text("munsell").empty()) json["munsell"] = row.text("munsell");
   if (!row.text("name").empty()) json["name"] = row.text("name");
   json["trade_terms"] = split(row.text("terms"));
+  json["deposit_classes"] = split(row.text("deposit_classes"));
   return json;
 }
 

@@ -103,7 +103,7 @@ void put_reading(Rows& rows, const CatalogueReading& reading, long long id, long
   batch.put(reading.region);
   batch.put(reading.kind);
   batch.put(reading.name);
-  batch.put(joined_words(reading.terms));
+  batch.put(joined_terms(reading));
   batch.put(reading.munsell);
   if (reading.lab) {
     const Matrix3& c = reading.lab_covariance;

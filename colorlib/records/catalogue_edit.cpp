@@ -85,7 +85,11 @@ std::vector<CatalogueRecord> records_of(Database& database, long long collection
   for (std::size_t i = 0; i < ids.size(); ++i) {
     record_id = ids[i];
     statement.execute(false);
-    while (statement.fetch()) records[i].readings.push_back(row.reading());
+    std::vector<CatalogueReading>& readings = records[i].readings;
+    while (statement.fetch()) {
+      readings.push_back(row.reading());
+      if (row.mixes_terms()) take_terms_apart(readings.back(), records[i], readings.size() - 1);
+    }
   }
   return records;
 }

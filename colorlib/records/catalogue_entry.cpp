@@ -34,8 +34,7 @@ CatalogueReading reading_from(const Reading& from) {
   }
   reading.name = from.words.name.name;
   reading.terms = from.words.trade_terms;
-  reading.terms.insert(reading.terms.end(), from.words.deposit_classes.begin(),
-                       from.words.deposit_classes.end());
+  reading.deposit_classes = from.words.deposit_classes;
   reading.munsell = from.words.munsell;
   reading.lab = from.lab;
   reading.lab_covariance = from.lab_covariance;

@@ -16,7 +16,8 @@ namespace colorlib {
 struct CatalogueReading {
   std::string region, kind;        ///< id and kind of the region
   std::string name;                ///< block name
-  std::vector<std::string> terms;  ///< trade terms and deposit classes
+  std::vector<std::string> terms;  ///< trade terms
+  std::vector<std::string> deposit_classes;
   std::string munsell;
   std::optional<Lab> lab;  ///< D50, 2 degree; none: refused
   Matrix3 lab_covariance{};

@@ -179,20 +179,24 @@ std::vector<CatalogueHit> details(Database& database, const std::vector<Candidat
     list += database.server ? "}" : "]";
     Parameters parameters;
     parameters.text("list", list);
-    long long id = 0;
+    long long id = 0, position = 0;
     CatalogueHit hit;
     ReadingRow row;
+    CatalogueRecord mixed;  // its text only where a row mixes its terms
     soci::statement statement(database.sql);
     statement.exchange(soci::into(id));
     for (std::string* text : {&hit.number, &hit.collector, &hit.collected, &hit.working_name, &hit.read_by,
                               &hit.tissue, &hit.reagent, &hit.captured, &hit.photo_name, &hit.content})
       statement.exchange(soci::into(*text));
     row.receive(statement);
+    statement.exchange(soci::into(position));
+    statement.exchange(soci::into(mixed.json));
     start(statement,
           fmt::format(
               "SELECT r.id, c.number, c.collector, c.collected, c.working_name, d.read_by, "
               "CASE WHEN d.tissue = '' THEN c.tissue ELSE d.tissue END, d.reagent, d.captured, d.photo_name, "
-              "d.content, {} FROM readings r {} WHERE {}",
+              "d.content, {}, r.position, CASE WHEN r.terms = '' OR r.terms LIKE '%||%' THEN '' ELSE d.json END "
+              "FROM readings r {} WHERE {}",
               reading_select, joined,
               database.server ? "r.id = ANY(cast(:list AS bigint[]))"
                               : "r.id IN (SELECT value FROM json_each(:list))"),
@@ -201,6 +205,7 @@ std::vector<CatalogueHit> details(Database& database, const std::vector<Candidat
       const std::size_t i = place.at(id);
       hits[i] = hit;
       hits[i].reading = row.reading();
+      if (row.mixes_terms()) take_terms_apart(hits[i].reading, mixed, static_cast<std::size_t>(position));
       hits[i].de00 = candidates[i].de00;
     }
   }

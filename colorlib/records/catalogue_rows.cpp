@@ -32,6 +32,12 @@ std::vector<std::string> split_words(std::string_view joined) {
   return words;
 }
 
+std::string joined_terms(const CatalogueReading& reading) {
+  const std::string terms = joined_words(reading.terms), classes = joined_words(reading.deposit_classes);
+  if (terms.empty() && classes.empty()) return {};
+  return (terms.empty() ? "|" : terms) + (classes.empty() ? "|" : classes);
+}
+
 std::string like_literal(std::string_view text) {
   std::string literal;
   for (const char c : text) {
@@ -87,7 +93,9 @@ CatalogueReading ReadingRow::reading() const {
   reading.region = region;
   reading.kind = kind;
   reading.name = name;
-  reading.terms = split_words(terms);
+  const auto gap = std::min(terms.find("||"), terms.size());
+  reading.terms = split_words(std::string_view(terms).substr(0, std::min(gap + 1, terms.size())));
+  if (gap < terms.size()) reading.deposit_classes = split_words(std::string_view(terms).substr(gap + 1));
   reading.munsell = munsell;
   reading.refused = refused;
   reading.flags = split_words(flags);
@@ -97,6 +105,15 @@ CatalogueReading ReadingRow::reading() const {
   reading.lab_covariance = {{c[0], c[1], c[2], c[1], c[3], c[4], c[2], c[4], c[5]}};
   reading.de00_expanded = numbers[9];
   return reading;
+}
+
+bool ReadingRow::mixes_terms() const { return !terms.empty() && terms.find("||") == std::string::npos; }
+
+void take_terms_apart(CatalogueReading& reading, const CatalogueRecord& record, std::size_t position) {
+  const auto whole = catalogue_record_from(record.json, record.photo_name);
+  if (!whole || position >= whole->readings.size()) return;
+  reading.terms = whole->readings[position].terms;
+  reading.deposit_classes = whole->readings[position].deposit_classes;
 }
 
 void start(soci::statement& statement, const std::string& text, Parameters& parameters) {

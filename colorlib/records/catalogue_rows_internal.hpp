@@ -10,6 +10,8 @@ namespace colorlib {
 /// Words as one column: "|rust|tobacco|", in lower case, so that a word is found whole.
 std::string joined_words(const std::vector<std::string>& words);
 std::vector<std::string> split_words(std::string_view joined);
+/// Trade terms and deposit classes as one column, searched as one: "|rust|tobacco||ochre|".
+std::string joined_terms(const CatalogueReading& reading);
 /// ASCII letters in lower case, as the databases compare.
 std::string lower_case(std::string_view text);
 /// For LIKE ... ESCAPE '!': `text` taken by the letter.
@@ -40,7 +42,11 @@ struct ReadingRow {
 
   void receive(soci::statement& statement);
   CatalogueReading reading() const;
+  /// The column of an earlier program, which wrote trade terms and deposit classes as one list: "|rust|ochre|".
+  bool mixes_terms() const;
 };
+/// Of a row that mixes them: both lists anew, from the reading of that position in its record.
+void take_terms_apart(CatalogueReading& reading, const CatalogueRecord& record, std::size_t position);
 
 /// Prepares, binds and executes a query; rows are then fetched.
 void start(soci::statement& statement, const std::string& text, Parameters& parameters);

@@ -94,7 +94,8 @@ std::vector<CatalogueEntry> made_up_entries(std::size_t first, std::size_t count
       reading.region = "A";
       reading.kind = "deposit";
       reading.name = "strong brown";
-      reading.terms = {"rust", "tobacco", "ochre"};
+      reading.terms = {"rust", "tobacco"};
+      reading.deposit_classes = {"ochre"};
       reading.munsell = "4.6YR 4.1/5.8";
       reading.lab = Lab{lightness(random), a(random), b(random)};
       reading.lab_covariance = {{0.16, 0.01, 0.02, 0.01, 0.25, 0.03, 0.02, 0.03, 0.36}};

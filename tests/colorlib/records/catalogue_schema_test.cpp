@@ -44,6 +44,12 @@ TEST(CatalogueSchema, Version1ComesForward) {
   CatalogueQuery query;
   query.reagent = "sulphate";
   EXPECT_THAT(*catalogue->find(query), SizeIs(1)) << "version 2 takes the reagent out of the record";
+  query = {};
+  query.word = "rust";
+  const auto hits = catalogue->find(query);
+  ASSERT_THAT(*hits, SizeIs(4));
+  EXPECT_THAT(hits->front().reading.terms, testing::ElementsAre("rust")) << "it wrote |rust|ochre|";
+  EXPECT_THAT(hits->front().reading.deposit_classes, testing::ElementsAre("ochre"));
   EXPECT_TRUE(catalogue->edit("QH-03", {{"remarks", "after"}}));
   EXPECT_THAT(*catalogue->history("QH-03"), SizeIs(1));
 }

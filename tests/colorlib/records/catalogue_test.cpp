@@ -134,6 +134,10 @@ TEST_P(CatalogueOf, FindsByAnyMix) {
   query.collector = "q";
   EXPECT_THAT(found(query), ElementsAre("QH-03 Q"));
   query = {};
+  query.word = "Ochre";  // no trade term of theirs: the class that their deposits belong to
+  query.number = "QH-03";
+  EXPECT_THAT(found(query), SizeIs(4));
+  query = {};
   query.reagent = "sulphate";
   EXPECT_THAT(found(query), ElementsAre("QH-01 V"));
   query = {};
@@ -153,6 +157,19 @@ TEST_P(CatalogueOf, FindsByAnyMix) {
   query.state = "air";
   query.working_name = "boletoid";
   EXPECT_THAT(found(query), SizeIs(4));
+}
+
+TEST_P(CatalogueOf, KeepsTradeTermsApartFromDepositClasses) {
+  add_scenario();
+  CatalogueQuery query;
+  query.word = "rust";
+  const auto hits = catalogue().find(query);
+  ASSERT_TRUE(hits) << hits.error().message;
+  ASSERT_THAT(*hits, SizeIs(4));
+  for (const CatalogueHit& hit : *hits) {
+    EXPECT_THAT(hit.reading.terms, ElementsAre("rust"));
+    EXPECT_THAT(hit.reading.deposit_classes, ElementsAre("ochre"));
+  }
 }
 
 // Texts that would be statements, patterns or array syntax if they ever became part of one.
