@@ -279,5 +279,25 @@ TEST_F(BadInputs, OutputsThatCannotBeWritten) {
                  {3, "cannot-write", "out.png"});
 }
 
+// Told before the work: the photo that is named does not even exist, and that is not what is said.
+TEST_F(BadInputs, MissingFoldersAreToldBeforePhotosAreRead) {
+  const std::string none = scratch_.path("none.jpg"), missing = scratch_.path("no/folder/out.");
+  for (const auto& [option, ending] : {std::pair("--overlay", "png"), std::pair("--icc", "icc")})
+    expect_refused({"read", none, option, missing + ending}, {3, "cannot-write", "no/folder' does not exist"});
+  for (const auto& [option, ending] :
+       {std::pair("--plot", "svg"), std::pair("--strip", "png"), std::pair("--journal", "journal")})
+    expect_refused({"series", none, "--region", "spot@105,74,4", option, missing + ending},
+                   {3, "cannot-write", "no/folder' does not exist"});
+  for (const std::string command : {"read", "series"}) {
+    const auto run = run_tintfall({command, none, "--region", "spot@105,74,4", "--json", missing + "json"});
+    EXPECT_EQ(run.status, 3);
+    EXPECT_THAT(run.err, testing::AllOf(HasSubstr("cannot-write"), HasSubstr("--json names")));
+  }
+  expect_refused({"read", none, "--overlay", scratch_.path(".")}, {3, "cannot-write", "that is a folder"});
+  expect_refused({"chart", "transfer", none, none + "2", none + "3", "--from", "frame-a5", "--from-reference", none + "4",
+                  "--to", "frame-a5", "--out", missing + "txt"},
+                 {3, "cannot-write", "no/folder' does not exist"});
+}
+
 }  // namespace
 }  // namespace tintfall

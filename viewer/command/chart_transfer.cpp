@@ -18,6 +18,7 @@
 #include <viewer/command/corner_options.hpp>
 #include <viewer/command/exit_status.hpp>
 #include <viewer/command/interruption.hpp>
+#include <viewer/command/output_check.hpp>
 #include <viewer/command/sheet_settings.hpp>
 #include <viewer/command/text_wrap.hpp>
 #include <viewer/command/timed_progress.hpp>
@@ -112,6 +113,8 @@ Result<std::monostate> check_call(const TransferChoices& choices) {
                     fmt::format("{} names '{}', which is one of the inputs.", option, output),
                     "Name another file for the output.");
     }
+  for (const auto& [option, output] : {std::pair("--out", choices.out), std::pair("--json", choices.json.path)})
+    if (const auto sound = check_can_write(option, output); !sound) return sound;
   if (choices.out == choices.json.path)
     return fail(ErrorCode::bad_call, "--out and --json name the same file.", "Name two files.");
   if (!choices.label.empty() && !is_label(choices.label))

@@ -15,6 +15,7 @@
 #include <colorlib/specimen/region_reading.hpp>
 #include <viewer/command/exit_status.hpp>
 #include <viewer/command/interruption.hpp>
+#include <viewer/command/output_check.hpp>
 #include <viewer/command/photo_batch.hpp>
 #include <viewer/command/photo_list.hpp>
 #include <viewer/command/photo_table.hpp>
@@ -156,6 +157,9 @@ int ReadCommand::run(Streams& streams) {
            fmt::format("Making the folder '{}' failed: {}.", choices_.overlays, problem.message()),
            "Name another folder."},
           choices_.json, streams);
+    const auto overlay = std::filesystem::path(choices_.overlays) / "PHOTO.overlay.png";
+    if (const auto sound = check_can_write("--overlays", overlay.string()); !sound)
+      return report_error(sound.error(), choices_.json, streams);
   }
   if (choices_.two_grounds) return read_two_backings(*job, streams);
   if (choices_.together) return read_together(*job, streams);

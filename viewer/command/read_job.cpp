@@ -5,9 +5,12 @@
 #include <cmath>
 #include <colorlib/base/data_folder.hpp>
 #include <colorlib/base/strict_text.hpp>
+#include <colorlib/records/content_hash.hpp>
+#include <map>
 #include <set>
 #include <tuple>
 #include <viewer/command/corner_options.hpp>
+#include <viewer/command/output_check.hpp>
 #include <viewer/command/read_options.hpp>
 
 namespace tintfall {
@@ -17,6 +20,24 @@ using namespace colorlib;
 using Checked = Result<std::monostate>;
 
 constexpr double highest_mm = 300;
+
+/// The same picture under two names is one look at the specimen, not two.
+Checked check_contents(const std::vector<std::string>& photos) {
+  std::map<std::string, std::string> photo_of;  // by hash
+  for (const std::string& photo : photos) {
+    // What cannot be read is told when it is read; a pipe can be read once only.
+    std::error_code ignored;
+    if (!std::filesystem::is_regular_file(photo, ignored)) continue;
+    const auto hash = sha256_of_file(photo);
+    if (!hash) continue;
+    if (const auto [first, is_new] = photo_of.try_emplace(*hash, photo); !is_new)
+      return fail(ErrorCode::bad_call,
+                  fmt::format("The photos '{}' and '{}' are one photograph, byte by byte; read together, each counts once.",
+                              first->second, photo),
+                  "Leave one of them out, or photograph the specimen again.");
+  }
+  return std::monostate{};
+}
 
 Checked check_together(const ReadChoices& choices) {
   if (!choices.together) return std::monostate{};
@@ -40,7 +61,7 @@ Checked check_together(const ReadChoices& choices) {
     if (given)
       return fail(ErrorCode::bad_call, fmt::format("--together and {} were both given, and {}.", option, why),
                   "Leave one of them out.");
-  return std::monostate{};
+  return check_contents(choices.photos);
 }
 
 Checked check_sheet_options(const ReadChoices& choices) {
@@ -90,7 +111,7 @@ Checked check_output(std::string_view option, const std::string& output, const R
   if (is_photo_name(output))
     return fail(ErrorCode::bad_call, fmt::format("{} names '{}', which looks like a photo.", option, output),
                 fmt::format("Put the output's name right after {}.", option));
-  return std::monostate{};
+  return check_can_write(option, output);
 }
 
 Checked check_outputs(const ReadChoices& choices) {

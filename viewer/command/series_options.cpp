@@ -7,6 +7,7 @@
 #include <colorlib/base/file_access.hpp>
 #include <colorlib/reaction/stills_reading.hpp>
 #include <set>
+#include <viewer/command/output_check.hpp>
 #include <viewer/command/series_options.hpp>
 #include <viewer/command/series_pictures.hpp>
 #include <viewer/command/series_video.hpp>
@@ -197,6 +198,7 @@ Result<SeriesJob> series_job_from(const SeriesChoices& choices) {
   if (job.protocol.state.empty()) job.protocol.state = choices.read.subject.state;
 
   if (const auto sound = check_pictures(choices, job.photos); !sound) return fail(sound.error());
+  if (const auto sound = check_can_write("--journal", choices.journal); !sound) return fail(sound.error());
   if (job.video) return job;  // one pass: begun anew when it was stopped
   if (!choices.journal.empty())
     job.journal = choices.journal;

@@ -10,6 +10,7 @@
 #include <map>
 #include <optional>
 #include <set>
+#include <viewer/command/output_check.hpp>
 #include <viewer/command/series_pictures.hpp>
 #include <viewer/command/series_video.hpp>
 
@@ -140,6 +141,7 @@ Done check_pictures(const SeriesChoices& choices, const std::vector<std::filesys
   if (!choices.plot.empty()) {
     if (const auto format = picture_format_of(choices.plot, "--plot"); !format) return fail(format.error());
     if (const auto sound = not_a_photo(choices.plot, "--plot"); !sound) return sound;
+    if (const auto sound = check_can_write("--plot", choices.plot); !sound) return sound;
   }
   if (!choices.strip.empty()) {
     const auto format = picture_format_of(choices.strip, "--strip");
@@ -149,6 +151,7 @@ Done check_pictures(const SeriesChoices& choices, const std::vector<std::filesys
                   fmt::format("--strip names '{}'; it is written as PNG only.", choices.strip),
                   "End it in .png.");
     if (const auto sound = not_a_photo(choices.strip, "--strip"); !sound) return sound;
+    if (const auto sound = check_can_write("--strip", choices.strip); !sound) return sound;
   }
   return std::monostate{};
 }
