@@ -45,7 +45,8 @@ Result<CatalogueFormat> catalogue_format_of_file(const std::filesystem::path& pa
 }
 
 Result<std::string> exported(const std::vector<CatalogueEntry>& entries, CatalogueFormat format,
-                             const std::filesystem::path& pictures) {
+                             const std::filesystem::path& pictures, std::size_t* pictures_found) {
+  if (pictures_found != nullptr) *pictures_found = 0;
   switch (format) {
     case CatalogueFormat::csv:
       return csv_from(rows_from(entries));
@@ -58,7 +59,7 @@ Result<std::string> exported(const std::vector<CatalogueEntry>& entries, Catalog
     case CatalogueFormat::json_lines:
       return json_lines_from(entries);
     case CatalogueFormat::pdf:
-      return report_pdf(entries, pictures);
+      return report_pdf(entries, pictures, pictures_found);
   }
   return fail(ErrorCode::bad_call, "Unknown format.", "There are csv, cgats, dwca, text, jsonl and pdf.");
 }

@@ -2,6 +2,7 @@
 /// Everything a catalogue is exported to, and what of it is read back.
 
 #include <colorlib/records/catalogue_entry.hpp>
+#include <cstddef>
 #include <filesystem>
 #include <string>
 #include <string_view>
@@ -24,9 +25,10 @@ Result<CatalogueFormat> catalogue_format_from(std::string_view name);
 Result<CatalogueFormat> catalogue_format_of_file(const std::filesystem::path& path);
 
 /// The bytes of the file. Entries are taken as they are: places were coarsened before, or not. `pictures`,
-/// for a report, is a folder with overlays or photographs; empty: none. Errors: cannot_write, bad_call.
+/// for a report, is a folder with overlays or photographs; empty: none. `pictures_found`, when given, is set to how many records
+/// found theirs; of other formats 0. Errors: cannot_write, bad_call.
 Result<std::string> exported(const std::vector<CatalogueEntry>& entries, CatalogueFormat format,
-                             const std::filesystem::path& pictures = {});
+                             const std::filesystem::path& pictures = {}, std::size_t* pictures_found = nullptr);
 
 /// The inverse of everything but the report, told by content. What comes back is exported the same, byte by
 /// byte; CSV, CGATS and text keep of a record what their columns say. Errors: unreadable_table,

@@ -155,6 +155,12 @@ void draw_reading(Cursor& at, const CatalogueReading& reading) {
   at.y_mm = std::max(y + reading_mm, text_y + 3);
 }
 
+/// Where pictures are looked for, and how many were found.
+struct Pictures {
+  const std::filesystem::path& folder;
+  std::size_t found = 0;
+};
+
 /// The overlay, or the photograph itself when it is the one that was read.
 std::optional<Image8> picture_of(const CatalogueRecord& record, const std::filesystem::path& folder) {
   if (folder.empty() || record.photo_name.empty()) return std::nullopt;
@@ -200,8 +206,7 @@ Result<std::monostate> draw_courses(Cursor& at, const SeriesRecord& series) {
   return std::monostate{};
 }
 
-Result<std::monostate> draw_record(Cursor& at, const CatalogueRecord& record,
-                                   const std::filesystem::path& pictures) {
+Result<std::monostate> draw_record(Cursor& at, const CatalogueRecord& record, Pictures& pictures) {
   std::string about = "Photograph";
   for (const auto& [head, value] : {std::pair{" ", &record.photo_name},
                                     {", taken ", &record.captured},
@@ -214,7 +219,8 @@ Result<std::monostate> draw_record(Cursor& at, const CatalogueRecord& record,
   at.need(reading_mm + 8);
   at.write(about, plain, 0.5);
   if (!record.photo_sha256.empty()) at.write("SHA-256 " + record.photo_sha256, small, 2);
-  if (const auto picture = picture_of(record, pictures)) {
+  if (const auto picture = picture_of(record, pictures.folder)) {
+    ++pictures.found;
     constexpr double picture_mm = 88;
     at.need(picture_mm);
     at.y_mm += at.pages.picture(*picture, left_mm, at.y_mm, ReportPages::text_width_mm, picture_mm) + 4;
@@ -231,8 +237,7 @@ Result<std::monostate> draw_record(Cursor& at, const CatalogueRecord& record,
   return std::monostate{};
 }
 
-Result<std::monostate> draw_entry(ReportPages& pages, const CatalogueEntry& entry,
-                                  const std::filesystem::path& pictures) {
+Result<std::monostate> draw_entry(ReportPages& pages, const CatalogueEntry& entry, Pictures& pictures) {
   Cursor at{pages, entry.collection};
   draw_head(at);
   for (const CatalogueRecord& record : entry.records)
@@ -246,10 +251,12 @@ Result<std::monostate> draw_entry(ReportPages& pages, const CatalogueEntry& entr
 }  // namespace
 
 Result<std::string> report_pdf(const std::vector<CatalogueEntry>& entries,
-                               const std::filesystem::path& pictures) {
+                               const std::filesystem::path& pictures, std::size_t* pictures_found) {
   ReportPages pages("Colours of collections");
+  Pictures looked{pictures};
   for (const CatalogueEntry& entry : entries)
-    if (const auto drawn = draw_entry(pages, entry, pictures); !drawn) return fail(drawn.error());
+    if (const auto drawn = draw_entry(pages, entry, looked); !drawn) return fail(drawn.error());
+  if (pictures_found != nullptr) *pictures_found = looked.found;
   return pages.finish();
 }
 
@@ -259,8 +266,9 @@ Result<std::vector<Image8>> report_pictures(const std::vector<CatalogueEntry>& e
   if (!(px_per_mm >= 0.5 && px_per_mm <= 12) || most == 0)
     return fail(ErrorCode::bad_call, "A report is shown at 0.5 to 12 pixels a millimetre, one page or more.");
   ReportPages pages(px_per_mm, most);
+  Pictures looked{pictures};
   for (std::size_t i = 0; i < std::min(most, entries.size()); ++i)
-    if (const auto drawn = draw_entry(pages, entries[i], pictures); !drawn) return fail(drawn.error());
+    if (const auto drawn = draw_entry(pages, entries[i], looked); !drawn) return fail(drawn.error());
   return pages.finish_pictures();
 }
 

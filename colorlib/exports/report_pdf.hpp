@@ -3,6 +3,7 @@
 
 #include <colorlib/base/image.hpp>
 #include <colorlib/records/catalogue_entry.hpp>
+#include <cstddef>
 #include <filesystem>
 #include <string>
 #include <vector>
@@ -13,9 +14,9 @@ namespace colorlib {
 /// = 2) as figures and as bars on one scale, its 95 % tolerance in dE00 and its flags. From `pictures`
 /// (empty: none) each record takes PHOTO.overlay.png, or else the photograph PHOTO, if its content hash is
 /// the record's. Pictures are drawn anew and hold no position or other metadata. Equal calls give equal
-/// bytes. Errors: cannot_write.
+/// bytes. `pictures_found`, when given, is set to how many records found theirs. Errors: cannot_write.
 Result<std::string> report_pdf(const std::vector<CatalogueEntry>& entries,
-                               const std::filesystem::path& pictures);
+                               const std::filesystem::path& pictures, std::size_t* pictures_found = nullptr);
 
 /// The report's first pages as they will be printed, at most `most`, for a look before it is written. `px_per_mm` in
 /// [0.5, 12]. Errors: bad_call, cannot_write.

@@ -27,19 +27,28 @@ namespace {
 
 constexpr std::size_t most_import_bytes = std::size_t{2} << 30;
 
+/// A record of a file, with the line that it stands in when the file holds one a line; else 0.
+struct RecordText {
+  std::string text;
+  std::size_t line = 0;
+};
+
 /// The texts of one file of records: one record as a whole, or one a line.
-Result<std::vector<std::string>> record_texts(const std::string& file) {
+Result<std::vector<RecordText>> record_texts(const std::string& file) {
   const auto bytes = read_file(file, "the record", ErrorCode::unreadable_record, 64 * RecordLimits::bytes);
   if (!bytes) return fail(bytes.error());
-  std::vector<std::string> lines;
-  for (const auto line : lines_of(*bytes))
-    if (!trimmed(line).empty()) lines.emplace_back(line);
+  std::vector<RecordText> lines;
+  std::size_t number = 0;
+  for (const auto line : lines_of(*bytes)) {
+    ++number;
+    if (!trimmed(line).empty()) lines.push_back({std::string(line), number});
+  }
   const bool one_a_line =
-      lines.size() > 1 && std::all_of(lines.begin(), lines.end(), [](const std::string& line) {
-        const auto text = trimmed(line);
+      lines.size() > 1 && std::all_of(lines.begin(), lines.end(), [](const RecordText& line) {
+        const auto text = trimmed(line.text);
         return text.front() == '{' && text.back() == '}';
       });
-  if (!one_a_line) return std::vector{*bytes};
+  if (!one_a_line) return std::vector{RecordText{*bytes, 0}};
   return lines;
 }
 
@@ -113,17 +122,20 @@ int CatalogueCommand::add(Streams& streams) {
   for (const std::string& file : files_) {
     const auto texts = record_texts(file);
     if (!texts) return refuse(texts.error(), streams);
-    for (const std::string& text : *texts) {
-      const std::string name = std::filesystem::path(file).filename().string();
+    for (const auto& [text, line] : *texts) {
+      const std::string at = line > 0 ? fmt::format(", line {}", line) : std::string();
+      const std::string name = std::filesystem::path(file).filename().string() + at;
       auto record = catalogue_record_from(text, name, {reagent_, {}});
       if (!record) return refuse(record.error(), streams);
       if (const auto hash = hashes.find(record->photo_name);
           hash != hashes.end() && record->photo_sha256.empty())
         record = catalogue_record_from(text, name, {reagent_, hash->second});
       const std::string number = number_.empty() ? record->item : number_;
+      const std::string& photo_name = record->photo_name;
       if (number.empty())
         return refuse({ErrorCode::bad_call,
-                       fmt::format("The record '{}' does not say which collection it is of.", file),
+                       fmt::format("The record '{}'{}{} does not say which collection it is of.", file, at,
+                                   photo_name.empty() ? "" : fmt::format(", of the photo '{}',", photo_name)),
                        "Add --number NUMBER, or read the photo with --item."},
                       streams);
       auto told = entry_of(std::move(*record), number);
@@ -178,6 +190,15 @@ int CatalogueCommand::export_to_file(Streams& streams) {
     return refuse({ErrorCode::bad_call, fmt::format("--places is none, coarse or exact, not '{}'.", places_),
                    "coarse rounds coordinates to 0.1 degree and leaves out the site."},
                   streams);
+  std::error_code ignored;
+  if (!pictures_.empty() && *format != CatalogueFormat::pdf)
+    return refuse({ErrorCode::bad_call, fmt::format("--pictures is for a PDF report, and '{}' is none.", out_),
+                   "Leave --pictures out, or end the file in .pdf."},
+                  streams);
+  if (!pictures_.empty() && !std::filesystem::is_directory(pictures_, ignored))
+    return refuse({ErrorCode::bad_call, fmt::format("--pictures names '{}', which is no folder.", pictures_),
+                   "Name the folder that holds PHOTO.overlay.png, or the photographs themselves."},
+                  streams);
   auto catalogue = open(Catalogue::Open::existing);
   if (!catalogue) return refuse(catalogue.error(), streams);
   const auto numbers = numbers_of(*catalogue);
@@ -198,13 +219,20 @@ int CatalogueCommand::export_to_file(Streams& streams) {
       });
   if (!read) return refuse(read.error(), streams);
   progress.report(1, "writing");
-  const auto bytes = exported(entries, *format, pictures_);
+  std::size_t pictures_found = 0;
+  const auto bytes = exported(entries, *format, pictures_, &pictures_found);
   if (!bytes) return refuse(bytes.error(), streams);
   if (const auto written = write_file_atomically(out_, *bytes); !written)
     return refuse(written.error(), streams);
   progress.clear();
   streams.out << fmt::format("{} collection{} written to '{}', places {}.\n", entries.size(),
                              entries.size() == 1 ? "" : "s", out_, places_);
+  if (!pictures_.empty()) {
+    std::size_t records = 0;
+    for (const CatalogueEntry& entry : entries) records += entry.records.size();
+    streams.out << fmt::format("Pictures of {} of {} record{} were found in '{}'.\n", pictures_found, records,
+                               records == 1 ? "" : "s", pictures_);
+  }
   return status_done;
 }
 

@@ -53,6 +53,7 @@ Json reading_json(const CatalogueReading& reading) {
   json["munsell"] = reading.munsell;
   json["name"] = reading.name;
   json["terms"] = reading.terms;
+  json["deposit_classes"] = reading.deposit_classes;
   json["flags"] = reading.flags;
   return json;
 }
@@ -66,8 +67,9 @@ void print_lines(const std::vector<CatalogueLine>& lines, std::ostream& out) {
   for (const CatalogueLine& line : lines) {
     const std::string about =
         said({{"", &line.working_name}, {"by ", &line.collector}, {"", &line.collected}});
-    out << fmt::format("{:<{}}   {:>3} record{}, {:>3} reading{}   {}{}\n", line.number, widest, line.records,
-                       line.records == 1 ? " " : "s", line.readings, line.readings == 1 ? " " : "s", about,
+    out << fmt::format("{:<{}}   {:>3} {:<8} {:>3} {:<8}   {}{}\n", line.number, widest, line.records,
+                       line.records == 1 ? "record," : "records,", line.readings,
+                       line.readings == 1 ? "reading" : "readings", about,
                        line.removed.empty() ? "" : "   removed " + line.removed);
   }
 }

@@ -7,6 +7,7 @@
 #include <colorlib/base/reference_table.hpp>
 #include <colorlib/base/strict_text.hpp>
 #include <colorlib/exports/catalogue_files.hpp>
+#include <colorlib/exports/reading_rows.hpp>
 #include <colorlib/exports/report_pdf.hpp>
 #include <colorlib/exports/screen_color.hpp>
 #include <colorlib/exports/zip_archive.hpp>
@@ -134,6 +135,16 @@ TEST(Csv, KeepsColourCovarianceAndWords) {
     for (std::size_t k = 0; k < before[i].records.size(); ++k)
       EXPECT_EQ((*back)[i].records[k].readings, before[i].records[k].readings);
   }
+}
+
+TEST(Csv, HasADepositClassInAColumnOfItsOwn) {
+  const ReadingRows rows = rows_from(scenario_entries());
+  const auto column = [&](const char* name) {
+    return static_cast<std::size_t>(std::find(rows.columns.begin(), rows.columns.end(), name) - rows.columns.begin());
+  };
+  ASSERT_LT(column("deposit_classes"), rows.columns.size());
+  EXPECT_EQ(rows.cells[4][column("terms")], "rust");
+  EXPECT_EQ(rows.cells[4][column("deposit_classes")], "ochre");
 }
 
 TEST(Cgats, IsReadBackByLittleCms) {
@@ -328,6 +339,7 @@ TEST(Report, IsAPdfOfOnePageACollection) {
   for (const char* said :
        {"QH-03", "strong brown", "42.4 ± 0.8", "Cindermarsh Heath", "The layer is too thin", "safe to eat"})
     EXPECT_THAT(*words, HasSubstr(said));
+  EXPECT_THAT(*words, HasSubstr("in the trade's words: rust\n")) << "the deposit class is no trade term";
 }
 
 /// A collection whose record is a series of the invented course R2: pale to blue.

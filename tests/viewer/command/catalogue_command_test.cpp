@@ -115,6 +115,52 @@ TEST_F(CatalogueCalls, ReferToPhotosByContentAndCopyOnlyWhenAsked) {
   EXPECT_TRUE(scratch_.has("photos/" + hash + ".jpg"));
 }
 
+/// A PNG of 8 x 8 brown pixels.
+std::string small_png() {
+  static constexpr unsigned char bytes[] = {
+      0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a, 0x00, 0x00, 0x00, 0x0d, 0x49, 0x48, 0x44, 0x52,
+      0x00, 0x00, 0x00, 0x08, 0x00, 0x00, 0x00, 0x08, 0x08, 0x02, 0x00, 0x00, 0x00, 0x4b, 0x6d, 0x29,
+      0xdc, 0x00, 0x00, 0x00, 0x11, 0x49, 0x44, 0x41, 0x54, 0x78, 0xda, 0x63, 0x88, 0xb2, 0x91, 0xc3,
+      0x8a, 0x18, 0x86, 0x96, 0x04, 0x00, 0xa4, 0xc7, 0x2d, 0x01, 0x1d, 0x36, 0x77, 0xbf, 0x00, 0x00,
+      0x00, 0x00, 0x49, 0x45, 0x4e, 0x44, 0xae, 0x42, 0x60, 0x82};
+  return {reinterpret_cast<const char*>(bytes), sizeof bytes};
+}
+
+TEST_F(CatalogueCalls, SayHowManyPicturesAReportHas) {
+  add_rust();
+  std::filesystem::create_directory(scratch_.path("pictures"));
+  const auto report = [&] {
+    return done({"export", "--out", scratch_.path("out.pdf"), "--pictures", scratch_.path("pictures")});
+  };
+  EXPECT_THAT(report(), HasSubstr("Pictures of 0 of 2 records were found in"));
+  scratch_.write("pictures/QH-03-V.jpg.overlay.png", small_png());
+  EXPECT_THAT(report(), HasSubstr("Pictures of 1 of 2 records were found in"));
+  const auto refused = [&](const std::string& out, const std::string& pictures) {
+    const auto run = call({"export", "--out", scratch_.path(out), "--pictures", pictures});
+    EXPECT_EQ(run.status, 2);
+    EXPECT_FALSE(scratch_.has(out));
+    return run.err;
+  };
+  EXPECT_THAT(refused("none.pdf", scratch_.path("nodir")), HasSubstr("nodir', which is no folder"));
+  EXPECT_THAT(refused("none.csv", scratch_.path("pictures")), HasSubstr("for a PDF report"));
+}
+
+TEST_F(CatalogueCalls, CountOneInTheSingular) {
+  done({"add", record("QH-06", "V", {42.9, 4.7, 25.3}, "moderate yellowish brown", "olive")});
+  EXPECT_THAT(done({"list"}), HasSubstr("1 record,    1 reading"));
+}
+
+// Of many records in one file the one without an item is named by its line and photo; nothing is added.
+TEST_F(CatalogueCalls, NameTheLineAndPhotoOfARecordWithoutItem) {
+  const std::string good = colorlib::scenario_record("QH-03", "V", {42.4, 19.3, 29.4}, "strong brown", "rust");
+  std::string bare = colorlib::scenario_record("QH-06", "Q", {42.4, 19.3, 29.4}, "strong brown", "rust");
+  bare.replace(bare.find("\"item\":\"QH-06\""), 14, "\"item\":\"\"");
+  const auto run = call({"add", scratch_.write("au.jsonl", good + "\n\n" + bare + "\n")});
+  EXPECT_EQ(run.status, 2);
+  EXPECT_THAT(run.err, HasSubstr("au.jsonl', line 3, of the photo 'QH-06-Q.jpg', does not say which collection"));
+  EXPECT_FALSE(scratch_.has("club.db"));
+}
+
 TEST_F(CatalogueCalls, RefuseInWords) {
   const auto said = [&](std::vector<std::string> arguments, int status) {
     const auto run = call(std::move(arguments));
