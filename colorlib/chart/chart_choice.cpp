@@ -56,6 +56,26 @@ double misfit_without(const ChartDefinition& chart, const ChartChoice& choice, i
   return worst;
 }
 
+/// The charts shipped that have a marker of each of these ids.
+std::vector<std::string> shipped_charts_with(const std::set<int>& ids) {
+  std::vector<std::string> names;
+  if (const auto charts = shipped_charts())
+    for (const ChartDefinition& chart : *charts)
+      if (std::all_of(ids.begin(), ids.end(), [&](int id) { return marker_index(chart, id).has_value(); }))
+        names.push_back(chart.name);
+  return names;
+}
+
+tl::unexpected<Error> another_chart(std::span<const ChartDefinition> candidates, const std::set<int>& ids) {
+  const auto known = shipped_charts_with(ids);
+  const std::string seen = fmt::format("Looking for {}: the photo shows markers (id {}) of another chart only",
+                                       names_of(candidates), ids_text(ids));
+  if (known.size() != 1)
+    return fail(ErrorCode::chart_not_found, seen + ".", "Say which chart is in the photo, or give its definition file.");
+  return fail(ErrorCode::chart_not_found, fmt::format("{}: they are those of {}.", seen, known.front()),
+              fmt::format("Leave --chart out, or name {}.", known.front()));
+}
+
 }  // namespace
 
 std::string names_of(std::span<const ChartDefinition> candidates) {
@@ -85,11 +105,7 @@ Result<ChartChoice> choose_chart(std::span<const MarkerSighting> seen, std::span
   std::size_t best = 0;
   for (std::size_t c = 1; c < candidates.size(); ++c)
     if (own[c].size() > own[best].size()) best = c;
-  if (own[best].empty())
-    return fail(ErrorCode::chart_not_found,
-                fmt::format("Looking for {}: the photo shows markers (id {}) of another chart only.", names_of(candidates),
-                            ids_text(all_ids)),
-                "Say which chart is in the photo, or give its definition file.");
+  if (own[best].empty()) return another_chart(candidates, all_ids);
   for (std::size_t c = 0; c < candidates.size(); ++c)
     if (c != best && own[c].size() >= 2 && own[c] != own[best])
       return fail(ErrorCode::chart_not_found,

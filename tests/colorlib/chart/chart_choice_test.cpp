@@ -54,6 +54,14 @@ TEST(ChooseChart, AStrayMarkerOfAnotherChartIsRemarked) {
   EXPECT_THAT(alone->remarks[0], HasSubstr("200"));
 }
 
+TEST(ChooseChart, NamesTheShippedChartWhoseMarkersItSaw) {
+  const auto a5 = find_chart("frame-a5"), a4 = find_chart("frame-a4");
+  ASSERT_TRUE(a5 && a4);
+  const auto choice = choose_chart(seen_of(*a5, {0, 1, 2}), std::span(&*a4, 1));
+  EXPECT_THAT(choice, FailsWith(ErrorCode::chart_not_found, HasSubstr("another chart only: they are those of frame-a5.")));
+  EXPECT_THAT(choice.error().advice, HasSubstr("Leave --chart out, or name frame-a5."));
+}
+
 TEST(ChooseChart, SaysWhichMarkersItSaw) {
   const auto charts = two_charts();
   EXPECT_THAT(choose_chart(seen_of(test::small_frame(300), {0, 2}), charts),
