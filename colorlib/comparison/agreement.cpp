@@ -1,5 +1,8 @@
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cmath>
+#include <colorlib/base/strict_text.hpp>
 #include <colorlib/colorimetry/color_difference.hpp>
 #include <colorlib/comparison/agreement.hpp>
 #include <colorlib/comparison/ellipsoids.hpp>
@@ -124,6 +127,14 @@ Agreement agreement_between(const UncertainColor& a, const UncertainColor& b, co
       rule.tolerance_de00 && found.en > 1 && beyond_tolerance(middle, d, spread, found.de00, tolerance);
   found.verdict = verdict_from(found, rule, beyond);
   return found;
+}
+
+std::string en_text(double en) {
+  constexpr int least = 2, most = 6;
+  std::string text = fmt::format("{:.{}f}", en, least);
+  for (int decimals = least + 1; decimals <= most && en != 1 && number_from(text) == 1.0; ++decimals)
+    text = fmt::format("{:.{}f}", en, decimals);
+  return text;
 }
 
 }  // namespace colorlib

@@ -3,6 +3,7 @@
 
 #include <colorlib/colorimetry/color_types.hpp>
 #include <optional>
+#include <string>
 #include <string_view>
 
 namespace colorlib {
@@ -60,5 +61,8 @@ Agreement agreement_between(const UncertainColor& a, const UncertainColor& b, co
 
 /// d' C^-1 d of the above alone: chi-squared with 3 degrees of freedom when both are of one colour.
 double difference_statistic(const UncertainColor& a, const UncertainColor& b);
+
+/// E_n for people: two decimals, and as many more as tell it from the limit 1 (at most six).
+std::string en_text(double en);
 
 }  // namespace colorlib

@@ -93,7 +93,7 @@ void print_item(const Comparison& comparison, const ItemConsensus& item, const C
                        table.participants[distance.participant].name, width, cell->readings.size(), mean.l,
                        mean.a, mean.b, distance.de00);
     if (const auto& agreement = distance.agreement) {
-      out << fmt::format("   {:>5.2f}   {:>+5.2f} {:>+5.2f} {:>+5.2f}", agreement->en, agreement->en_lab[0],
+      out << fmt::format("   {:>5}   {:>+5.2f} {:>+5.2f} {:>+5.2f}", en_text(agreement->en), agreement->en_lab[0],
                          agreement->en_lab[1], agreement->en_lab[2]);
       if (item.judged) out << "   " << verdict_word(agreement->verdict);
     }
@@ -118,9 +118,9 @@ void print_pairs(const Comparison& comparison, bool all, std::ostream& out) {
   widest = std::min<std::size_t>(widest, 70);
   for (std::size_t i = 0; i < shown; ++i) {
     const Agreement& found = pairs[i].agreement;
-    out << fmt::format("    {:<{}}   ΔE00 {:>5.2f} ± {:.2f}   E_n {:>5.2f}   {}\n",
+    out << fmt::format("    {:<{}}   ΔE00 {:>5.2f} ± {:.2f}   E_n {:>5}   {}\n",
                        comparison.things[pairs[i].a].label + " – " + comparison.things[pairs[i].b].label,
-                       widest + 3, found.de00, found.de00_expanded, found.en, verdict_word(found.verdict));
+                       widest + 3, found.de00, found.de00_expanded, en_text(found.en), verdict_word(found.verdict));
   }
   if (shown < pairs.size())
     line(inner,

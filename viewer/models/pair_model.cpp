@@ -55,7 +55,7 @@ QVariant PairModel::data(const QModelIndex& index, int role) const {
     return QStringLiteral("%1\nΔE00 %2 ± %3").arg(verdict_for_people(found->verdict)).arg(found->de00, 0, 'f', 1).arg(found->de00_expanded, 0, 'f', 1);
   if (role == Qt::ToolTipRole)
     return tr("ΔE00 %1 ± %2; E_n %3; true difference within the tolerance with a probability of %4 %")
-        .arg(found->de00, 0, 'f', 2).arg(found->de00_expanded, 0, 'f', 2).arg(found->en, 0, 'f', 2).arg(100 * found->within_probability, 0, 'f', 0);
+        .arg(found->de00, 0, 'f', 2).arg(found->de00_expanded, 0, 'f', 2).arg(QString::fromStdString(en_text(found->en))).arg(100 * found->within_probability, 0, 'f', 0);
   return {};
 }
 

@@ -163,5 +163,15 @@ TEST(Agreement, StandsReadingsWithoutUncertainty) {
   for (const double zeta : differing.zeta) EXPECT_TRUE(std::isfinite(zeta));
 }
 
+TEST(Agreement, IsPrintedSoThatItsSideOfTheLimitShows) {
+  EXPECT_EQ(en_text(0.5), "0.50");
+  EXPECT_EQ(en_text(1.004), "1.004");
+  EXPECT_EQ(en_text(0.9961), "0.996");
+  EXPECT_EQ(en_text(1.0002), "1.0002") << "1.000 would still say the limit";
+  EXPECT_EQ(en_text(1), "1.00");
+  EXPECT_EQ(en_text(1.006), "1.01");
+  EXPECT_EQ(en_text(12.345678), "12.35");
+}
+
 }  // namespace
 }  // namespace colorlib
