@@ -318,7 +318,7 @@ Result<std::vector<Lab>> Reader::colours() {
   if (const double median = apart[apart.size() / 2]; median > same_colours_de00) {
     remarks_.push_back(fmt::format(
         "colours were computed from the spectra: the file's own differ from them by {:.1f} (median "
-        "dE00), as if for another light",
+        "ΔE00), as if for another light",
         median));
     return from_spectra;
   }

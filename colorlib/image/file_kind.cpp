@@ -2,6 +2,7 @@
 #include <array>
 #include <cctype>
 #include <colorlib/image/file_kind_internal.hpp>
+#include <colorlib/image/photo_kind.hpp>
 #include <string>
 
 namespace colorlib {
@@ -130,6 +131,11 @@ FileFinding find_file_kind(std::string_view bytes) {
   if (bytes.size() >= 12 && bytes.substr(4, 4) == "ftyp"sv) return by_brand(bytes);
   if (!bytes.empty() && looks_like_text(bytes)) return by_text(bytes);
   return {};
+}
+
+bool begins_like_a_photo(std::string_view bytes) {
+  const FileKind kind = find_file_kind(bytes).kind;
+  return kind != FileKind::known_other && kind != FileKind::unknown;
 }
 
 }  // namespace colorlib

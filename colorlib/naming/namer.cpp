@@ -142,7 +142,7 @@ Result<TermAnswer> Namer::answer(const Lab& lab, const Matrix3& covariance, std:
   return fail(ErrorCode::bad_call,
               fmt::format("Looking up the word '{}': it is no trade term, deposit class or block name.",
                           term.substr(0, 60)),
-              "Use a word of trade_terms.csv, deposit_classes.csv or block_names.csv.");
+              "'tintfall name --known' lists the words there are.");
 }
 
 std::vector<int> Namer::blocks_of(const std::vector<Lab>& colors) const {

@@ -17,7 +17,7 @@ ScaleFinding finding(ScaleFindingKind kind, const ScaleEntry& a, const ScaleEntr
   switch (kind) {
     case ScaleFindingKind::duplicate_name:
       found.sentence =
-          fmt::format("'{}' stands in lines {} and {}, dE00 {:.2f} apart", a.name, a.line, b.line, de00);
+          fmt::format("'{}' stands in lines {} and {}, ΔE00 {:.2f} apart", a.name, a.line, b.line, de00);
       break;
     case ScaleFindingKind::duplicate_color:
       found.sentence =
@@ -25,12 +25,12 @@ ScaleFinding finding(ScaleFindingKind kind, const ScaleEntry& a, const ScaleEntr
       break;
     case ScaleFindingKind::close:
       found.sentence = fmt::format(
-          "'{}' (line {}) and '{}' (line {}) are dE00 {:.2f} apart, nearer than the tolerance of {:.1f}",
+          "'{}' (line {}) and '{}' (line {}) are ΔE00 {:.2f} apart, nearer than the tolerance of {:.1f}",
           a.name, a.line, b.name, b.line, de00, std::max(a.tolerance_de00, b.tolerance_de00));
       break;
     case ScaleFindingKind::gap:
       found.sentence = fmt::format(
-          "between '{}' (line {}) and '{}' (line {}), dE00 {:.1f} apart, lie colours that bear no name",
+          "between '{}' (line {}) and '{}' (line {}), ΔE00 {:.1f} apart, lie colours that bear no name",
           a.name, a.line, b.name, b.line, de00);
       break;
   }

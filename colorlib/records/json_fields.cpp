@@ -4,6 +4,7 @@
 #include <cmath>
 #include <colorlib/base/json_nesting.hpp>
 #include <colorlib/base/strict_text.hpp>
+#include <colorlib/image/photo_kind.hpp>
 #include <colorlib/records/json_fields_internal.hpp>
 
 namespace colorlib {
@@ -26,6 +27,11 @@ std::string place_of(std::string_view text, std::size_t position) {
 Result<nlohmann::json> parse_json(std::string_view text, std::string_view name, std::string_view what,
                                   ErrorCode code, int most_nesting) {
   text = without_byte_order_mark(text);
+  if (begins_like_a_photo(text))
+    return fail(code,
+                fmt::format("Reading {} '{}': it is a photo, not a {}.", what, name,
+                            what.substr(what.starts_with("the ") ? 4 : 0)),
+                "'tintfall read PHOTO --json OUT' writes a photo's record; name that file.");
   if (json_nesting(text) > most_nesting)
     return fail(code,
                 fmt::format("Reading {} '{}': lists or objects are nested more than {} deep.", what, name,

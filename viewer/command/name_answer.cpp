@@ -192,7 +192,7 @@ void print(const NameQuestion& question, const NameAnswer& answer, const NamingT
   for (const auto& name : answer.within)
     near += fmt::format("{}{}{}", near.empty() ? "" : ", ", wording.said(name.name),
                         name.de00 > 0 ? fmt::format(" ({:.1f})", name.de00) : "");
-  line("margin", fmt::format("dE00 {:.1f} to the nearest other name", words.margin_de00));
+  line("margin", fmt::format("ΔE00 {:.1f} to the nearest other name", words.margin_de00));
   line(fmt::format("within {:.1f}", tools.tolerance_de00), near);
   line(fmt::format("{} terms", term_kind_word(tools.options.terms)),
        words.trade_terms.empty() ? "no trade term within tolerance" : joined(words.trade_terms));
@@ -200,7 +200,7 @@ void print(const NameQuestion& question, const NameAnswer& answer, const NamingT
   for (const auto& scale : answer.scales) {
     for (const auto& match : scale.matches)
       line(&match == &scale.matches.front() ? scale.scale : "",
-           fmt::format("{}: dE00 {:.1f}, within its tolerance of {:.1f}: {}{}", match.entry, match.de00,
+           fmt::format("{}: ΔE00 {:.1f}, within its tolerance of {:.1f}: {}{}", match.entry, match.de00,
                        match.tolerance_de00, answer_word(match.within),
                        !is_exact_question(question) && scale.matches.size() > 1
                            ? fmt::format("; nearest entry: {}", percentage_from(match.nearest_probability))
@@ -210,7 +210,7 @@ void print(const NameQuestion& question, const NameAnswer& answer, const NamingT
     const auto& said = named.answer;
     const std::string likely = is_exact_question(question) ? "" : percentage_from(said.probability) + "; ";
     line(named.asked + "?",
-         fmt::format("{} ({}{}{}; dE00 {:.1f}{})", answer_word(said.answer), likely, said.kind,
+         fmt::format("{} ({}{}{}; ΔE00 {:.1f}{})", answer_word(said.answer), likely, said.kind,
                      named.scale.empty() ? "" : " of " + named.scale, said.de00,
                      said.tolerance_de00 > 0 ? fmt::format(", tolerance {:.1f}", said.tolerance_de00) : ""));
   }

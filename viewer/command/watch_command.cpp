@@ -122,10 +122,11 @@ void WatchCommand::declare(CLI::App& app) {
   declare_series(app, choices_);
   for (const char* name : {"--plot", "--strip", "--every-frame"})
     if (CLI::Option* option = app.get_option_no_throw(name)) app.remove_option(option);
-  app.get_option("PHOTO")
-      ->description("The folder that the camera or a synchronising phone saves to")
+  app.remove_option(app.get_option("PHOTO"));
+  app.add_option("FOLDER", choices_.read.photos, "The folder that the camera or a synchronising phone saves to")
       ->expected(1)
-      ->type_name("FOLDER");
+      ->type_name("")
+      ->required();
   app.get_option("--journal")
       ->description(
           fmt::format("Where readings are kept; without it {} in the folder. A stopped watch goes on from it",

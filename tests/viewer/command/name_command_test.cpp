@@ -103,6 +103,7 @@ TEST(NameCommand, AnswersIsItThis) {
       answered({"51", "0", "0", "--spelling", "british", "--is", "medium grey"})["answers"][0]["answer"],
       "yes");
   const auto run = run_tintfall({"name", "88", "2", "19", "--is", "puce"});
+  EXPECT_THAT(run.err, HasSubstr("'tintfall name --known' lists the words there are"));
   EXPECT_THAT(run.status, Eq(2));
   EXPECT_THAT(run.err, HasSubstr("puce"));
 }
@@ -119,7 +120,7 @@ TEST(NameCommand, NamesByScalesOfTheUser) {
   EXPECT_EQ(object["scales"][1]["scale"], "prints");
   EXPECT_EQ(object["answers"][0]["scale"], "plate");
   EXPECT_EQ(object["answers"][0]["kind"], "scale entry");
-  EXPECT_THAT(run_tintfall({"name", "88", "2", "19", "--scale", plate}).out, HasSubstr("B2: dE00 0.6"));
+  EXPECT_THAT(run_tintfall({"name", "88", "2", "19", "--scale", plate}).out, HasSubstr("B2: ΔE00 0.6"));
   const auto broken = scratch.write("broken.csv", "name,L,a,b\nB2,88,2,18\nC3,pale,6,28\n");
   const auto run = run_tintfall({"name", "88", "2", "19", "--scale", broken});
   EXPECT_THAT(run.status, Eq(3));

@@ -34,6 +34,13 @@ std::set<std::string> options_of(const std::vector<std::string>& command) {
   return found;
 }
 
+TEST(ReferencePages, AWatchedFolderIsCalledAFolder) {
+  const std::string help = run_tintfall({"watch", "--help"}).out;
+  EXPECT_THAT(help, HasSubstr("FOLDER REQUIRED"));
+  EXPECT_THAT(help, testing::Not(HasSubstr("PHOTO FOLDER")));
+  EXPECT_THAT(run_tintfall({"watch"}).err, HasSubstr("FOLDER"));
+}
+
 TEST(ReferencePages, TheManualHasEveryCommandAndOption) {
   std::string manual = page("tintfall.1.in");
   for (std::size_t at; (at = manual.find("\\-")) != std::string::npos;) manual.erase(at, 1);
