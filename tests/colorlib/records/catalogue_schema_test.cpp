@@ -29,6 +29,15 @@ void copy_version(int version, const ScratchCatalogue& scratch) {
                                std::filesystem::perm_options::add);
 }
 
+/// Whole, in the present version, and what it held is still there.
+void expect_the_scenario(Catalogue& catalogue) {
+  const auto health = catalogue.check(silent);
+  EXPECT_EQ(health->schema_version, Catalogue::schema_version);
+  EXPECT_THAT(health->problems, IsEmpty());
+  EXPECT_EQ(health->records, 13u);
+  EXPECT_EQ(*catalogue.show("QH-03"), scenario_entries()[1]);
+}
+
 // A catalogue as version 1 wrote it: the scenario's collections, one of them with a reagent in its record's
 // JSON.
 TEST(CatalogueSchema, Version1ComesForward) {
@@ -36,11 +45,7 @@ TEST(CatalogueSchema, Version1ComesForward) {
   copy_version(1, scratch);
   auto catalogue = scratch.open(Catalogue::Open::existing);
   ASSERT_TRUE(catalogue) << catalogue.error().message;
-  const auto health = catalogue->check(silent);
-  EXPECT_EQ(health->schema_version, Catalogue::schema_version);
-  EXPECT_THAT(health->problems, IsEmpty());
-  EXPECT_EQ(health->records, 13u);
-  EXPECT_EQ(*catalogue->show("QH-03"), scenario_entries()[1]);
+  expect_the_scenario(*catalogue);
   CatalogueQuery query;
   query.reagent = "sulphate";
   EXPECT_THAT(*catalogue->find(query), SizeIs(1)) << "version 2 takes the reagent out of the record";
@@ -61,11 +66,7 @@ TEST(CatalogueSchema, Version2ComesForward) {
   copy_version(2, scratch);
   auto catalogue = scratch.open(Catalogue::Open::existing);
   ASSERT_TRUE(catalogue) << catalogue.error().message;
-  const auto health = catalogue->check(silent);
-  EXPECT_EQ(health->schema_version, Catalogue::schema_version);
-  EXPECT_THAT(health->problems, IsEmpty());
-  EXPECT_EQ(health->records, 13u);
-  EXPECT_EQ(*catalogue->show("QH-03"), scenario_entries()[1]);
+  expect_the_scenario(*catalogue);
   EXPECT_THAT(*catalogue->history("QH-06"), SizeIs(1));
   CatalogueQuery query;
   query.color = Lab{42, 19, 29};
