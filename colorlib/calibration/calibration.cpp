@@ -245,7 +245,7 @@ Xyz Calibration::xyz_from_pixel(const SheetPixel& pixel) const {
 std::vector<bool> Calibration::specular(std::span<const SheetPixel> pixels) const {
   std::vector<Eigen::Vector3d> xyz;
   for (const auto& pixel : pixels) xyz.push_back(state_->fast.xyz(state_->model, pixel));
-  return specular_pixels(xyz);
+  return specular_pixels(xyz, pixels, state_->model.layout.tone);
 }
 
 CalibratedColor Calibration::color_of(std::span<const SheetPixel> pixels) const {

@@ -48,7 +48,7 @@ RegionMean region_mean(const CameraModel& model, const FastModel& fast, std::spa
 
   std::vector<Eigen::Vector3d> xyz(pixels.size());
   for (std::size_t i = 0; i < pixels.size(); ++i) xyz[i] = fast.xyz(model, pixels[i]);
-  const std::vector<bool> specular = specular_pixels(xyz);
+  const std::vector<bool> specular = specular_pixels(xyz, pixels, model.layout.tone);
   std::vector<std::size_t> used;
   for (std::size_t i = 0; i < pixels.size(); ++i)
     if (!specular[i]) used.push_back(i);

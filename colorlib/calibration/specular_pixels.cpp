@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <cmath>
+#include <colorlib/calibration/pixel_lattice_internal.hpp>
 #include <colorlib/calibration/specular_pixels_internal.hpp>
 #include <colorlib/colorimetry/color_difference.hpp>
 #include <colorlib/colorimetry/color_spaces.hpp>
@@ -10,27 +11,57 @@ namespace {
 using Eigen::Matrix3d;
 using Eigen::Vector3d;
 
-constexpr int most_rounds = 5;
-constexpr std::size_t least_kept = 20;
-constexpr double shading_sd = 0.15;    // relative: grains and gills shade each other
-constexpr double standing_out = 3.5;   // standard deviations
-constexpr double least_de00 = 1.7;
-constexpr double trimmed_at = 9;       // squared Mahalanobis distance
-constexpr double trimmed_loss = 1.15;  // a trimmed normal scatter is this much too narrow
+constexpr std::size_t least_pixels = 20;
+
+// What is expected of mirrored light before looking; standard deviations.
+constexpr double added_sd = 0.2;         // of s, in units of a white
+constexpr double missing_sd = 0.15;      // of a, s unknown
+constexpr double gap_sd = 0.3;           // of a where s is `dimmest_mirror` times a
+constexpr double dimmest_mirror = 0.45;  // foil in a gap returns at least this share of a white
+constexpr double usual_likeness = 0.74;  // of s in neighbouring pixels: correlation
+constexpr double likeness_weight = 20;   // pixels found that count as much as the usual
+
+// When a pixel is left out.
+constexpr double least_de00_linear = 1.1, least_de00_developed = 1.6;
+constexpr double doubt = 1.5;         // standard deviations taken off the effect before it is compared
+constexpr double standing_out = 2.5;  // standard deviations of s above 0
+constexpr double least_added =
+    1;  // the same with a free: without more light than that it is shadow, not foil
+constexpr double glare_rise = 0.25;  // above the body in X, Y and Z, over white: clipped glints have any tint
+
+// The body's scatter.
+constexpr int half_steps = 2, near_steps = 5;
+constexpr double half_loss = 2.46;     // the nearer half of a normal scatter is this much too narrow
+constexpr double near_at = 20;         // squared Mahalanobis distance that still is body
+constexpr double near_loss = 1.01;     // a normal scatter cut there is this much too narrow
+constexpr double patch_loss = 1.1;     // the same for neighbourhoods all of whose pixels are nearer
 constexpr double least_noise = 0.003;  // of the body's brightness: no camera is quieter
+constexpr std::size_t most_patches = 2000;
+constexpr double invented_patches = 30;  // of a scatter supposed without looking, correlated by `usual_grain`
+constexpr double usual_grain = 0.5;
+
+constexpr int side = 9;  // pixels of a neighbourhood
+constexpr int middle = 4;
+using Patch = Eigen::Matrix<double, 3 * side, 1>;
+using PatchMatrix = Eigen::Matrix<double, 3 * side, 3 * side>;
+using Weights = Eigen::Matrix<double, 1, 3 * side>;
+using Likeness = Eigen::Matrix<double, side, side>;
 
 struct Body {
   Vector3d middle;
   Matrix3d scatter;
 };
 
-Vector3d medians(const std::vector<Vector3d>& t, const std::vector<bool>& out) {
+struct Region {
+  std::vector<Vector3d> t;  ///< XYZ over white
+  std::vector<Neighbourhood> beside;
+};
+
+Vector3d medians(const std::vector<Vector3d>& t) {
   Vector3d middle;
-  std::vector<double> values;
+  std::vector<double> values(t.size());
   for (int c = 0; c < 3; ++c) {
-    values.clear();
-    for (std::size_t i = 0; i < t.size(); ++i)
-      if (!out[i]) values.push_back(t[i][c]);
+    for (std::size_t i = 0; i < t.size(); ++i) values[i] = t[i][c];
     const auto half = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
     std::nth_element(values.begin(), half, values.end());
     middle[c] = *half;
@@ -38,64 +69,201 @@ Vector3d medians(const std::vector<Vector3d>& t, const std::vector<bool>& out) {
   return middle;
 }
 
-Body body_of(const std::vector<Vector3d>& t, const std::vector<bool>& out) {
-  Body body{medians(t, out), Matrix3d::Zero()};
-  const double noise = least_noise * body.middle.mean() + 1e-4;
-  const Matrix3d floor = Matrix3d::Identity() * noise * noise;
-  double limit = INFINITY;
-  Matrix3d inverse = Matrix3d::Zero();
-  for (int round = 0; round < 3; ++round) {
+double noise_variance(const Vector3d& body) {
+  const double noise = least_noise * body.mean() + 1e-4;
+  return noise * noise;
+}
+
+/// From the half of the pixels that lies together most closely, then from all that are near by its measure:
+/// up to a third of mirrored pixels do not widen it, and a thin film's long tail still counts as body.
+Body body_of(const std::vector<Vector3d>& t) {
+  Body body{medians(t), Matrix3d::Zero()};
+  const Matrix3d noise = Matrix3d::Identity() * noise_variance(body.middle);
+  std::vector<double> distances(t.size(), 0.0);
+  const auto scatter_within = [&](double limit) {
     Matrix3d sum = Matrix3d::Zero();
     std::size_t count = 0;
     for (std::size_t i = 0; i < t.size(); ++i) {
-      if (out[i]) continue;
+      if (distances[i] > limit) continue;
       const Vector3d d = t[i] - body.middle;
-      if (d.dot(inverse * d) > limit) continue;
       sum += d * d.transpose();
       ++count;
     }
-    body.scatter = (round == 0 ? 1.0 : trimmed_loss) * sum / static_cast<double>(std::max<std::size_t>(count, 1)) + floor;
-    inverse = body.scatter.inverse();
-    limit = trimmed_at;
+    return Matrix3d(sum / static_cast<double>(std::max<std::size_t>(count, 1)));
+  };
+  const auto measure = [&] {
+    const Matrix3d inverse = body.scatter.inverse();
+    for (std::size_t i = 0; i < t.size(); ++i) {
+      const Vector3d d = t[i] - body.middle;
+      distances[i] = d.dot(inverse * d);
+    }
+  };
+  body.scatter = scatter_within(INFINITY) + noise;
+  for (int step = 0; step < half_steps; ++step) {
+    measure();
+    std::vector<double> sorted = distances;
+    const auto half = sorted.begin() + static_cast<std::ptrdiff_t>(sorted.size() / 2);
+    std::nth_element(sorted.begin(), half, sorted.end());
+    body.scatter = half_loss * scatter_within(*half) + noise;
+  }
+  for (int step = 0; step < near_steps; ++step) {
+    measure();
+    body.scatter = near_loss * scatter_within(near_at) + noise;
   }
   return body;
 }
 
+/// Correlation between the pixels of a neighbourhood, `beside` for two that share a side, Gaussian in their
+/// distance.
+Likeness likeness_of(double beside) {
+  Likeness r;
+  for (int i = 0; i < side; ++i)
+    for (int j = 0; j < side; ++j) {
+      const int dx = i % 3 - j % 3, dy = i / 3 - j / 3;
+      r(i, j) = std::pow(beside, dx * dx + dy * dy);
+    }
+  return r;
+}
+
+/// One value a pixel of the neighbourhood, `direction` in colour: 3 rows a pixel.
+Eigen::Matrix<double, 3 * side, side> spread(const Vector3d& direction) {
+  Eigen::Matrix<double, 3 * side, side> d;
+  d.setZero();
+  for (int k = 0; k < side; ++k) d.block<3, 1>(3 * k, k) = direction;
+  return d;
+}
+
+/// Covariance of the body's departures from its middle over a neighbourhood, from neighbourhoods of body
+/// alone.
+PatchMatrix patch_scatter(const Region& region, const Body& body) {
+  const Matrix3d inverse = body.scatter.inverse();
+  std::vector<bool> odd(region.t.size());
+  for (std::size_t i = 0; i < region.t.size(); ++i) {
+    const Vector3d d = region.t[i] - body.middle;
+    odd[i] = d.dot(inverse * d) > near_at;
+  }
+  std::vector<std::size_t> clean;
+  for (std::size_t i = 0; i < region.t.size(); ++i)
+    if (std::none_of(region.beside[i].begin(), region.beside[i].end(),
+                     [&](std::uint32_t k) { return odd[k]; }))
+      clean.push_back(i);
+
+  const Likeness grain = likeness_of(usual_grain);
+  PatchMatrix sum;
+  for (int i = 0; i < side; ++i)
+    for (int j = 0; j < side; ++j)
+      sum.block<3, 3>(3 * i, 3 * j) = invented_patches * grain(i, j) * body.scatter;
+  const std::size_t count = std::min(most_patches, clean.size());
+  for (std::size_t n = 0; n < count; ++n) {
+    Patch patch;
+    const Neighbourhood& near = region.beside[clean[n * clean.size() / count]];
+    for (int k = 0; k < side; ++k)
+      patch.segment<3>(3 * k) = region.t[near[static_cast<std::size_t>(k)]] - body.middle;
+    sum.noalias() += patch_loss * patch * patch.transpose();
+  }
+  sum /= static_cast<double>(count) + invented_patches;
+  sum.diagonal().array() += noise_variance(body.middle);
+  return sum;
+}
+
+/// How much light, and how much less body, the middle of a neighbourhood holds: linear in the departures from
+/// the body.
+struct Estimator {
+  Weights added, missing;
+  double added_sd = 0;  ///< of what is left unknown
+  Weights gap;          ///< a where s is `dimmest_mirror` times a
+  double gap_sd = 0;
+};
+
+Estimator estimator_of(const Body& body, const PatchMatrix& scatter, double beside) {
+  const Likeness like = likeness_of(beside);
+  const auto light = spread(Vector3d::Ones()), less = spread(-body.middle);
+  const auto foil = spread(Vector3d::Constant(dimmest_mirror) - body.middle);
+  const auto left = [](double sd, const Weights& weights, const Patch& shared) {
+    return std::sqrt(std::max(sd * sd - (weights * shared).value(), 1e-12));
+  };
+  Estimator e;
+  const Patch of_light = added_sd * added_sd * light * like.col(middle),
+              of_less = missing_sd * missing_sd * less * like.col(middle);
+  const PatchMatrix both = scatter + added_sd * added_sd * light * like * light.transpose() +
+                           missing_sd * missing_sd * less * like * less.transpose();
+  const Eigen::LDLT<PatchMatrix> solve_both(both);
+  e.added = solve_both.solve(of_light).transpose();
+  e.missing = solve_both.solve(of_less).transpose();
+  e.added_sd = left(added_sd, e.added, of_light);
+  const Patch of_gap = gap_sd * gap_sd * foil * like.col(middle);
+  const PatchMatrix gaps = scatter + gap_sd * gap_sd * foil * like * foil.transpose();
+  e.gap = gaps.ldlt().solve(of_gap).transpose();
+  e.gap_sd = left(gap_sd, e.gap, of_gap);
+  return e;
+}
+
 Lab lab_of_relative(const Vector3d& t) {
-  return lab_from_xyz({std::max(t[0], 1e-4) * white_d50.x, std::max(t[1], 1e-4), std::max(t[2], 1e-4) * white_d50.z}, white_d50);
+  return lab_from_xyz(
+      {std::max(t[0], 1e-4) * white_d50.x, std::max(t[1], 1e-4), std::max(t[2], 1e-4) * white_d50.z},
+      white_d50);
+}
+
+std::vector<bool> found_by(const Estimator& estimator, const Region& region, const Body& body,
+                           double least_de00) {
+  const Lab plain = lab_of_relative(body.middle);
+  const Matrix3d inverse = body.scatter.inverse();
+  std::vector<bool> found(region.t.size(), false);
+  for (std::size_t i = 0; i < region.t.size(); ++i) {
+    Patch patch;
+    for (int k = 0; k < side; ++k)
+      patch.segment<3>(3 * k) = region.t[region.beside[i][static_cast<std::size_t>(k)]] - body.middle;
+    const Vector3d own = patch.segment<3>(3 * middle);
+    if (own.minCoeff() > glare_rise && own.dot(inverse * own) > near_at) {
+      found[i] = true;
+      continue;
+    }
+    double added = estimator.added * patch;
+    double certainty = added / estimator.added_sd;
+    if (certainty <= least_added) continue;
+    double missing = estimator.missing * patch;
+    if (added < dimmest_mirror * missing) {
+      missing = estimator.gap * patch;
+      added = dimmest_mirror * missing;
+      certainty = missing / estimator.gap_sd;
+    }
+    if (certainty <= standing_out) continue;
+    const double effect =
+        difference_ciede2000(plain, lab_of_relative((1 - missing) * body.middle + added * Vector3d::Ones()));
+    found[i] = effect * (1 - doubt / certainty) > least_de00;
+  }
+  return found;
+}
+
+/// Of the neighbours of found pixels, the share found too: glints and gaps several pixels wide, or specks.
+double likeness_among(const std::vector<bool>& found, const Region& region) {
+  double pairs = 4 * likeness_weight * usual_likeness, all = 4 * likeness_weight;
+  for (std::size_t i = 0; i < found.size(); ++i) {
+    if (!found[i]) continue;
+    for (const std::size_t k : {1u, 3u, 5u, 7u}) pairs += found[region.beside[i][k]];
+    all += 4;
+  }
+  return std::clamp(pairs / all, 0.05, 0.8);
 }
 
 }  // namespace
 
-std::vector<bool> specular_pixels(const std::vector<Vector3d>& xyz) {
-  std::vector<Vector3d> t(xyz.size());
-  for (std::size_t i = 0; i < xyz.size(); ++i)
-    t[i] = {xyz[i][0] / white_d50.x, xyz[i][1] / white_d50.y, xyz[i][2] / white_d50.z};
-  std::vector<bool> out(t.size(), false);
-  for (int round = 0; round < most_rounds; ++round) {
-    if (static_cast<std::size_t>(std::count(out.begin(), out.end(), false)) < least_kept) break;
-    const Body body = body_of(t, out);
-    // Least squares for (s, a) under the body's scatter; a has a prior, so that for a neutral body the two stay apart.
-    Eigen::Matrix<double, 3, 2> directions;
-    directions.col(0).setOnes();
-    directions.col(1) = -body.middle;
-    const Matrix3d information = body.scatter.inverse();
-    Eigen::Matrix2d normal = directions.transpose() * information * directions;
-    normal(1, 1) += 1 / (shading_sd * shading_sd);
-    const Eigen::Matrix2d covariance = normal.inverse();
-    const Eigen::Matrix<double, 2, 3> solve = covariance * directions.transpose() * information;
-    const double limit = standing_out * std::sqrt(covariance(0, 0));
-    std::vector<bool> next(t.size(), false);
-    for (std::size_t i = 0; i < t.size(); ++i) {
-      const Eigen::Vector2d share = solve * (t[i] - body.middle);
-      if (share[0] <= limit) continue;
-      const Vector3d without = t[i] - share[0] * Vector3d::Ones() + share[1] * body.middle;
-      next[i] = difference_ciede2000(lab_of_relative(t[i]), lab_of_relative(without)) > least_de00;
-    }
-    if (next == out) break;
-    out = std::move(next);
+std::vector<bool> specular_pixels(const std::vector<Vector3d>& xyz, std::span<const SheetPixel> pixels,
+                                  bool developed) {
+  std::vector<bool> found(xyz.size(), false);
+  if (xyz.size() < least_pixels) return found;
+  Region region;
+  for (const auto& c : xyz) region.t.emplace_back(c[0] / white_d50.x, c[1] / white_d50.y, c[2] / white_d50.z);
+  region.beside = lattice_neighbours(pixels);
+  // Body and scatter are not taken again without what was found: that would peel a thin film's pale places
+  // off layer by layer.
+  const Body body = body_of(region.t);
+  const PatchMatrix scatter = patch_scatter(region, body);
+  for (int look = 0; look < 2; ++look) {
+    const Estimator estimator = estimator_of(body, scatter, likeness_among(found, region));
+    found = found_by(estimator, region, body, developed ? least_de00_developed : least_de00_linear);
   }
-  return out;
+  return found;
 }
 
 }  // namespace colorlib

@@ -14,16 +14,21 @@ namespace {
 constexpr std::uint64_t first_seed = 8001;
 
 TEST(Glints, OfFoilAreFoundPixelByPixel) {
-  // Measured 0.68 / 0.99 (linear) and 0.76 / 0.85 (phone). The edge of 2 dE00 runs through the deposit's own texture: half of what is
-  // missed moves its pixel by less than 2.6, within the grain. Even the best of several classifiers given neighbours too reached a recall
-  // of 0.90 (linear) and 0.85 (phone) at a precision of 0.9 on tuning scenes. What counts in the end, the colour on foil, is in the
-  // table of conditions.
-  for (const auto condition : {scenes::Condition::foil_linear, scenes::Condition::foil_phone}) {
-    const GlintRun run = run_glints(condition, scenes::Pool::held_out, first_seed, 12);
+  // Measured on these 12 photos each: recall 0.862, precision 0.940 (linear), 0.812 and 0.859 (phone). The edge of 2 dE00 runs through the
+  // deposit's own texture, and most JPEG files keep colour for every second pixel only: networks of thousands of weights given all values
+  // of 9 or 25 pixels reached a recall of 0.98 (linear) and 0.92 (phone) at a precision of 0.9 on tuning scenes, this rule 0.98 and 0.85.
+  // What counts in the end, the colour on foil, is in the table of conditions.
+  struct Floor {
+    scenes::Condition condition;
+    double recall, precision;
+  };
+  for (const Floor& floor :
+       {Floor{scenes::Condition::foil_linear, 0.84, 0.92}, Floor{scenes::Condition::foil_phone, 0.79, 0.83}}) {
+    const GlintRun run = run_glints(floor.condition, scenes::Pool::held_out, first_seed, 12);
     std::printf("%s", glint_row(run).c_str());
     EXPECT_GT(run.mirrored, 3000u);
-    EXPECT_GE(run.recall(), 0.60);
-    EXPECT_GE(run.precision(), 0.80);
+    EXPECT_GE(run.recall(), floor.recall);
+    EXPECT_GE(run.precision(), floor.precision);
   }
 }
 
