@@ -1,4 +1,4 @@
-/// Prints the accuracy table: accuracy_table [tuning|broad|held-out] [scenes] [first seed] [condition ...] [--list] [--budget]
+/// Prints the accuracy table: accuracy_table [tuning|broad|held-out|measured] [scenes] [first seed] [condition ...] [--list] [--budget]
 /// --list adds one line a reading, for looking into a condition; --budget one with the parts of its covariance, for
 /// calibrating the constants of the error budget.
 
@@ -25,6 +25,7 @@ int main(int count, char** words) {
     } else if (position == 0) {
       settings.pool = std::strcmp(words[i], "held-out") == 0 ? scenes::Pool::held_out
                       : std::strcmp(words[i], "broad") == 0  ? scenes::Pool::broad
+                      : std::strcmp(words[i], "measured") == 0 ? scenes::Pool::measured
                                                              : scenes::Pool::tuning;
       ++position;
     } else if (position == 1) {
@@ -47,8 +48,8 @@ int main(int count, char** words) {
         fmt::print("BUDGET {} {} {} {:.4f} {:.4f} {:.4f} {:.4f} {:.4f} {:.4f} {:.4f} {:.4f}", run.condition, o.seed,
                    region_kind_name(o.kind), o.reading.l, o.reading.a, o.reading.b, o.error[0], o.error[1], o.error[2],
                    o.glint_share, o.calibration.check_de00_mean);
-        fmt::print(" {:.3f} {:.3f} {:.3f} {:.3f} {:.3f} {:.3f} {:.3f}", o.calibration.check_de00_median, o.calibration.check_de00_p95, o.calibration.paper.l, o.calibration.paper.a, o.calibration.paper.b,
-                   o.calibration.local_tone, o.calibration.lighting_spread_de00);
+        fmt::print(" {:.3f} {:.3f} {:.3f} {:.3f} {:.3f} {:.3f} {:.3f} {:.4f}", o.calibration.check_de00_median, o.calibration.check_de00_p95, o.calibration.paper.l, o.calibration.paper.a, o.calibration.paper.b,
+                   o.calibration.local_tone, o.calibration.lighting_spread_de00, o.calibration.unlike_daylight);
         for (const auto& part : o.budget) {
           fmt::print(" {}", part.name);
           for (const int k : {0, 1, 2, 4, 5, 8}) fmt::print(" {:.6g}", part.covariance.m[static_cast<std::size_t>(k)]);

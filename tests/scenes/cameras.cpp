@@ -100,13 +100,14 @@ Camera finished_camera(std::string name, std::array<Spectrum, 3> curves, double 
 }
 
 const std::vector<Camera>& cameras(Pool pool) {
-  static const std::vector<Camera> tuning = tuning_cameras(), held = held_out::cameras();
-  return pool == Pool::held_out ? held : tuning;
+  static const std::vector<Camera> tuning = tuning_cameras(), held = held_out::cameras(), measured = measured_cameras();
+  return pool == Pool::held_out ? held : pool == Pool::measured ? measured : tuning;
 }
 
 Camera random_camera(Random& random, Pool pool) {
   const auto& set = cameras(pool);
   Camera camera = set[static_cast<std::size_t>(random.below(static_cast<int>(set.size())))];
+  if (pool == Pool::measured) return camera;
   for (Spectrum& s : camera.sensitivity) {
     const double shift_nm = random.normal(0, 1.2), stretch = 1 + random.normal(0, 0.012);
     const double centre = 550;

@@ -16,9 +16,9 @@ struct Camera {
   std::array<Spectrum, 3> sensitivity;
 };
 
-/// The cameras of a pool. No measured camera is copied; the families are described in README.md.
+/// The cameras of a pool. Those of Pool::measured are published ones, the others invented; the families are described in README.md.
 const std::vector<Camera>& cameras(Pool pool);
-/// One of them with its curves shifted by some nm and stretched by some per cent, so that no two scenes share
+/// One of them; an invented one with its curves shifted by some nm and stretched by some per cent, so that no two scenes share
 /// a camera exactly.
 Camera random_camera(Random& random, Pool pool);
 

@@ -6,6 +6,7 @@
 namespace colorlib::scenes {
 
 std::vector<Camera> tuning_cameras();
+std::vector<Camera> measured_cameras();
 namespace held_out {
 /// Only the accuracy tests may use these; no constant of the method may be chosen with them.
 std::vector<Camera> cameras();

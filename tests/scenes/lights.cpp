@@ -123,7 +123,7 @@ double general_rendering_index(const Spectrum& power) {
 }
 
 LightColor random_daylight(Random& random, Pool pool) {
-  const double t = random.uniform(4600, pool == Pool::held_out ? 8600 : 8000);
+  const double t = random.uniform(4600, held_out_materials(pool) ? 8600 : 8000);
   // Window glass takes part of the ultraviolet away.
   const double ultraviolet = random.uniform(0.4, 1.1) * std::clamp(t / 5500, 0.8, 1.4);
   if (pool != Pool::held_out) return {fmt::format("daylight {:.0f} K", t), daylight(t), ultraviolet};
@@ -190,6 +190,11 @@ LightColor random_led(Random& random, Pool pool, double low_k, double high_k) {
 }  // namespace
 
 LightColor random_warm_lamp(Random& random, Pool pool) {
+  if (pool == Pool::measured) {
+    const int which = random.below(5);
+    if (which == 0) return {"CIE A", illuminant("A"), random.uniform(0.1, 0.2)};
+    return {fmt::format("CIE LED-B{}", 1 + which % 2), led_illuminant(1 + which % 2), random.uniform(0, 0.03)};
+  }
   // Mostly LED; some bulbs are still incandescent.
   if (random.chance(0.2)) {
     const double t = random.uniform(2650, 3050);
@@ -198,11 +203,19 @@ LightColor random_warm_lamp(Random& random, Pool pool) {
   return random_led(random, pool, 2650, 3100);
 }
 
-LightColor random_cool_lamp(Random& random, Pool pool) { return random_led(random, pool, 3800, 4400); }
+LightColor random_cool_lamp(Random& random, Pool pool) {
+  if (pool == Pool::measured) return {"CIE LED-B3", led_illuminant(3), random.uniform(0, 0.03)};
+  return random_led(random, pool, 3800, 4400);
+}
 
 LightColor random_tube(Random& random, Pool pool) {
   static const char* const tuning_tables[] = {"F2", "F7", "F8", "F11"};
   static const char* const held_out_tables[] = {"F5", "F9", "F10", "F12"};
+  static const char* const measured_tables[] = {"F1", "F3", "F4", "F6"};
+  if (pool == Pool::measured) {
+    const std::string name = measured_tables[random.below(4)];
+    return {"CIE " + name, illuminant(name), random.uniform(0.1, 0.5)};
+  }
   if (random.chance(0.6)) {
     const std::string name = (pool == Pool::held_out ? held_out_tables : tuning_tables)[random.below(4)];
     return {"CIE " + name, illuminant(name), random.uniform(0.1, 0.5)};

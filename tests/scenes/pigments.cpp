@@ -41,7 +41,7 @@ double strength_for(const Spectrum& shape, const Spectrum& ground, double l) {
 
 const std::vector<PigmentFamily>& pigment_families(Pool pool) {
   static const std::vector<PigmentFamily> tuning = tuning_pigments(), broad = broad_pigments(), held = held_out::pigments();
-  return pool == Pool::tuning ? tuning : pool == Pool::broad ? broad : held;
+  return held_out_materials(pool) ? held : pool == Pool::broad ? broad : tuning;
 }
 
 Pigment pigment_of(const PigmentFamily& family, double l, Random& random) {

@@ -96,10 +96,10 @@ double black_area(double l, double start_l) {
 
 }  // namespace
 
-int ink_set_count(Pool pool) { return pool == Pool::held_out ? 2 : 3; }
+int ink_set_count(Pool pool) { return held_out_materials(pool) ? 2 : 3; }
 
 InkSet ink_set(Pool pool, int which) {
-  if (pool == Pool::held_out)
+  if (held_out_materials(pool))
     return which % 2 == 0 ? held_out::pigment_photo_inks() : held_out::wide_offset_inks();
   switch (which % 3) {
     case 0:
@@ -133,7 +133,7 @@ Paper random_paper(Random& random, Pool pool, bool brightened) {
   const double level = random.uniform(0.80, 0.90);
   const double yellow = random.uniform(0.0, 0.05);   // lignin or age: less blue
   const double slope = random.uniform(-0.02, 0.03);  // towards the red
-  if (pool != Pool::held_out) {
+  if (!held_out_materials(pool)) {
     paper.name = "coated or uncoated white";
     paper.reflectance = spectrum_of([&](double nm) {
       return level * (1 + slope * (nm - 560) / 220 - yellow * step_up(-nm, -455, 22)) *

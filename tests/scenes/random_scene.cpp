@@ -167,9 +167,9 @@ DevelopmentSettings random_development(Random& random, Pool pool, Condition cond
   d.balance_strength = random.chance(0.5) ? 1.0 : random.uniform(0.7, 1.0);
   d.balance_error = {std::exp(random.normal(0, 0.025)), 1, std::exp(random.normal(0, 0.035))};
   d.matrix_temperature_error = random.normal(0, 20);
-  d.saturation = random.uniform(0.98, pool == Pool::held_out ? 1.28 : 1.22);
-  d.saturation_encoded = random.chance(pool == Pool::held_out ? 0.6 : 0.4);
-  if (pool == Pool::held_out) {
+  d.saturation = random.uniform(0.98, held_out_materials(pool) ? 1.28 : 1.22);
+  d.saturation_encoded = random.chance(held_out_materials(pool) ? 0.6 : 0.4);
+  if (held_out_materials(pool)) {
     if (random.chance(0.4)) d.vibrance = random.uniform(0, 0.15);
     if (random.chance(0.4))
       d.channel_exponent = {1 + random.normal(0, 0.015), 1, 1 + random.normal(0, 0.015)};
@@ -186,6 +186,34 @@ DevelopmentSettings random_development(Random& random, Pool pool, Condition cond
     if (pool != Pool::tuning && random.chance(0.5)) d.local_edge_share = random.uniform(0.2, 0.7);
   }
   return d;
+}
+
+/// Keeps the pools' scenes of one seed apart.
+std::uint64_t pool_key(Pool pool) {
+  switch (pool) {
+    case Pool::tuning:
+      return 0;
+    case Pool::broad:
+      return 0x7654321fedcbaull;
+    case Pool::held_out:
+      return 0xabcdef1234567ull;
+    case Pool::measured:
+      return 0x13579bdf02468ull;
+  }
+  return 0;
+}
+const char* pool_prefix(Pool pool) {
+  switch (pool) {
+    case Pool::tuning:
+      return "";
+    case Pool::broad:
+      return "broad-";
+    case Pool::held_out:
+      return "held-out-";
+    case Pool::measured:
+      return "measured-";
+  }
+  return "";
 }
 
 }  // namespace
@@ -208,12 +236,12 @@ std::vector<Condition> all_conditions() {
 
 SceneSettings random_scene(Condition condition, std::uint64_t seed, Pool pool) {
   // One stream a subject, so that a new knob in one leaves the others as they were.
-  const std::uint64_t mixed = seed * 0x9e3779b97f4a7c15ull + 0x51ull * static_cast<std::uint64_t>(condition) +
-                              (pool == Pool::held_out ? 0xabcdef1234567ull : pool == Pool::broad ? 0x7654321fedcbaull : 0);
+  const std::uint64_t mixed =
+      seed * 0x9e3779b97f4a7c15ull + 0x51ull * static_cast<std::uint64_t>(condition) + pool_key(pool);
   Random light_random(mixed, 1), camera_random(mixed, 2), view_random(mixed, 3), sheet_random(mixed, 4),
       specimen_random(mixed, 5), development_random(mixed, 6);
   SceneSettings s;
-  s.name = fmt::format("{}{}-{}", pool == Pool::held_out ? "held-out-" : pool == Pool::broad ? "broad-" : "", condition_name(condition), seed);
+  s.name = fmt::format("{}{}-{}", pool_prefix(pool), condition_name(condition), seed);
   s.seed = mixed;
   s.photo_seed = mixed ^ 0x5555;
   s.pool = pool;

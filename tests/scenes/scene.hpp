@@ -123,7 +123,7 @@ struct SceneSettings {
 };
 
 /// A scene of a kind, with everything else drawn at random. Same arguments, same scene, on every platform.
-/// Only the accuracy tests may ask for Pool::held_out.
+/// Only the accuracy tests may ask for Pool::held_out and Pool::measured.
 SceneSettings random_scene(Condition condition, std::uint64_t seed, Pool pool = Pool::tuning);
 
 struct SpecimenTruth {

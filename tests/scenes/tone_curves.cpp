@@ -67,7 +67,7 @@ ToneCurve srgb_tone_curve() {
 }
 
 ToneCurve random_tone_curve(Random& random, Pool pool) {
-  if (pool == Pool::held_out) return held_out::random_tone_curve(random);
+  if (held_out_materials(pool)) return held_out::random_tone_curve(random);
   switch (random.below(5)) {
     case 0:
       return srgb_tone_curve();
