@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <colorlib/calibration/calibration.hpp>
+#include <colorlib/calibration/grown_surface_internal.hpp>
 #include <colorlib/calibration/light_rest_internal.hpp>
 #include <colorlib/calibration/local_correction_internal.hpp>
 #include <colorlib/calibration/model_fit_internal.hpp>
@@ -248,12 +249,17 @@ std::vector<bool> Calibration::specular(std::span<const SheetPixel> pixels) cons
   return specular_pixels(xyz, pixels, state_->model.layout.tone);
 }
 
-CalibratedColor Calibration::color_of(std::span<const SheetPixel> pixels) const {
+CalibratedColor Calibration::color_of(std::span<const SheetPixel> pixels, Surface surface) const {
   const RegionMean mean = region_mean(state_->model, state_->fast, pixels);
   const Lab raw = lab_of(mean.xyz);
-  const Vector3 away = state_->local.at(raw);
   CalibratedColor color;
-  color.lab = {raw.l - away[0], raw.a - away[1], raw.b - away[2]};
+  if (surface == Surface::printed) {
+    const Vector3 away = state_->local.at(raw);
+    color.lab = {raw.l - away[0], raw.a - away[1], raw.b - away[2]};
+  } else {
+    const Vector3 shift = grown_surface_shift(raw, state_->summary.unlike_daylight, !state_->model.layout.tone);
+    color.lab = {raw.l + shift[0], raw.a + shift[1], raw.b + shift[2]};
+  }
   color.xyz = xyz_from_lab(color.lab, white_d50);
   color.budget = state_->budget_of(color.lab, mean);
   for (const auto& part : color.budget) color.covariance = color.covariance + part.covariance;
@@ -338,7 +344,7 @@ Result<Calibration> calibrate(const ChartDefinition& chart, const ReferenceValue
     if (reference.kind == ReferenceKind::transferred)
       state.transfer_variance.push_back({u[0] * u[0], u[1] * u[1], u[2] * u[2]});
   }
-  if (options.local_correction) state.local = LocalCorrection(state.patch_places, plain, fit.patch_weights);
+  state.local = LocalCorrection(state.patch_places, plain, fit.patch_weights);
   state.residual_scaled = scaled_residuals(input, fit.leave_one_out, state.budget);
   for (const auto& row : input.patches) {
     const Vector3 weight = ciede2000_axis_weights(row.reference);
@@ -353,9 +359,8 @@ Result<Calibration> calibrate(const ChartDefinition& chart, const ReferenceValue
 
   auto& summary = state.summary;
   summary.model = fmt::format("{}light field of order {}, root polynomial of degree 2, one least squares over patches "
-                              "and bare paper{}",
-                              phone ? "tone curve, " : "", options.field_order,
-                              options.local_correction ? ", local correction" : "");
+                              "and bare paper",
+                              phone ? "tone curve, " : "", options.field_order);
   summary.patches_used = used;
   summary.paper_used = static_cast<int>(input.paper.size());
   summary.iterations = fit.iterations;

@@ -61,6 +61,9 @@ struct CalibratedColor {
 
 struct CalibrationOptions;
 
+/// What is read through a calibration on printed patches: a specimen, or print of the patches' own kind (another sheet).
+enum class Surface { grown, printed };
+
 class Calibration {
  public:
   Calibration();
@@ -71,12 +74,12 @@ class Calibration {
   const CalibrationSummary& summary() const;
   const std::vector<PatchResidual>& residuals() const;
 
-  /// One pixel to XYZ (D50), without local correction or uncertainty: for maps and pictures.
+  /// One pixel to XYZ (D50), as the patches have it and without uncertainty: for maps and pictures.
   Xyz xyz_from_pixel(const SheetPixel& pixel) const;
   /// Which of a region's pixels hold mirrored light and are left out of its mean.
   std::vector<bool> specular(std::span<const SheetPixel> pixels) const;
-  /// The glint-free mean of a region, locally corrected, with covariance. `pixels` must not be empty.
-  CalibratedColor color_of(std::span<const SheetPixel> pixels) const;
+  /// The glint-free mean of a region, corrected for the kind of surface, with covariance. `pixels` must not be empty.
+  CalibratedColor color_of(std::span<const SheetPixel> pixels, Surface surface = Surface::grown) const;
 
  private:
   friend Result<Calibration> calibrate(const ChartDefinition&, const ReferenceValues&, const SheetSamples&,
@@ -88,7 +91,6 @@ class Calibration {
 struct CalibrationOptions {
   EncodingKind encoding = EncodingKind::display_referred;
   int field_order = 3;  ///< of the lighting field: 2 misses lamps and shadow edges, 4 wobbles inside the opening
-  bool local_correction = true;
 };
 
 /// Errors: untrustworthy (too few usable patches, a photo without colour, patches that do not show what the reference

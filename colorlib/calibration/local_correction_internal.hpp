@@ -1,6 +1,6 @@
 #pragma once
-/// What the fit still gets wrong near a colour, borrowed from the patches around it: Gaussian-process regression of the
-/// patches' Lab residuals, weak on purpose.
+/// What the fit still gets wrong near a printed colour, borrowed from the patches around it: Gaussian-process regression of the
+/// patches' Lab residuals, weak on purpose. Only for print: grown pigments do not share the inks' residuals.
 
 #include <Eigen/Dense>
 #include <colorlib/colorimetry/color_types.hpp>

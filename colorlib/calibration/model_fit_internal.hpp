@@ -15,7 +15,8 @@ struct FitConstants {
   double tone_sd = 1, tone_bend_sd = 0.3, tone_pin_sd = 1e-3;
   double brightness_sd = 1, red_blue_sd = 0.3, green_sd = 0.15;
   double linear_term_sd = 3, root_term_sd = 0.2, mix_sd = 0.1;
-  double flare_sd = 0.001;             ///< share of white: veiling glare of a clean lens, black level
+  double flare_sd = 0.001;             ///< share of white, common to the channels: veiling glare of a clean lens, black level
+  double flare_apart_sd = 0.0001;      ///< of each channel by itself: more would let dark inks bend the colours of dark specimens
   double local_tone_sd = 0.15;         ///< ln gain for each ln of the neighbourhood's light
   double other_paper_sd = 0.1;         ///< ln of a second sheet's paper against the first one's, each channel
   double huber_limit = 2.5, expected_median = 0.8;

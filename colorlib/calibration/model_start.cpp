@@ -121,7 +121,10 @@ Prior prior_about(const CameraModel& guess, const FitConstants& k) {
     spread(row + 3, root_term_count - 3, k.root_term_sd);
   }
   spread(at.mix(), 9, k.mix_sd);
-  spread(at.flare(), 3, k.flare_sd);
+  const Eigen::Matrix3d common = Eigen::Matrix3d::Constant(1.0 / 3);  // projects on what the three channels share
+  prior.information.block<3, 3>(at.flare(), at.flare()) +=
+      common / (3 * k.flare_sd * k.flare_sd) +
+      (Eigen::Matrix3d::Identity() - common) / (k.flare_apart_sd * k.flare_apart_sd);
   spread(at.local_tone(), at.local, k.local_tone_sd);
   spread(at.other_paper(), at.other, k.other_paper_sd);
   // The paper's camera colour is free; a very wide prior keeps the matrix regular when there is no paper.

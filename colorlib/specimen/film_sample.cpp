@@ -200,7 +200,7 @@ Result<FilmSample> sample_film(const Photo& photo, const ChartDefinition& chart,
                             region.id, film.size(), options.cell_mm, options.least_cells),
                 "Draw a larger region.");
 
-  // From the cells' mean to the reading: the local correction, which holds for the film's colour.
+  // From the cells' mean to the reading: the correction for a grown surface, which holds for the film's colour.
   Vector3 mean_xyz{}, mean_root{};
   for (const Cell& cell : film) {
     const Vector3 xyz = vector_from(xyz_from_lab(cell.lab, white_d50));

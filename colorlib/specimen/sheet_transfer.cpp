@@ -88,7 +88,7 @@ Reading patch_reading(const PatchSample& sample, const Patch& patch, const Point
     return reading;
   }
   const SheetPixel mean{place, sample.encoded};
-  const CalibratedColor color = calibration.color_of({&mean, 1});
+  const CalibratedColor color = calibration.color_of({&mean, 1}, Surface::printed);
   reading.lab = color.lab;
   reading.pixels = static_cast<std::size_t>(sample.pixels);
   for (BudgetComponent part : color.budget) {
