@@ -99,8 +99,8 @@ Eigen::Vector3d Calibration::State::corrected(const std::array<double, 3>& z) co
   return xyz;
 }
 
-/// How the three channels share in Y and in Z round white tells what light the camera saw: under lamps red carries less of Y and
-/// blue more. Linear discriminants of tuning scenes (daylight 0, warm lamps and tubes 1), apart for raw and developed values.
+/// How the three channels share in X, Y and Z round white tells what light the camera saw: under lamps red carries less of Y, and blue more
+/// of X and Y. Linear discriminants of tuning and broad scenes (daylight 0, warm lamps and tubes 1), apart for raw and developed values.
 double Calibration::State::unlike_daylight() const {
   const auto share = [&](int row) {
     const double* c = model.parameters.data() + model.layout.correction() + row * root_term_count;
@@ -108,10 +108,10 @@ double Calibration::State::unlike_daylight() const {
     const double sum = s[0] + s[1] + s[2];
     return Vector3{s[0] / sum, s[1] / sum, s[2] / sum};
   };
-  const Vector3 y = share(1), z = share(2);
+  const Vector3 x = share(0), y = share(1), z = share(2);
   if (model.layout.tone) return std::clamp(3.50 * y[0] + 19.15 * y[2] - 5.69 * z[0] + 4.27 * z[1] - 2.44, 0.0, 1.1);
-  // Raw values differ more from camera to camera: what lies within a quarter of daylight is daylight.
-  return std::clamp((-2.40 * y[0] + 5.87 * y[2] + 1.59 - 0.25) / 0.75, 0.0, 1.0);
+  // The shares of Y and Z differ from camera to camera as much as from light to light, those of X do not.
+  return std::clamp((-2.13 * x[0] + 6.95 * x[2] + 1.00) / 0.35, 0.0, 1.0);
 }
 
 /// The paper under the light of the sheet's centre.
@@ -148,7 +148,8 @@ Matrix3 Calibration::State::glow_component(const Lab& lab, double glow_b) const 
                                    white_d50);
   const double share = glowing.z / plain.z - 1;
   const Xyz xyz = xyz_from_lab(lab, white_d50);
-  return outer(lab_jacobian(xyz, white_d50) * Vector3{0, 0, budget.glow_ratio * share * xyz.z});
+  const double glow = budget.glow_ratio * share;
+  return outer(lab_jacobian(xyz, white_d50) * Vector3{budget.glow_x_share * glow * xyz.x, 0, glow * xyz.z});
 }
 
 /// What carrying the reference over brought into every patch of like colour alike: the patches' own residuals cannot show
@@ -190,7 +191,7 @@ std::vector<BudgetComponent> Calibration::State::budget_of(const Lab& lab, const
     const double share = model.layout.tone ? budget.share[axis] : budget.share_linear[axis];
     const double growth = model.layout.tone ? budget.growth[axis] : budget.growth_linear[axis];
     const double light = model.layout.tone ? budget.unlike_daylight[axis] : budget.unlike_daylight_linear[axis];
-    const double apart = light * summary.unlike_daylight * summary.unlike_daylight;
+    const double apart = light * std::pow(summary.unlike_daylight, model.layout.tone ? budget.unlike_daylight_power : budget.unlike_daylight_power_linear);
     const double floor = model.layout.tone ? budget.floor[axis] : budget.floor_linear[axis];
     // What the references' own errors put into the residuals is not lack of fit.
     const double v2 = std::max(sum[axis] - known[axis], budget.least_residual_share * sum[axis]) / total;
@@ -199,7 +200,7 @@ std::vector<BudgetComponent> Calibration::State::budget_of(const Lab& lab, const
 
   const Matrix3 to_lab = lab_jacobian({mean.xyz[0], mean.xyz[1], mean.xyz[2]}, white_d50);
   const ParameterJacobian jacobian = eigen_from(to_lab) * mean.by_parameters;
-  const double coefficient_scale = budget.coefficients * budget.coefficients;
+  const double own = model.layout.tone ? budget.coefficients : budget.coefficients_linear, coefficient_scale = own * own;
   const Eigen::Matrix3d all = coefficient_scale * jacobian * covariance * jacobian.transpose();
   const Eigen::Matrix3d light = coefficient_scale * jacobian * light_covariance * jacobian.transpose();
   Eigen::Matrix3d reference = jacobian * reference_covariance * jacobian.transpose();

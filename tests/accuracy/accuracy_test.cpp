@@ -13,7 +13,7 @@
 namespace colorlib::accuracy {
 namespace {
 
-constexpr std::uint64_t first_seed = 5001, unseen_seed = 20001;
+constexpr std::uint64_t first_seed = 5001, unseen_seed = 22001;
 
 ConditionRun held_out_run(scenes::Condition condition, int scenes) {
   RunSettings settings;
@@ -44,8 +44,7 @@ TEST(Accuracy, DaylightReadingsAreTrueAndSaySoHonestly) {
   // scene share its errors.
   EXPECT_GE(pooled.covered, 0.91);
   EXPECT_LE(pooled.covered, 0.98);
-  // The aim is 3; measured 3.02, because some raw cameras of the held-out pool make daylight look a little like a lamp.
-  EXPECT_LE(pooled.median_expanded, 3.1 * pooled.median);
+  EXPECT_LE(pooled.median_expanded, 3.0 * pooled.median);
   EXPECT_LE(pooled.refused, 0.03);
 }
 
@@ -77,13 +76,21 @@ TEST(Accuracy, FullTable) {
       "\n## Materials of no particular kind\n\nInks, pigments and phosphors of the broad pool (tests/scenes/README.md), drawn at random: stranger than "
       "real ones, and none of these scenes was looked at before. The budget's share for light unlike daylight was set on other scenes of this pool; 40 "
       "scenes a condition.\n\n" + table_head();
-  RunSettings strange;
-  strange.pool = scenes::Pool::broad;
-  strange.first_seed = unseen_seed;
-  strange.scenes = 40;
-  for (const auto condition : {scenes::Condition::daylight_phone, scenes::Condition::lamp_linear, scenes::Condition::lamp_phone,
-                               scenes::Condition::fluorescent_phone})
-    add_row(run_condition(condition, strange));
+  using scenes::Condition;
+  const auto add_unseen = [&](scenes::Pool pool, std::initializer_list<Condition> conditions) {
+    RunSettings settings;
+    settings.pool = pool;
+    settings.first_seed = unseen_seed;
+    settings.scenes = 40;
+    for (const auto condition : conditions) add_row(run_condition(condition, settings));
+  };
+  add_unseen(scenes::Pool::broad, {Condition::daylight_phone, Condition::lamp_linear, Condition::lamp_phone, Condition::fluorescent_phone});
+  text +=
+      "\n## Published cameras and lamps\n\nThe held-out inks, papers, pigments and phones, seen by cameras whose sensitivities laboratories published, under CIE's LED "
+      "lamps, illuminant A, daylight and tubes (tests/scenes/README.md). No constant was chosen with such scenes (others of the pool were looked at once, before the fit took its present form); 40 scenes a condition.\n\n" +
+      table_head();
+  add_unseen(scenes::Pool::measured, {Condition::daylight_linear, Condition::daylight_phone, Condition::lamp_linear, Condition::lamp_phone,
+                                      Condition::fluorescent_phone, Condition::two_lights_linear, Condition::two_lights_phone});
   if (const char* folder = std::getenv("TINTFALL_RESULTS_DIR")) {
     std::ofstream file(std::string(folder) + "/accuracy.md");
     file << text;

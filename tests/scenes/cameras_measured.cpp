@@ -1,4 +1,4 @@
-/// Published cameras: spectral sensitivities that laboratories measured. Nothing is tuned with them.
+/// Published cameras: spectral sensitivities that laboratories measured. No constant is chosen with them.
 ///
 /// Source: the data repository of the Academy Software Foundation's raw converter
 /// (github.com/AcademySoftwareFoundation/rawtoaces-data, folder data/camera, Apache-2.0), 380 to 780 nm by 5
