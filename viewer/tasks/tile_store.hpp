@@ -42,8 +42,8 @@ class TileStore : public QObject {
   ~TileStore() override;
   void set_source(TileSource source);
   const TileSource& source() const { return source_; }
-  int levels() const;
-  QSize level_size(int level) const;
+  int levels() const;  ///< 0 without a photo
+  QSize level_size(int level) const;  ///< of a level there is
   QRect tile_rectangle(const TilePlace& place) const;  ///< in pixels of its level
   /// The tile if it is there; else null, and it is asked for.
   const QImage* tile(const TilePlace& place);

@@ -208,7 +208,10 @@ void PhotoView::paintEvent(QPaintEvent* event) {
     return paint_message(painter, tr("Drop a photo here, paste one, or open it with Ctrl+O.\n"
                                      "It has to show a printed sheet beside the specimen."));
   }
-  paint_ground(painter);
+  if (tiles_.levels() > 0)
+    paint_ground(painter);
+  else
+    painter.fillRect(rect(), neutral_ground());  // the photo was faster than the screen's profile
   painter.setRenderHint(QPainter::Antialiasing);
   paint_layers(painter);
   paint_drawing(painter);
@@ -227,7 +230,7 @@ void PhotoView::paint_ground(QPainter& painter) {
 QImage PhotoView::pixels_around(const QPointF& place_px, int count) {
   QImage pixels(count, count, QImage::Format_RGB32);
   pixels.fill(neutral_ground());
-  if (!document_.photo()) return pixels;
+  if (tiles_.levels() == 0) return pixels;
   const int left = static_cast<int>(std::lround(place_px.x())) - count / 2;
   const int top = static_cast<int>(std::lround(place_px.y())) - count / 2;
   const QRect whole(QPoint(0, 0), tiles_.level_size(0));

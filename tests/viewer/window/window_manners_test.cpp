@@ -148,6 +148,17 @@ class WindowMannersTest : public QObject {
     QVERIFY(page.document().readings().empty());
   }
 
+  void a_photo_faster_than_the_screen_profile_waits_for_it() {
+    const DemoPhoto demo = demo_photo(home_);
+    PhotoDocument document;
+    PhotoView view(document);
+    view.resize(400, 300);
+    document.open_photo(demo.photo, {});
+    QVERIFY(wait_until([&] { return document.photo() != nullptr; }));
+    QVERIFY(!view.grab().isNull());
+    document.stop();
+  }
+
   void late_answers_are_dropped() {
     TaskLane lane(QStringLiteral("test"));
     QList<int> answers;
