@@ -13,14 +13,10 @@
 #include <stdexcept>
 #include <thread>
 
+#include "tests/support/quantile.hpp"
+
 namespace colorlib::accuracy {
 namespace {
-
-double quantile(std::vector<double> values, double share) {
-  if (values.empty()) return NAN;
-  std::sort(values.begin(), values.end());
-  return values[static_cast<std::size_t>(share * static_cast<double>(values.size() - 1) + 0.5)];
-}
 
 double placement_rms(const scenes::Scene& scene, const ChartDefinition& chart, const Placement& placement) {
   double sum = 0;

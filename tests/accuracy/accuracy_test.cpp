@@ -5,10 +5,10 @@
 #include <gtest/gtest.h>
 
 #include <cstdlib>
-#include <fstream>
 
 #include "tests/accuracy/accuracy_run.hpp"
 #include "tests/accuracy/baseline_table.hpp"
+#include "tests/support/result_page.hpp"
 
 namespace colorlib::accuracy {
 namespace {
@@ -91,11 +91,7 @@ TEST(Accuracy, FullTable) {
       table_head();
   add_unseen(scenes::Pool::measured, {Condition::daylight_linear, Condition::daylight_phone, Condition::lamp_linear, Condition::lamp_phone,
                                       Condition::fluorescent_phone, Condition::two_lights_linear, Condition::two_lights_phone});
-  if (const char* folder = std::getenv("TINTFALL_RESULTS_DIR")) {
-    std::ofstream file(std::string(folder) + "/accuracy.md");
-    file << text;
-    EXPECT_TRUE(file.flush());
-  }
+  write_result_page("accuracy.md", text);
 }
 
 TEST(Accuracy, BesideGeneralMethods) {
@@ -121,11 +117,7 @@ TEST(Accuracy, BesideGeneralMethods) {
     // Whatever the light, the fit has to beat what general tools reach as they come.
     EXPECT_LT(comparison.our_median, comparison.best_median) << comparison.condition;
   }
-  if (const char* folder = std::getenv("TINTFALL_RESULTS_DIR")) {
-    std::ofstream file(std::string(folder) + "/baselines.md");
-    file << text;
-    EXPECT_TRUE(file.flush());
-  }
+  write_result_page("baselines.md", text);
 }
 
 }  // namespace

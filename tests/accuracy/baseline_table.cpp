@@ -1,5 +1,7 @@
 #include "tests/accuracy/baseline_table.hpp"
 
+#include "tests/support/quantile.hpp"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -7,11 +9,6 @@
 
 namespace colorlib::accuracy {
 namespace {
-
-double quantile(std::vector<double> values, double share) {
-  std::sort(values.begin(), values.end());
-  return values.empty() ? 0 : values[static_cast<std::size_t>(share * static_cast<double>(values.size() - 1) + 0.5)];
-}
 
 }  // namespace
 

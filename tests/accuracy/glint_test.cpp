@@ -4,9 +4,9 @@
 #include <gtest/gtest.h>
 
 #include <cstdlib>
-#include <fstream>
 
 #include "tests/accuracy/glint_run.hpp"
+#include "tests/support/result_page.hpp"
 
 namespace colorlib::accuracy {
 namespace {
@@ -43,11 +43,7 @@ TEST(Glints, FullTable) {
     std::printf("%s", row.c_str());
     text += row;
   }
-  if (const char* folder = std::getenv("TINTFALL_RESULTS_DIR")) {
-    std::ofstream file(std::string(folder) + "/glints.md");
-    file << text;
-    EXPECT_TRUE(file.flush());
-  }
+  write_result_page("glints.md", text);
 }
 
 }  // namespace

@@ -8,6 +8,7 @@
 #include <colorlib/chart/chart_definition.hpp>
 
 #include "tests/scenes/printed_sheet.hpp"
+#include "tests/support/quantile.hpp"
 
 namespace colorlib::accuracy {
 namespace {
@@ -109,11 +110,6 @@ class Scenery {
   const scenes::SceneSettings& settings_;
   Vector3 white_;
 };
-
-double quantile(std::vector<double> values, double share) {
-  std::sort(values.begin(), values.end());
-  return values[static_cast<std::size_t>(share * static_cast<double>(values.size() - 1) + 0.5)];
-}
 
 }  // namespace
 

@@ -4,9 +4,9 @@
 #include <gtest/gtest.h>
 
 #include <cstdlib>
-#include <fstream>
 
 #include "tests/accuracy/spectral_floor.hpp"
+#include "tests/support/result_page.hpp"
 
 namespace colorlib::accuracy {
 namespace {
@@ -46,11 +46,7 @@ TEST(SpectralFloor, FullTable) {
       std::printf("%s", row.c_str());
       text += row;
     }
-  if (const char* folder = std::getenv("TINTFALL_RESULTS_DIR")) {
-    std::ofstream file(std::string(folder) + "/spectral_floor.md");
-    file << text;
-    EXPECT_TRUE(file.flush());
-  }
+  write_result_page("spectral_floor.md", text);
 }
 
 }  // namespace

@@ -1,4 +1,5 @@
 #include "tests/masstone/masstone_run.hpp"
+#include "tests/support/quantile.hpp"
 
 #include <fmt/format.h>
 
@@ -13,12 +14,6 @@
 
 namespace colorlib::accuracy {
 namespace {
-
-double quantile(std::vector<double> values, double share) {
-  if (values.empty()) return NAN;
-  std::sort(values.begin(), values.end());
-  return values[static_cast<std::size_t>(share * static_cast<double>(values.size() - 1) + 0.5)];
-}
 
 FilmOutcome outcome_of(const Reading& reading, const scenes::SpecimenTruth& truth, std::uint64_t seed) {
   FilmOutcome outcome;

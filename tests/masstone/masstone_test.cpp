@@ -8,9 +8,9 @@
 #include <colorlib/colorimetry/color_difference.hpp>
 #include <colorlib/specimen/photo_reading.hpp>
 #include <cstdlib>
-#include <fstream>
 
 #include "tests/masstone/masstone_run.hpp"
+#include "tests/support/result_page.hpp"
 
 namespace colorlib::accuracy {
 namespace {
@@ -205,11 +205,7 @@ TEST(Masstones, FullTable) {
     text += rows;
     expect_promise(run);
   }
-  if (const char* folder = std::getenv("TINTFALL_RESULTS_DIR")) {
-    std::ofstream file(std::string(folder) + "/thin_deposits.md");
-    file << text;
-    EXPECT_TRUE(file.flush());
-  }
+  write_result_page("thin_deposits.md", text);
 }
 
 }  // namespace

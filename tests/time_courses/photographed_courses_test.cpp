@@ -6,9 +6,9 @@
 #include <array>
 #include <cstdio>
 #include <cstdlib>
-#include <fstream>
 
 #include "tests/time_courses/photographed_table.hpp"
+#include "tests/support/result_page.hpp"
 
 namespace colorlib::time_courses {
 namespace {
@@ -54,11 +54,7 @@ TEST(PhotographedCourses, TimesIntervalsAndKinds) {
   EXPECT_GE(all.covered, 0.91 * all.intervals);
   EXPECT_LE(all.covered, 0.98 * all.intervals);
   EXPECT_LE(rows.back().called_reaction, 0.02 * rows.back().courses);
-  const char* folder = std::getenv("TINTFALL_RESULTS_DIR");
-  if (folder == nullptr) return;
-  std::ofstream file(std::string(folder) + "/time_courses.md");
-  file << photographed_page(courses, first_seed, table);
-  EXPECT_TRUE(file.flush());
+  write_result_page("time_courses.md", photographed_page(courses, first_seed, table));
 }
 
 }  // namespace

@@ -134,12 +134,6 @@ void carry_over(const Club& club, const Namer& namer, Row& row, std::mutex& guar
 
 }  // namespace
 
-double quantile(std::vector<double> values, double share) {
-  if (values.empty()) return NAN;
-  std::sort(values.begin(), values.end());
-  return values[static_cast<std::size_t>(share * static_cast<double>(values.size() - 1) + 0.5)];
-}
-
 double covered(const std::vector<double>& error, const std::vector<double>& expanded) {
   double inside = 0;
   for (std::size_t i = 0; i < error.size(); ++i) inside += error[i] <= expanded[i];

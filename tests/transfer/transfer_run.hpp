@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "tests/scenes/scene.hpp"
+#include "tests/support/quantile.hpp"
 
 namespace colorlib::transfer {
 
@@ -38,7 +39,6 @@ Row run(const RunSettings& settings);
 
 std::string table_head();
 std::string table_row(const Row& row);
-double quantile(std::vector<double> values, double share);
 double covered(const std::vector<double>& error, const std::vector<double>& expanded);
 
 }  // namespace colorlib::transfer
