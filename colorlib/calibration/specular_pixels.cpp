@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <colorlib/calibration/pixel_lattice_internal.hpp>
 #include <colorlib/calibration/specular_pixels_internal.hpp>
@@ -21,12 +22,13 @@ constexpr double dimmest_mirror = 0.45;  // foil in a gap returns at least this 
 constexpr double usual_likeness = 0.74;  // of s in neighbouring pixels: correlation
 constexpr double likeness_weight = 20;   // pixels found that count as much as the usual
 
-// When a pixel is left out.
+// When the first look finds a pixel.
 constexpr double least_de00_linear = 1.1, least_de00_developed = 1.6;
 constexpr double doubt = 1.5;         // standard deviations taken off the effect before it is compared
 constexpr double standing_out = 2.5;  // standard deviations of s above 0
 constexpr double least_added =
     1;  // the same with a free: without more light than that it is shadow, not foil
+constexpr double usual_share = 0.01;  // of a region's pixels: shares found are told from it
 constexpr double glare_rise = 0.25;  // above the body in X, Y and Z, over white: clipped glints have any tint
 
 // The body's scatter.
@@ -170,8 +172,8 @@ PatchMatrix patch_scatter(const Region& region, const Body& body) {
 /// the body.
 struct Estimator {
   Weights added, missing;
-  double added_sd = 0;  ///< of what is left unknown
-  Weights gap;          ///< a where s is `dimmest_mirror` times a
+  double added_sd = 0, missing_sd = 0;  ///< of what is left unknown
+  Weights gap;                          ///< a where s is `dimmest_mirror` times a
   double gap_sd = 0;
 };
 
@@ -191,6 +193,7 @@ Estimator estimator_of(const Body& body, const PatchMatrix& scatter, double besi
   e.added = solve_both.solve(of_light).transpose();
   e.missing = solve_both.solve(of_less).transpose();
   e.added_sd = left(added_sd, e.added, of_light);
+  e.missing_sd = left(missing_sd, e.missing, of_less);
   const Patch of_gap = gap_sd * gap_sd * foil * like.col(middle);
   const PatchMatrix gaps = scatter + gap_sd * gap_sd * foil * like * foil.transpose();
   e.gap = gaps.ldlt().solve(of_gap).transpose();
@@ -204,33 +207,56 @@ Lab lab_of_relative(const Vector3d& t) {
       white_d50);
 }
 
-std::vector<bool> found_by(const Estimator& estimator, const Region& region, const Body& body,
-                           double least_de00) {
+/// What the estimator says of one pixel; certainties in standard deviations above 0.
+struct Fit {
+  double added = 0, missing = 0, gap = 0;  ///< certainties of s and a, and of a where s is foil's share of it
+  double certainty = 0;                    ///< of the fit that fits
+  double effect = 0;   ///< dE00 by which that fit moves the body; 0 when it adds hardly any light
+  double away = 0;     ///< squared Mahalanobis distance of the pixel itself from the body
+  bool glare = false;  ///< so bright that its tint does not matter
+};
+
+Vector3d mixed(const Body& body, double missing, double added) {
+  return (1 - missing) * body.middle + added * Vector3d::Ones();
+}
+
+/// The effect is worked out where s stands `least` standard deviations above 0.
+std::vector<Fit> fits_of(const Estimator& estimator, const Region& region, const Body& body, double least) {
   const Lab plain = lab_of_relative(body.middle);
   const Matrix3d inverse = body.scatter.inverse();
-  std::vector<bool> found(region.t.size(), false);
-  for (std::size_t i = 0; i < region.t.size(); ++i) {
+  std::vector<Fit> fits(region.t.size());
+  for (std::size_t i = 0; i < fits.size(); ++i) {
     Patch patch;
     for (int k = 0; k < side; ++k)
       patch.segment<3>(3 * k) = region.t[region.beside[i][static_cast<std::size_t>(k)]] - body.middle;
     const Vector3d own = patch.segment<3>(3 * middle);
-    if (own.minCoeff() > glare_rise && own.dot(inverse * own) > near_at) {
-      found[i] = true;
-      continue;
-    }
-    double added = estimator.added * patch;
-    double certainty = added / estimator.added_sd;
-    if (certainty <= least_added) continue;
-    double missing = estimator.missing * patch;
+    Fit& fit = fits[i];
+    fit.away = own.dot(inverse * own);
+    fit.glare = own.minCoeff() > glare_rise && fit.away > near_at;
+    double added = estimator.added * patch, missing = estimator.missing * patch;
+    const double gap = estimator.gap * patch;
+    fit.added = added / estimator.added_sd;
+    fit.missing = missing / estimator.missing_sd;
+    fit.gap = gap / estimator.gap_sd;
+    fit.certainty = fit.added;
     if (added < dimmest_mirror * missing) {
-      missing = estimator.gap * patch;
-      added = dimmest_mirror * missing;
-      certainty = missing / estimator.gap_sd;
+      missing = gap;
+      added = dimmest_mirror * gap;
+      fit.certainty = fit.gap;
     }
-    if (certainty <= standing_out) continue;
-    const double effect =
-        difference_ciede2000(plain, lab_of_relative((1 - missing) * body.middle + added * Vector3d::Ones()));
-    found[i] = effect * (1 - doubt / certainty) > least_de00;
+    if (fit.added > least)
+      fit.effect = difference_ciede2000(plain, lab_of_relative(mixed(body, missing, added)));
+  }
+  return fits;
+}
+
+/// The first look: pixels whose neighbourhood alone leaves little doubt.
+std::vector<bool> plainly_mirrored(const std::vector<Fit>& fits, double least_de00) {
+  std::vector<bool> found(fits.size());
+  for (std::size_t i = 0; i < fits.size(); ++i) {
+    const Fit& fit = fits[i];
+    found[i] = fit.glare || (fit.added > least_added && fit.certainty > standing_out &&
+                             fit.effect * (1 - doubt / fit.certainty) > least_de00);
   }
   return found;
 }
@@ -246,12 +272,84 @@ double likeness_among(const std::vector<bool>& found, const Region& region) {
   return std::clamp(pairs / all, 0.05, 0.8);
 }
 
+/// The 16 pixels round the eight, each by a step and another from there (places in a `Neighbourhood`).
+constexpr std::array<std::array<std::size_t, 2>, 16> farther_steps{{{0, 0},
+                                                                    {0, 1},
+                                                                    {1, 1},
+                                                                    {2, 1},
+                                                                    {2, 2},
+                                                                    {0, 3},
+                                                                    {2, 5},
+                                                                    {3, 3},
+                                                                    {5, 5},
+                                                                    {6, 3},
+                                                                    {8, 5},
+                                                                    {6, 6},
+                                                                    {6, 7},
+                                                                    {7, 7},
+                                                                    {8, 7},
+                                                                    {8, 8}}};
+
+std::vector<EvidenceValues> evidence_of(const std::vector<Fit>& fits, const std::vector<bool>& found,
+                                        const Region& region, const Body& body, const Estimator& estimator) {
+  const std::size_t count = fits.size();
+  const Lab plain = lab_of_relative(body.middle);
+  const auto gentle = [](double value) { return static_cast<float>(std::asinh(value)); };
+  const auto log_de00 = [&](double missing, double added) {
+    return static_cast<float>(
+        std::log(std::max(difference_ciede2000(plain, lab_of_relative(mixed(body, missing, added))), 1e-6)));
+  };
+  std::vector<float> effect(count), gap(count);
+  for (std::size_t i = 0; i < count; ++i) effect[i] = gentle(fits[i].effect), gap[i] = gentle(fits[i].gap);
+  const double share =
+      static_cast<double>(std::count(found.begin(), found.end(), true)) / static_cast<double>(count);
+  const float found_share = gentle(share / usual_share), light_unknown = log_de00(0, estimator.added_sd),
+              gap_unknown = log_de00(estimator.gap_sd, dimmest_mirror * estimator.gap_sd),
+              lightness = static_cast<float>(plain.l / 50 - 1);
+
+  std::vector<EvidenceValues> all(count);
+  for (std::size_t i = 0; i < count; ++i) {
+    EvidenceValues& values = all[i];
+    values.fill(0);
+    const auto at = [&](Evidence e) -> float& { return values[static_cast<std::size_t>(e)]; };
+    at(Evidence::added) = gentle(fits[i].added);
+    if (!(fits[i].added > 0)) continue;
+    at(Evidence::missing) = gentle(fits[i].missing);
+    at(Evidence::certainty) = gentle(fits[i].certainty);
+    at(Evidence::effect) = effect[i];
+    at(Evidence::away) = static_cast<float>(0.5 * std::log1p(fits[i].away));
+    const Lab own = lab_of_relative(region.t[i]);
+    at(Evidence::lighter) = gentle(own.l - plain.l);
+    at(Evidence::difference) = gentle(difference_ciede2000(plain, own));
+    const Neighbourhood& beside = region.beside[i];
+    for (std::size_t k = 0; k < side; ++k) {
+      if (k == middle) continue;
+      at(Evidence::most_effect_beside) = std::max(at(Evidence::most_effect_beside), effect[beside[k]]);
+      at(Evidence::effect_beside) += effect[beside[k]] / 8;
+      at(Evidence::found_beside) += found[beside[k]] ? 0.125f : 0.f;
+    }
+    for (const auto& [first, second] : farther_steps) {
+      const std::size_t there = region.beside[beside[first]][second];
+      at(Evidence::most_effect_farther) = std::max(at(Evidence::most_effect_farther), effect[there]);
+      at(Evidence::effect_farther) += effect[there] / 16;
+      at(Evidence::gap_farther) += gap[there] / 16;
+    }
+    at(Evidence::found_share) = found_share;
+    at(Evidence::light_unknown) = light_unknown;
+    at(Evidence::gap_unknown) = gap_unknown;
+    at(Evidence::lightness) = lightness;
+  }
+  return all;
+}
+
 }  // namespace
 
-std::vector<bool> specular_pixels(const std::vector<Vector3d>& xyz, std::span<const SheetPixel> pixels,
-                                  bool developed) {
-  std::vector<bool> found(xyz.size(), false);
-  if (xyz.size() < least_pixels) return found;
+SpecularEvidence specular_evidence(const std::vector<Vector3d>& xyz, std::span<const SheetPixel> pixels,
+                                   bool developed) {
+  SpecularEvidence result;
+  result.verdicts.assign(xyz.size(), Verdict::body);
+  result.values.resize(xyz.size());
+  if (xyz.size() < least_pixels) return result;
   Region region;
   for (const auto& c : xyz) region.t.emplace_back(c[0] / white_d50.x, c[1] / white_d50.y, c[2] / white_d50.z);
   region.beside = lattice_neighbours(pixels);
@@ -259,10 +357,31 @@ std::vector<bool> specular_pixels(const std::vector<Vector3d>& xyz, std::span<co
   // off layer by layer.
   const Body body = body_of(region.t);
   const PatchMatrix scatter = patch_scatter(region, body);
-  for (int look = 0; look < 2; ++look) {
-    const Estimator estimator = estimator_of(body, scatter, likeness_among(found, region));
-    found = found_by(estimator, region, body, developed ? least_de00_developed : least_de00_linear);
+  Estimator estimator;
+  std::vector<Fit> fits;
+  std::vector<bool> found(xyz.size(), false);
+  for (const double least : {least_added, 0.0}) {
+    estimator = estimator_of(body, scatter, likeness_among(found, region));
+    fits = fits_of(estimator, region, body, least);
+    found = plainly_mirrored(fits, developed ? least_de00_developed : least_de00_linear);
   }
+  result.values = evidence_of(fits, found, region, body, estimator);
+  for (std::size_t i = 0; i < fits.size(); ++i)
+    result.verdicts[i] = fits[i].glare       ? Verdict::glare
+                         : fits[i].added > 0 ? Verdict::by_evidence
+                                             : Verdict::body;
+  return result;
+}
+
+std::vector<bool> specular_pixels(const std::vector<Vector3d>& xyz, std::span<const SheetPixel> pixels,
+                                  bool developed) {
+  const SpecularEvidence evidence = specular_evidence(xyz, pixels, developed);
+  const double threshold = specular_threshold(developed);
+  std::vector<bool> found(xyz.size());
+  for (std::size_t i = 0; i < found.size(); ++i)
+    found[i] = evidence.verdicts[i] == Verdict::glare ||
+               (evidence.verdicts[i] == Verdict::by_evidence &&
+                specular_log_odds(evidence.values[i], developed) > threshold);
   return found;
 }
 

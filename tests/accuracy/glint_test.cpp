@@ -14,16 +14,16 @@ namespace {
 constexpr std::uint64_t first_seed = 8001;
 
 TEST(Glints, OfFoilAreFoundPixelByPixel) {
-  // Measured on these 12 photos each: recall 0.862, precision 0.940 (linear), 0.812 and 0.859 (phone). The edge of 2 dE00 runs through the
-  // deposit's own texture, and most JPEG files keep colour for every second pixel only: networks of thousands of weights given all values
-  // of 9 or 25 pixels reached a recall of 0.98 (linear) and 0.92 (phone) at a precision of 0.9 on tuning scenes, this rule 0.98 and 0.85.
-  // What counts in the end, the colour on foil, is in the table of conditions.
+  // Measured on these 12 photos each: recall 0.952, precision 0.902 (linear), 0.910 and 0.904 (phone). The judge's threshold is set for a
+  // precision of 0.91 on tuning and broad scenes; 12 photos scatter by some 0.01 round that. A rule that is surer leaves more glints in: the
+  // one before it had 0.862 and 0.940 (linear), 0.812 and 0.859 (phone). The edge of 2 dE00 runs through the deposit's own texture, and most
+  // JPEG files keep colour for every second pixel only. What counts in the end, the colour on foil, is in the table of conditions.
   struct Floor {
     scenes::Condition condition;
     double recall, precision;
   };
   for (const Floor& floor :
-       {Floor{scenes::Condition::foil_linear, 0.84, 0.92}, Floor{scenes::Condition::foil_phone, 0.79, 0.83}}) {
+       {Floor{scenes::Condition::foil_linear, 0.94, 0.89}, Floor{scenes::Condition::foil_phone, 0.89, 0.89}}) {
     const GlintRun run = run_glints(floor.condition, scenes::Pool::held_out, first_seed, 12);
     std::printf("%s", glint_row(run).c_str());
     EXPECT_GT(run.mirrored, 3000u);
