@@ -7,6 +7,7 @@
 #include <colorlib/calibration/light_rest_internal.hpp>
 #include <colorlib/calibration/local_correction_internal.hpp>
 #include <colorlib/calibration/model_fit_internal.hpp>
+#include <colorlib/calibration/patch_unevenness_internal.hpp>
 #include <colorlib/calibration/region_color_internal.hpp>
 #include <colorlib/calibration/specular_pixels_internal.hpp>
 #include <colorlib/colorimetry/color_difference.hpp>
@@ -63,6 +64,7 @@ struct Calibration::State {
   std::vector<Lab> patch_places;
   std::vector<Vector3> residual_scaled;
   std::vector<Vector3> reference_scaled;  ///< standard uncertainty of the references, in the same units
+  std::vector<double> patch_weight;       ///< of the residuals' squares: 1, less for patches of uneven colour
   Vector3 pooled_variance{}, pooled_reference_variance{};
   bool nominal = false;
   std::vector<Vector3> transfer_variance;  ///< of each used patch, Lab; empty: the reference was not carried over
@@ -180,7 +182,7 @@ std::vector<BudgetComponent> Calibration::State::budget_of(const Lab& lab, const
   }
   for (std::size_t i = 0; i < patch_places.size(); ++i) {
     const double distance = difference_cie76(lab, patch_places[i]) / budget.near_lab;
-    const double near = std::exp(-distance * distance / 2);
+    const double near = patch_weight[i] * std::exp(-distance * distance / 2);
     total += near;
     for (std::size_t axis = 0; axis < 3; ++axis) {
       sum[axis] += near * residual_scaled[i][axis] * residual_scaled[i][axis];
@@ -251,8 +253,8 @@ std::vector<bool> Calibration::specular(std::span<const SheetPixel> pixels) cons
   return specular_pixels(xyz, pixels, state_->model.layout.tone);
 }
 
-CalibratedColor Calibration::color_of(std::span<const SheetPixel> pixels, Surface surface) const {
-  const RegionMean mean = region_mean(state_->model, state_->fast, pixels);
+CalibratedColor Calibration::color_of(std::span<const SheetPixel> pixels, Surface surface, const std::optional<Xyz>& matt_ground) const {
+  const RegionMean mean = region_mean(state_->model, state_->fast, pixels, matt_ground);
   const Lab raw = lab_of(mean.xyz);
   CalibratedColor color;
   if (surface == Surface::printed) {
@@ -281,14 +283,19 @@ Result<Calibration> calibrate(const ChartDefinition& chart, const ReferenceValue
   std::vector<std::size_t> which;
   int light_neutrals = 0;
   double most_chroma = 0;
-  for (const auto& sample : samples.patches) {
+  const std::vector<double> unevenness = patch_unevenness(samples.patches, phone);
+  std::vector<double> patch_trust;
+  for (std::size_t i = 0; i < samples.patches.size(); ++i) {
+    const auto& sample = samples.patches[i];
     if (sample.dropped) continue;
     const auto& value = reference.patches[sample.patch];
     PatchRow row{{sample.place, sample.encoded}, value.lab, ciede2000_metric_root(value.lab), 1};
     const double base = phone ? constants.patch_sigma_phone : constants.patch_sigma_linear;
     const auto& u = value.standard_uncertainty;
     row.reference_sd = u;
-    row.sigma = std::sqrt(base * base + (u[0] * u[0] + u[1] * u[1] + u[2] * u[2]) / 3);
+    const double even = base * base + (u[0] * u[0] + u[1] * u[1] + u[2] * u[2]) / 3;
+    row.sigma = std::sqrt(even + unevenness[i] * unevenness[i]);
+    patch_trust.push_back(even / (row.sigma * row.sigma));
     input.patches.push_back(row);
     which.push_back(sample.patch);
     light_neutrals += value.lab.l > 35 && std::hypot(value.lab.a, value.lab.b) < 6;
@@ -329,7 +336,7 @@ Result<Calibration> calibrate(const ChartDefinition& chart, const ReferenceValue
 
   std::vector<PointMm> paper_places;
   for (const auto& paper : input.paper) paper_places.push_back(paper.place);
-  state.light_rest = LightRest(std::move(paper_places), fit.paper_rest);
+  state.light_rest = LightRest(std::move(paper_places), fit.paper_rest, fit.paper_weights);
 
   std::vector<Lab> plain;
   std::vector<double> checks;
@@ -354,10 +361,15 @@ Result<Calibration> calibrate(const ChartDefinition& chart, const ReferenceValue
     for (std::size_t axis = 0; axis < 3; ++axis) scaled[axis] = row.reference_sd[axis] / weight[axis];
     state.reference_scaled.push_back(scaled);
   }
-  for (std::size_t axis = 0; axis < 3; ++axis) {
-    for (const auto& s : state.residual_scaled) state.pooled_variance[axis] += s[axis] * s[axis] / used;
-    for (const auto& s : state.reference_scaled) state.pooled_reference_variance[axis] += s[axis] * s[axis] / used;
-  }
+  // What an uneven patch is off by is soil, not lack of fit: it says little of how far a specimen is off.
+  double all = 0;
+  for (const double trust : patch_trust) state.patch_weight.push_back(trust * trust), all += trust * trust;
+  for (std::size_t i = 0; i < input.patches.size(); ++i)
+    for (std::size_t axis = 0; axis < 3; ++axis) {
+      const double share = state.patch_weight[i] / all, residual = state.residual_scaled[i][axis], known = state.reference_scaled[i][axis];
+      state.pooled_variance[axis] += share * residual * residual;
+      state.pooled_reference_variance[axis] += share * known * known;
+    }
 
   auto& summary = state.summary;
   summary.model = fmt::format("{}light field of order {}, root polynomial of degree 2, one least squares over patches "

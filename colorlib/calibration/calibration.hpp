@@ -9,6 +9,7 @@
 #include <colorlib/chart/patch_sampler.hpp>
 #include <colorlib/chart/reference_values.hpp>
 #include <memory>
+#include <optional>
 #include <span>
 #include <string>
 #include <vector>
@@ -79,7 +80,9 @@ class Calibration {
   /// Which of a region's pixels hold mirrored light and are left out of its mean.
   std::vector<bool> specular(std::span<const SheetPixel> pixels) const;
   /// The glint-free mean of a region, corrected for the kind of surface, with covariance. `pixels` must not be empty.
-  CalibratedColor color_of(std::span<const SheetPixel> pixels, Surface surface = Surface::grown) const;
+  /// `matt_ground`: what a deposit is known to lie on when that does not mirror; its thin places then count.
+  CalibratedColor color_of(std::span<const SheetPixel> pixels, Surface surface = Surface::grown,
+                           const std::optional<Xyz>& matt_ground = {}) const;
 
  private:
   friend Result<Calibration> calibrate(const ChartDefinition&, const ReferenceValues&, const SheetSamples&,

@@ -26,13 +26,13 @@ struct BudgetConstants {
   double growth_end = 0.8;
   /// Standard deviation of a* and b*, in the same units, that a light quite unlike daylight adds whatever the patches say: times
   /// `unlike_daylight` to this power.
-  Vector3 unlike_daylight{0, 0.70, 0.55}, unlike_daylight_linear{0, 0.65, 0.55};
-  int unlike_daylight_power = 2, unlike_daylight_power_linear = 4;
+  Vector3 unlike_daylight{0, 0.64, 0.52}, unlike_daylight_linear{0, 0.65, 0.55};
+  int unlike_daylight_power = 3, unlike_daylight_power_linear = 4;
   double pooled_patches = 3;            ///< how many patches the plain mean counts for beside the near ones
   double near_lab = 30;                 ///< how near is near
   double clip_robust_sd = 4;            ///< of leave-one-out residuals
   double least_residual_share = 0.06;   ///< of their squares, when the references' own uncertainty would explain more
-  double light_rest = 1.25;             ///< of the smooth remains on the paper round the reading
+  double light_rest = 1.35;             ///< of the smooth remains on the paper round the reading
   double coefficients = 0.65, coefficients_linear = 0.38;  ///< of the coefficients' standard uncertainty
   double glint_de00 = 1.2;              ///< L* error, in S_L, at a glint share of 1
   double black_level = 3.0e-4;          ///< relative to white
@@ -40,7 +40,7 @@ struct BudgetConstants {
   /// ink-covered paper, stands in the reference values as strong as the instrument's ultraviolet made it, in the photo
   /// as strong as the light's. `glow_ratio` is the standard deviation of one against the other: specimens do not glow.
   double plain_paper_b = 0.9, plain_paper_spread = 1.0;
-  double glow_ratio = 0.4;
+  double glow_ratio = 0.35;
   /// Of an emission at 440 nm: X over Xn for each Z over Zn (CIE 1931 observer: 0.348 / 0.964 over 1.747 / 0.825).
   double glow_x_share = 0.17;
   /// L* left over of local tone mapping, in relative light for each ln of the strength found: phones follow edges that the
@@ -49,7 +49,7 @@ struct BudgetConstants {
   /// Of the standard uncertainties in a reference file made by `chart transfer`: how much of them is common to patches of
   /// like colour, and so moves a reading as a whole.
   double transferred = 0.5;
-  double nominal_cast = 0.7;            ///< Lab units: a printer's common cast, when no patch was measured; in "reference"
+  double nominal_cast = 0.4;            ///< Lab units: a printer's common cast, when no patch was measured; in "reference"
 };
 
 /// The square roots of the diagonal, times 2: expanded uncertainty (k = 2) of each coordinate.

@@ -11,11 +11,12 @@ double kernel(const PointMm& a, const PointMm& b, double length_mm) {
 
 }  // namespace
 
-LightRest::LightRest(std::vector<PointMm> places, const std::vector<double>& rest) : places_(std::move(places)) {
+LightRest::LightRest(std::vector<PointMm> places, const std::vector<double>& rest, const std::vector<double>& weights)
+    : places_(std::move(places)) {
   for (const PointMm& here : places_) {
     double sum = 0, total = 0;
     for (std::size_t j = 0; j < places_.size(); ++j) {
-      const double k = kernel(here, places_[j], grain_mm);
+      const double k = weights[j] * weights[j] * kernel(here, places_[j], grain_mm);
       sum += k * rest[j];
       total += k;
     }

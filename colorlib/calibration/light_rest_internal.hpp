@@ -12,8 +12,9 @@ class LightRest {
   static constexpr double grain_mm = 6, reach_mm = 30;
 
   LightRest() = default;
-  /// `rest` is ln light at `places`, measured less fitted.
-  LightRest(std::vector<PointMm> places, const std::vector<double>& rest);
+  /// `rest` is ln light at `places`, measured less fitted; `weights` are the fit's robust ones, in (0, 1]: a smudge on the paper
+  /// stands alone and takes its neighbours' remains, a stretch of light that the field does not follow keeps its own.
+  LightRest(std::vector<PointMm> places, const std::vector<double>& rest, const std::vector<double>& weights);
   /// Root mean square of the remains round a place, ln light; 0 without paper.
   double at(const PointMm& place) const;
 

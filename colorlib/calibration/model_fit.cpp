@@ -232,7 +232,9 @@ FitOutcome fit_camera_model(const FitInput& input, bool display_referred, double
 
   outcome.covariance = normal.ldlt().solve(MatrixXd::Identity(normal.rows(), normal.cols()));
   outcome.patch_weights = problem.patch_weights;
+  outcome.paper_weights = problem.paper_weights;
   if (outcome.patch_weights.empty()) outcome.patch_weights.assign(input.patches.size(), 1.0);
+  if (outcome.paper_weights.empty()) outcome.paper_weights.assign(input.paper.size(), 1.0);
   for (std::size_t i = 0; i < input.paper.size(); ++i) {
     const Vector3d u = model.uncoupled(input.paper[i].encoded);
     double rest = 0;

@@ -2,6 +2,7 @@
 #include <cmath>
 #include <colorlib/calibration/region_color_internal.hpp>
 #include <colorlib/calibration/specular_pixels_internal.hpp>
+#include <colorlib/calibration/thin_places_internal.hpp>
 
 namespace colorlib {
 
@@ -43,12 +44,14 @@ Eigen::Vector3d FastModel::xyz(const CameraModel& model, const SheetPixel& pixel
   return out;
 }
 
-RegionMean region_mean(const CameraModel& model, const FastModel& fast, std::span<const SheetPixel> pixels) {
+RegionMean region_mean(const CameraModel& model, const FastModel& fast, std::span<const SheetPixel> pixels,
+                       const std::optional<Xyz>& matt_ground) {
   constexpr std::size_t jacobian_samples = 32;
 
   std::vector<Eigen::Vector3d> xyz(pixels.size());
   for (std::size_t i = 0; i < pixels.size(); ++i) xyz[i] = fast.xyz(model, pixels[i]);
-  const std::vector<bool> specular = specular_pixels(xyz, pixels, model.layout.tone);
+  std::vector<bool> specular = specular_pixels(xyz, pixels, model.layout.tone);
+  if (matt_ground) keep_thin_places(specular, xyz, {matt_ground->x, matt_ground->y, matt_ground->z});
   std::vector<std::size_t> used;
   for (std::size_t i = 0; i < pixels.size(); ++i)
     if (!specular[i]) used.push_back(i);

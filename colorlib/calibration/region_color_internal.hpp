@@ -2,6 +2,7 @@
 /// The mean colour of many pixels: every pixel through the model before averaging, glints left out.
 
 #include <colorlib/calibration/camera_model_internal.hpp>
+#include <optional>
 #include <span>
 
 namespace colorlib {
@@ -28,7 +29,8 @@ struct RegionMean {
   Eigen::Matrix3d scatter;          ///< covariance of the used pixels' XYZ
 };
 
-/// Mirrored light is left out as `specular_pixels` finds it.
-RegionMean region_mean(const CameraModel& model, const FastModel& fast, std::span<const SheetPixel> pixels);
+/// Mirrored light is left out as `specular_pixels` finds it; where a matt ground (XYZ) is known, its showing through is none.
+RegionMean region_mean(const CameraModel& model, const FastModel& fast, std::span<const SheetPixel> pixels,
+                       const std::optional<Xyz>& matt_ground);
 
 }  // namespace colorlib

@@ -5,15 +5,12 @@
 #include <colorlib/chart/chart_definition.hpp>
 #include <colorlib/chart/placement.hpp>
 #include <colorlib/image/photo.hpp>
+#include <colorlib/specimen/bare_ground.hpp>
+#include <colorlib/specimen/narrow_responses.hpp>
 #include <colorlib/specimen/regions.hpp>
 #include <vector>
 
 namespace colorlib {
-
-/// Long-, middle- and short-wave responses relative to the perfect diffuser's: the sharpened cone responses of the Bradford
-/// adaptation [ICC1]. Two-flux theory holds for narrow channels; of XYZ, wide RGB and these, these gave the truest masstones.
-Vector3 narrow_responses(const Xyz& xyz);
-Xyz xyz_from_narrow(const Vector3& responses);
 
 struct FilmSample {
   /// Mean responses of equal shares of the film, from the share that looks most like the ground to the one least like it.
@@ -30,9 +27,7 @@ struct FilmSample {
 struct FilmOptions {
   double cell_mm = 0.4;         ///< pixels are averaged over such cells before they are sorted, against noise
   std::size_t shares = 9;
-  double ring_mm = 15;          ///< how far beside the region bare ground is looked for
-  double ground_spread = 4;     ///< Lab units: cells so near the commonest colour are ground
-  double most_unevenness = 4;   ///< Lab units, median distance of the ground's cells: more is no matt, even ground
+  GroundOptions ground;
   std::size_t least_cells = 40;
 };
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <colorlib/colorimetry/color_difference.hpp>
+#include <colorlib/specimen/bare_ground.hpp>
 #include <colorlib/specimen/region_reading.hpp>
 #include <limits>
 
@@ -15,6 +16,8 @@ constexpr double specular_flag_share = 0.02, specular_refusal_share = 0.4;
 constexpr double uneven_flag_de00 = 6;
 constexpr double dark_l = 20;
 constexpr double far_lab = 25;
+// Only whether the ground is matt, and about which colour it has.
+constexpr GroundOptions quick_ground{.ring_mm = 8, .most_cells = 1000};
 
 /// Tissue is moist and rarely flat even when laid flat: its readings scatter more than a dry deposit's.
 /// Factors on standard deviations from simulated scenes (docs/explanation/uncertainty.md).
@@ -76,7 +79,11 @@ Reading read_region(const Photo& photo, const Placement& placement, const Calibr
     return refuse(fmt::format("Reading region '{}': {:.0f} % of its pixels are over-exposed.", region.id,
                               100 * found.clipped_share),
                   "Take the photo again with less exposure or without the glare.");
-  const CalibratedColor color = calibration.color_of(found.pixels);
+  CalibratedColor color = calibration.color_of(found.pixels);
+  if (region.kind == RegionKind::deposit && color.glint_share > 0) {
+    const auto ground = bare_ground(photo, chart, placement, calibration, region, frame, {}, quick_ground);
+    if (ground) color = calibration.color_of(found.pixels, Surface::grown, ground->color.xyz);
+  }
   if (color.glint_share > specular_refusal_share)
     return refuse(fmt::format("Reading region '{}': {:.0f} % of its pixels are glints.", region.id,
                               100 * color.glint_share),

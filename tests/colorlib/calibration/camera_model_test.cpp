@@ -76,13 +76,13 @@ TEST(RegionMean, LeavesGlintsOutAndKeepsDarkGaps) {
     const double noise = 0.01 * (static_cast<double>(random() >> 11) / 9007199254740992.0 - 0.5);
     pixels.push_back({{100, 70}, {0.5 + noise, 0.4 + noise, 0.3 + noise}});
   }
-  const RegionMean clean = region_mean(model, fast, pixels);
+  const RegionMean clean = region_mean(model, fast, pixels, {});
   for (int i = 0; i < 50; ++i) pixels.push_back({{100, 70}, {0.97, 0.97, 0.97}});
-  const RegionMean glittering = region_mean(model, fast, pixels);
+  const RegionMean glittering = region_mean(model, fast, pixels, {});
   EXPECT_NEAR(glittering.glint_share, 50.0 / 1050, 1e-9);
   EXPECT_LT((clean.xyz - glittering.xyz).norm(), 1e-9);
   for (int i = 0; i < 50; ++i) pixels[static_cast<std::size_t>(i)].encoded = {0.2, 0.15, 0.1};
-  EXPECT_LT(region_mean(model, fast, pixels).xyz[1], 0.98 * clean.xyz[1]);
+  EXPECT_LT(region_mean(model, fast, pixels, {}).xyz[1], 0.98 * clean.xyz[1]);
 }
 
 }  // namespace

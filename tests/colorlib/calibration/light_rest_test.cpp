@@ -13,9 +13,11 @@ std::vector<PointMm> places() {
   return all;
 }
 
+std::vector<double> ones(std::size_t count) { return std::vector<double>(count, 1.0); }
+
 TEST(LightRest, OfEvenRemainsIsTheirSize) {
   const auto where = places();
-  const LightRest rest(where, std::vector<double>(where.size(), -0.03));
+  const LightRest rest(where, std::vector<double>(where.size(), -0.03), ones(where.size()));
   EXPECT_NEAR(rest.at({100, 70}), 0.03, 1e-12);
 }
 
@@ -23,19 +25,33 @@ TEST(LightRest, GrainOfThePaperIsAveragedAway) {
   const auto where = places();
   std::vector<double> grain;
   for (const auto& p : where) grain.push_back((static_cast<int>(p.x + p.y) / 4) % 2 == 0 ? 0.03 : -0.03);
-  EXPECT_LT(LightRest(where, grain).at({100, 70}), 0.003);
+  EXPECT_LT(LightRest(where, grain, ones(where.size())).at({100, 70}), 0.003);
 }
 
 TEST(LightRest, AShadowCountsWhereItLies) {
   const auto where = places();
   std::vector<double> shadow;
   for (const auto& p : where) shadow.push_back(p.x > 150 ? -0.1 : 0.0);
-  const LightRest rest(where, shadow);
+  const LightRest rest(where, shadow, ones(where.size()));
   EXPECT_GT(rest.at({180, 70}), 0.08);
   EXPECT_LT(rest.at({40, 70}), 0.01);
 }
 
-TEST(LightRest, WithoutPaperIsNothing) { EXPECT_EQ(LightRest({}, {}).at({10, 10}), 0); }
+TEST(LightRest, ASmudgeStandsAloneAndAShadowThatTheFitDoubtedDoesNot) {
+  const auto where = places();
+  std::vector<double> smudge, shadow, doubted_once, doubted_all;
+  for (const auto& p : where) {
+    const bool here = p.x == 100 && p.y == 72;
+    smudge.push_back(here ? -0.3 : 0.0);
+    doubted_once.push_back(here ? 0.1 : 1.0);
+    shadow.push_back(p.x > 60 ? -0.1 : 0.0);
+    doubted_all.push_back(p.x > 60 ? 0.2 : 1.0);
+  }
+  EXPECT_LT(LightRest(where, smudge, doubted_once).at({100, 70}), 0.3 * LightRest(where, smudge, ones(where.size())).at({100, 70}));
+  EXPECT_NEAR(LightRest(where, shadow, doubted_all).at({140, 70}), 0.1, 0.01);
+}
+
+TEST(LightRest, WithoutPaperIsNothing) { EXPECT_EQ(LightRest({}, {}, {}).at({10, 10}), 0); }
 
 }  // namespace
 }  // namespace colorlib
