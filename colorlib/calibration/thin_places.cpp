@@ -3,8 +3,11 @@
 
 namespace colorlib {
 
-void keep_thin_places(std::vector<bool>& specular, const std::vector<Eigen::Vector3d>& xyz, const Eigen::Vector3d& ground) {
-  constexpr double to_spare = 0.1;  // noise and grain of film and ground
+void keep_thin_places(std::vector<bool>& specular, const std::vector<Eigen::Vector3d>& xyz,
+                      const Eigen::Vector3d& ground) {
+  constexpr double to_spare = 0.1;     // noise and grain of film and ground
+  constexpr double near_ground = 0.7;  // of the way from deposit to ground
+  constexpr double bare_share = 0.02;  // of the flagged pixels
   Eigen::Vector3d body;
   for (int c = 0; c < 3; ++c) {
     std::vector<double> values;
@@ -17,8 +20,16 @@ void keep_thin_places(std::vector<bool>& specular, const std::vector<Eigen::Vect
   }
   const Eigen::Array3d least = (1 - to_spare) * body.array().min(ground.array());
   const Eigen::Array3d most = (1 + to_spare) * body.array().max(ground.array());
-  for (std::size_t i = 0; i < xyz.size(); ++i)
-    if (specular[i] && (xyz[i].array() >= least).all() && (xyz[i].array() <= most).all()) specular[i] = false;
+  const Eigen::Vector3d way = ground - body;
+  std::vector<std::size_t> thin;
+  double bare = 0;
+  for (std::size_t i = 0; i < xyz.size(); ++i) {
+    if (!specular[i] || (xyz[i].array() < least).any() || (xyz[i].array() > most).any()) continue;
+    thin.push_back(i);
+    bare += way.dot(xyz[i] - body) > near_ground * way.squaredNorm();
+  }
+  if (bare > bare_share * static_cast<double>(thin.size())) return;
+  for (const std::size_t i : thin) specular[i] = false;
 }
 
 }  // namespace colorlib

@@ -20,9 +20,15 @@ TEST(ThinPlaces, WhatLiesBetweenDepositAndGroundCounts) {
   Region region;
   region.flag(3, 0.5 * body + 0.5 * card);
   region.flag(4, {0.55, 0.52, 0.18});  // a film that absorbs short waves bends on its way
-  region.flag(5, 1.05 * card);         // bare, with the card's grain
   keep_thin_places(region.specular, region.xyz, card);
   EXPECT_EQ(std::count(region.specular.begin(), region.specular.end(), true), 0);
+}
+
+TEST(ThinPlaces, BareGroundBetweenGillsIsNotTheDeposit) {
+  Region region;
+  for (std::size_t i = 0; i < 20; ++i) region.flag(i, i % 4 == 0 ? Vector3d(1.05 * card) : Vector3d(0.5 * body + 0.5 * card));
+  keep_thin_places(region.specular, region.xyz, card);
+  EXPECT_EQ(std::count(region.specular.begin(), region.specular.end(), true), 20);
 }
 
 TEST(ThinPlaces, WhatShinesBrighterThanTheGroundStaysOut) {
