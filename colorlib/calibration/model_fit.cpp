@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <cmath>
+#include <colorlib/base/median.hpp>
 #include <colorlib/calibration/model_fit_internal.hpp>
 #include <colorlib/calibration/model_start_internal.hpp>
 #include <colorlib/colorimetry/color_spaces.hpp>
@@ -14,14 +15,6 @@ using Eigen::VectorXd;
 
 Matrix3d eigen_from(const Matrix3& m) {
   return Eigen::Map<const Eigen::Matrix<double, 3, 3, Eigen::RowMajor>>(m.m.data());
-}
-
-/// Median by copy; 0 for nothing.
-double median(std::vector<double> values) {
-  if (values.empty()) return 0;
-  const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
-  std::nth_element(values.begin(), middle, values.end());
-  return *middle;
 }
 
 /// Huber weights of residual vectors of three entries, sized by norm / sqrt(3).

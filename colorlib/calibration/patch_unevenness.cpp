@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <cmath>
+#include <colorlib/base/median.hpp>
 #include <colorlib/calibration/patch_unevenness_internal.hpp>
 
 namespace colorlib {
@@ -15,13 +16,6 @@ double noise_shape(double light, bool display_referred) { return display_referre
 /// dL* for a value: developed values stand for L* themselves, linear ones for its cube (CIE 1976).
 double lightness_slope(double light, bool display_referred) {
   return display_referred ? 100.0 : 116.0 / 3 * std::pow(light + least_light, -2.0 / 3);
-}
-
-double median(std::vector<double> values) {
-  if (values.empty()) return 0;
-  const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
-  std::nth_element(values.begin(), middle, values.end());
-  return *middle;
 }
 
 }  // namespace

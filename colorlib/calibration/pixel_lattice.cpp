@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <cmath>
+#include <colorlib/base/median.hpp>
 #include <colorlib/calibration/pixel_lattice_internal.hpp>
 
 namespace colorlib {
@@ -12,12 +13,6 @@ constexpr std::size_t most_cells_each = 16;  // a lattice emptier than that is n
 struct Lattice {
   PointMm along, across;  ///< one step
 };
-
-double median(std::vector<double>& values) {
-  const auto half = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
-  std::nth_element(values.begin(), half, values.end());
-  return *half;
-}
 
 /// A step of length 0 when there is none.
 Lattice lattice_of(std::span<const SheetPixel> pixels) {

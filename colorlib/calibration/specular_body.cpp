@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <cmath>
+#include <colorlib/base/median.hpp>
 #include <colorlib/calibration/specular_body_internal.hpp>
 
 namespace colorlib::specular {
@@ -23,9 +24,7 @@ Vector3d medians(const std::vector<Vector3d>& t) {
   std::vector<double> values(t.size());
   for (int c = 0; c < 3; ++c) {
     for (std::size_t i = 0; i < t.size(); ++i) values[i] = t[i][c];
-    const auto half = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
-    std::nth_element(values.begin(), half, values.end());
-    middle[c] = *half;
+    middle[c] = median(values);
   }
   return middle;
 }

@@ -13,28 +13,43 @@ namespace colorlib::accuracy {
 namespace {
 
 void add_scene(const scenes::Scene& scene, const ChartDefinition& chart, GlintRun& run) {
-  ReadRequest request;
-  request.candidates = {chart};
-  request.reference_values = scene.reference;
-  Progress quiet;
-  const auto photo = calibrate_photo(scene.photo, request, quiet);
-  if (!photo) return;
+  const DepositsOfScene read = deposits_of(scene, chart);
+  if (!read.photo) return;
   ++run.scenes;
-  for (const auto& specimen : scene.specimens) {
-    const auto region = gather_pixels(scene.photo, photo->sheet.placement, specimen.region, RegionFrame::chart_mm);
-    const std::vector<bool> found = photo->calibration.specular(region.pixels);
+  for (const auto& deposit : read.deposits) {
+    const std::vector<bool> found = read.photo->calibration.specular(deposit.pixels);
     for (std::size_t i = 0; i < found.size(); ++i) {
-      const PointPx px = photo->sheet.placement.px_from_mm(region.pixels[i].place);
-      const bool truth = *scene.glint_mask.at(static_cast<int>(std::lround(px.y)), static_cast<int>(std::lround(px.x))) > 0;
       ++run.pixels;
-      run.mirrored += truth;
+      run.mirrored += deposit.mirrored[i];
       run.found += found[i];
-      run.right += truth && found[i];
+      run.right += deposit.mirrored[i] && found[i];
     }
   }
 }
 
 }  // namespace
+
+DepositsOfScene deposits_of(const scenes::Scene& scene, const ChartDefinition& chart) {
+  ReadRequest request;
+  request.candidates = {chart};
+  request.reference_values = scene.reference;
+  Progress quiet;
+  auto photo = calibrate_photo(scene.photo, request, quiet);
+  DepositsOfScene read;
+  if (!photo) return read;
+  for (const auto& specimen : scene.specimens) {
+    DepositPixels deposit;
+    deposit.pixels = gather_pixels(scene.photo, photo->sheet.placement, specimen.region, RegionFrame::chart_mm).pixels;
+    for (const auto& pixel : deposit.pixels) {
+      const PointPx px = photo->sheet.placement.px_from_mm(pixel.place);
+      deposit.mirrored.push_back(!scene.glint_mask.empty() &&
+                                 *scene.glint_mask.at(static_cast<int>(std::lround(px.y)), static_cast<int>(std::lround(px.x))) > 0);
+    }
+    read.deposits.push_back(std::move(deposit));
+  }
+  read.photo = std::move(*photo);
+  return read;
+}
 
 GlintRun run_glints(scenes::Condition condition, scenes::Pool pool, std::uint64_t first_seed, int scene_count) {
   const ChartDefinition chart = find_chart("frame-a5").value();

@@ -1,12 +1,27 @@
 #pragma once
 /// Which pixels a reading leaves out as mirrored light, against the simulator's truth.
 
+#include <colorlib/specimen/photo_reading.hpp>
 #include <cstdint>
+#include <optional>
 #include <string>
+#include <vector>
 
 #include "tests/scenes/scene.hpp"
 
 namespace colorlib::accuracy {
+
+/// One deposit of a simulated photo, read as the program reads it.
+struct DepositPixels {
+  std::vector<SheetPixel> pixels;
+  std::vector<bool> mirrored;  ///< in the simulator's truth; all false without a mask
+};
+/// `photo` is empty when the sheet was refused.
+struct DepositsOfScene {
+  std::optional<PhotoReading> photo;
+  std::vector<DepositPixels> deposits;
+};
+DepositsOfScene deposits_of(const scenes::Scene& scene, const ChartDefinition& chart);
 
 struct GlintRun {
   std::string condition;

@@ -3,7 +3,6 @@
 /// place of the file a phone would make. One record a region: int32 pixels, int32 developed, then per pixel float32 verdict (0 body, 1 by
 /// evidence, 2 glare), the evidence, mirrored in truth (0 or 1).
 
-#include <cmath>
 #include <cstdint>
 #include <cstdio>
 #include <cstdlib>
@@ -11,9 +10,8 @@
 
 #include <colorlib/calibration/specular_pixels_internal.hpp>
 #include <colorlib/colorimetry/color_spaces.hpp>
-#include <colorlib/specimen/photo_reading.hpp>
-#include <colorlib/specimen/region_pixels.hpp>
 
+#include "tests/accuracy/glint_run.hpp"
 #include "tests/scenes/charts.hpp"
 #include "tests/scenes/scene.hpp"
 
@@ -22,28 +20,19 @@ namespace {
 using namespace colorlib;
 
 void write_scene(const scenes::Scene& scene, const ChartDefinition& chart, bool developed, std::FILE* file) {
-  ReadRequest request;
-  request.candidates = {chart};
-  request.reference_values = scene.reference;
-  Progress quiet;
-  const auto photo = calibrate_photo(scene.photo, request, quiet);
-  if (!photo) return;
-  for (const auto& specimen : scene.specimens) {
-    const auto region = gather_pixels(scene.photo, photo->sheet.placement, specimen.region, RegionFrame::chart_mm);
+  const accuracy::DepositsOfScene read = accuracy::deposits_of(scene, chart);
+  for (const auto& deposit : read.deposits) {
     std::vector<Eigen::Vector3d> xyz;
-    for (const SheetPixel& pixel : region.pixels) {
-      const Xyz c = photo->calibration.xyz_from_pixel(pixel);
+    for (const SheetPixel& pixel : deposit.pixels) {
+      const Xyz c = read.photo->calibration.xyz_from_pixel(pixel);
       xyz.emplace_back(c.x, c.y, c.z);
     }
-    const SpecularEvidence evidence = specular_evidence(xyz, region.pixels, developed);
+    const SpecularEvidence evidence = specular_evidence(xyz, deposit.pixels, developed);
     const std::int32_t head[2] = {static_cast<std::int32_t>(xyz.size()), developed};
     std::fwrite(head, sizeof head, 1, file);
     for (std::size_t i = 0; i < xyz.size(); ++i) {
-      const PointPx px = photo->sheet.placement.px_from_mm(region.pixels[i].place);
-      const bool truth = !scene.glint_mask.empty() &&
-                         *scene.glint_mask.at(static_cast<int>(std::lround(px.y)), static_cast<int>(std::lround(px.x))) > 0;
       const float verdict = evidence.verdicts[i] == Verdict::glare ? 2.f : evidence.verdicts[i] == Verdict::by_evidence ? 1.f : 0.f;
-      const float mirrored = truth ? 1.f : 0.f;
+      const float mirrored = deposit.mirrored[i] ? 1.f : 0.f;
       std::fwrite(&verdict, sizeof verdict, 1, file);
       std::fwrite(evidence.values[i].data(), sizeof(float), evidence_count, file);
       std::fwrite(&mirrored, sizeof mirrored, 1, file);
@@ -55,7 +44,9 @@ void write_scene(const scenes::Scene& scene, const ChartDefinition& chart, bool 
 
 int main(int count, char** words) {
   if (count < 6) return 2;
-  const scenes::Pool pool = std::strcmp(words[1], "broad") == 0 ? scenes::Pool::broad : scenes::Pool::tuning;
+  const bool broad = std::strcmp(words[1], "broad") == 0;
+  if (!broad && std::strcmp(words[1], "tuning") != 0) return 2;  // nothing is learnt from the other pools
+  const scenes::Pool pool = broad ? scenes::Pool::broad : scenes::Pool::tuning;
   const auto condition = scenes::condition_from(words[3]);
   std::FILE* file = std::fopen(words[2], "wb");
   if (!condition || !file) return 2;
@@ -70,5 +61,6 @@ int main(int count, char** words) {
         settings.view.width_px = std::atoi(words[k]), settings.view.height_px = settings.view.width_px * 3 / 4;
     write_scene(scenes::render(settings, chart), chart, !settings.linear, file);
   }
-  return std::fclose(file);
+  const bool failed = std::ferror(file) != 0;
+  return std::fclose(file) != 0 || failed ? 1 : 0;
 }
