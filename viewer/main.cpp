@@ -73,6 +73,25 @@ bool screen_is_named(int argc, char** argv) {
 #endif
 }
 
+QString no_screen_sentence(const QString& cause) {
+  return QCoreApplication::translate("main", "The window has no screen to open on: %1. Start it in a desktop session, or read the photo "
+                                             "with the command 'tintfall read'.").arg(cause);
+}
+
+/// Stands in for Qt's messages while Qt looks for its screen: where Qt would abort, the call ends with one sentence.
+void answer_missing_screen(QtMsgType type, const QMessageLogContext& /*context*/, const QString& /*text*/) {
+  if (type != QtFatalMsg) return;
+  qInstallMessageHandler(nullptr);
+  take_names();
+  const Language language(Preferences().language.get());
+  QString named;
+  for (const char* name : {"QT_QPA_PLATFORM", "WAYLAND_DISPLAY", "DISPLAY"})
+    if (named.isEmpty()) named = qEnvironmentVariable(name);
+  const QString cause = QCoreApplication::translate("main", "'%1' cannot be reached or used").arg(named);
+  std::fprintf(stderr, "%s\n", qPrintable(no_screen_sentence(cause)));
+  std::_Exit(tintfall::status_bad_call);
+}
+
 /// Answers a call that asks for words only, and any call where there is no screen.
 int run_without_window(int argc, char** argv) {
   const QCoreApplication application(argc, argv);
@@ -80,15 +99,15 @@ int run_without_window(int argc, char** argv) {
   const Language language(Preferences().language.get());
   QCommandLineParser parser;
   read_call(parser);
-  const QString sentence = QCoreApplication::translate(
-      "main", "The window has no screen to open on: DISPLAY, WAYLAND_DISPLAY and QT_QPA_PLATFORM are all unset. Start it in a desktop "
-              "session, or read the photo with the command 'tintfall read'.");
-  std::fprintf(stderr, "%s\n", qPrintable(sentence));
+  const QString cause = QCoreApplication::translate("main", "DISPLAY, WAYLAND_DISPLAY and QT_QPA_PLATFORM are all unset");
+  std::fprintf(stderr, "%s\n", qPrintable(no_screen_sentence(cause)));
   return tintfall::status_bad_call;
 }
 
 int run_window(int argc, char** argv) {
+  const auto usual = qInstallMessageHandler(answer_missing_screen);
   const QApplication application(argc, argv);
+  qInstallMessageHandler(usual);
   take_names();
   const Preferences preferences;
   const Language language(preferences.language.get());

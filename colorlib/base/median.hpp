@@ -8,7 +8,8 @@
 namespace colorlib {
 
 /// The upper of two middle values for even counts; 0 for nothing. Works on a copy.
-inline double median(std::vector<double> values) {
+template <typename T>
+T median(std::vector<T> values) {
   if (values.empty()) return 0;
   const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
   std::nth_element(values.begin(), middle, values.end());

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <colorlib/base/median.hpp>
 #include <colorlib/calibration/calibration.hpp>
 #include <colorlib/calibration/grown_surface_internal.hpp>
 #include <colorlib/calibration/light_rest_internal.hpp>
@@ -44,8 +45,7 @@ std::vector<Vector3> scaled_residuals(const FitInput& input, const std::vector<L
   for (std::size_t axis = 0; axis < 3 && !scaled.empty(); ++axis) {
     std::vector<double> sizes;
     for (const auto& s : scaled) sizes.push_back(std::abs(s[axis]));
-    std::nth_element(sizes.begin(), sizes.begin() + static_cast<std::ptrdiff_t>(sizes.size() / 2), sizes.end());
-    const double limit = k.clip_robust_sd * 1.4826 * std::max(sizes[sizes.size() / 2], 0.02);
+    const double limit = k.clip_robust_sd * 1.4826 * std::max(median(std::move(sizes)), 0.02);
     for (auto& s : scaled) s[axis] = std::clamp(s[axis], -limit, limit);
   }
   return scaled;

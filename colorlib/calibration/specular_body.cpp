@@ -61,10 +61,7 @@ Body body_of(const std::vector<Vector3d>& t) {
   body.scatter = scatter_within(INFINITY) + noise;
   for (int step = 0; step < half_steps; ++step) {
     measure();
-    std::vector<double> sorted = distances;
-    const auto half = sorted.begin() + static_cast<std::ptrdiff_t>(sorted.size() / 2);
-    std::nth_element(sorted.begin(), half, sorted.end());
-    body.scatter = half_loss * scatter_within(*half) + noise;
+    body.scatter = half_loss * scatter_within(median(distances)) + noise;
   }
   for (int step = 0; step < near_steps; ++step) {
     measure();

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <colorlib/base/median.hpp>
 #include <colorlib/chart/chart_choice.hpp>
 #include <colorlib/chart/chart_locator.hpp>
 #include <colorlib/chart/corner_alignment.hpp>
@@ -121,9 +122,7 @@ Result<LocatedSheet> checked(const Photo& photo, const ChartDefinition& chart, c
   for (const Patch& p : chart.patches)
     sides.push_back(std::min(p.place.width, p.place.height) * placement.px_per_mm(p.place.centre()));
   if (!sides.empty()) {
-    const auto middle = sides.begin() + static_cast<std::ptrdiff_t>(sides.size() / 2);
-    std::nth_element(sides.begin(), middle, sides.end());
-    const double side = *middle;
+    const double side = median(std::move(sides));
     if (inner_share * side < least_inner_px)
       return fail(ErrorCode::chart_not_found,
                   fmt::format("{}: it is there, but a patch spans only {:.0f} px; {:.0f} px are needed.", looking, side,
@@ -148,8 +147,7 @@ Result<LocatedSheet> checked(const Photo& photo, const ChartDefinition& chart, c
   if (doubts.empty())
     return fail(ErrorCode::chart_not_found, looking + ": its patches lie outside the photo.",
                 "Take the photo with all of the sheet in the frame.");
-  const auto middle_doubt = doubts.begin() + static_cast<std::ptrdiff_t>(doubts.size() / 2);
-  std::nth_element(doubts.begin(), middle_doubt, doubts.end());
+  const double middle_doubt = median(std::move(doubts));
   const bool foreign = options.refine_on_patch_edges && refined.patch_spots_tried >= least_tried_spots &&
                        refined.patch_spots_used < least_seen_share * refined.patch_spots_tried;
   if (foreign) {
@@ -161,7 +159,7 @@ Result<LocatedSheet> checked(const Photo& photo, const ChartDefinition& chart, c
                 words.clause.empty() ? "Uncover the patches, and check that the sheet was printed from this chart's definition."
                                      : words.advice);
   }
-  if (*middle_doubt > most_doubt_share)
+  if (middle_doubt > most_doubt_share)
     return fail(ErrorCode::chart_not_found,
                 looking + ": what was seen of it does not say precisely enough where its patches lie.",
                 "Take the photo with all of the sheet in the frame and nothing lying on its markers.");

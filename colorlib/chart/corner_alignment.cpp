@@ -1,6 +1,7 @@
 #include <Eigen/Dense>
 #include <algorithm>
 #include <cmath>
+#include <colorlib/base/median.hpp>
 #include <colorlib/chart/corner_alignment.hpp>
 #include <colorlib/chart/marker_detection.hpp>
 #include <colorlib/chart/placement_fit.hpp>
@@ -78,10 +79,7 @@ struct Expected {
 double usual_patch_mm(const ChartDefinition& chart) {
   std::vector<double> sides = {};
   for (const Patch& p : chart.patches) sides.push_back(std::min(p.place.width, p.place.height));
-  if (sides.empty()) return 0;
-  const auto middle = sides.begin() + static_cast<std::ptrdiff_t>(sides.size() / 2);
-  std::nth_element(sides.begin(), middle, sides.end());
-  return *middle;
+  return median(std::move(sides));
 }
 
 Expected expected_of(const ChartDefinition& chart) {

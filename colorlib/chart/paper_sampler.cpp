@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <cmath>
+#include <colorlib/base/median.hpp>
 #include <colorlib/chart/paper_sampler.hpp>
 #include <colorlib/colorimetry/color_spaces.hpp>
 #include <limits>
@@ -16,12 +17,6 @@ constexpr double least_rough_sd = 0.004;  // one step of an 8-bit file: never ca
 /// Natural logarithms of linear light: a block darker or brighter than its neighbours by a quarter is no bare paper in the same
 /// light, nor is one whose red or blue differs from its green by an eighth.
 constexpr double most_light_step = 0.288, most_hue_step = 0.12;
-
-double median_of(std::vector<double>& values) {
-  const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
-  std::nth_element(values.begin(), middle, values.end());
-  return *middle;
-}
 
 struct Block {
   PaperSample sample;
@@ -88,7 +83,7 @@ bool unlike_neighbours(const std::vector<Block>& blocks, std::size_t index) {
   }
   if (near[0].size() < least_neighbours) return false;
   for (std::size_t k = 0; k < 3; ++k)
-    if (std::fabs(block.log_light[k] - median_of(near[k])) > most[k]) return true;
+    if (std::fabs(block.log_light[k] - median(near[k])) > most[k]) return true;
   return false;
 }
 
@@ -174,7 +169,7 @@ PaperSamples sample_paper(const Photo& photo, const ChartDefinition& chart, cons
 
   std::vector<double> roughness;
   for (const Block& b : blocks) roughness.push_back(b.sample.inner_sd);
-  const double rough = std::max(least_rough_sd, 2 * median_of(roughness));
+  const double rough = std::max(least_rough_sd, 2 * median(roughness));
   std::vector<Block> clean;
   for (const Block& b : blocks)
     if (b.clipped_share <= options.most_clipped_share && b.sample.inner_sd <= rough) clean.push_back(b);

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <colorlib/base/median.hpp>
 #include <colorlib/chart/paper_sampler.hpp>
 #include <colorlib/chart/patch_sampler.hpp>
 
@@ -88,12 +89,6 @@ Gathered gather(const Photo& photo, const Quad& quad) {
   return g;
 }
 
-float median_grey(std::vector<float>& values) {
-  const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
-  std::nth_element(values.begin(), middle, values.end());
-  return *middle;
-}
-
 /// Takes glints and dust away: twice, what lies more than four robust standard deviations from the median.
 void reject_outliers(std::vector<Pixel>& pixels) {
   std::vector<float> greys;
@@ -101,9 +96,9 @@ void reject_outliers(std::vector<Pixel>& pixels) {
     greys.clear();
     const std::size_t every = 1 + pixels.size() / enough_for_median;
     for (std::size_t i = 0; i < pixels.size(); i += every) greys.push_back(pixels[i].grey);
-    const float middle = median_grey(greys);
+    const float middle = median(greys);
     for (float& v : greys) v = std::fabs(v - middle);
-    const double sd = std::max(least_robust_sd, 1.4826 * median_grey(greys));
+    const double sd = std::max(least_robust_sd, 1.4826 * median(greys));
     const auto limit = static_cast<float>(outlier_limit * sd);
     pixels.erase(std::remove_if(pixels.begin(), pixels.end(),
                                 [&](const Pixel& p) { return std::fabs(p.grey - middle) > limit; }),

@@ -1,6 +1,7 @@
 #include <Eigen/Dense>
 #include <algorithm>
 #include <cmath>
+#include <colorlib/base/median.hpp>
 #include <colorlib/chart/placement_fit.hpp>
 
 namespace colorlib {
@@ -104,12 +105,6 @@ bool residuals_of(const Parameters& p, const Frame& frame, std::span<const EdgeO
   return true;
 }
 
-double median_of(std::vector<double> values) {
-  const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
-  std::nth_element(values.begin(), middle, values.end());
-  return *middle;
-}
-
 }  // namespace
 
 std::optional<Matrix3> homography_from_pairs(std::span<const PointPair> pairs) {
@@ -177,7 +172,7 @@ std::optional<PlacementFit> fit_placement(const Placement& start, std::span<cons
   for (int round = 0; round < rounds; ++round) {
     if (!residuals_of(p, frame, observations, residuals, &jacobian)) return std::nullopt;
     for (std::size_t i = 0; i < count; ++i) sizes[i] = std::fabs(residuals[i]) / sd[i];
-    scale = std::max(1.0, 1.4826 * median_of(sizes));
+    scale = std::max(1.0, 1.4826 * median(sizes));
     const bool settled = round >= 4, tukey = settled && options.reject;
     for (std::size_t i = 0; i < count; ++i) {
       const double size = sizes[i] / scale;

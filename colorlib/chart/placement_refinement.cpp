@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <cmath>
+#include <colorlib/base/median.hpp>
 #include <colorlib/chart/placement_refinement.hpp>
 #include <iterator>
 
@@ -13,9 +14,7 @@ double median_spread(const std::vector<SeenEdge>& edges) {
   if (edges.empty()) return usual_spread_px;
   std::vector<double> spreads;
   for (const SeenEdge& e : edges) spreads.push_back(e.spread_px);
-  const auto middle = spreads.begin() + static_cast<std::ptrdiff_t>(spreads.size() / 2);
-  std::nth_element(spreads.begin(), middle, spreads.end());
-  return std::clamp(*middle, 0.3, 30.0);
+  return std::clamp(median(std::move(spreads)), 0.3, 30.0);
 }
 
 std::optional<PlacementFit> fit_edges(const Placement& start, const std::vector<SeenEdge>& edges, bool reject) {

@@ -5,6 +5,7 @@
 #include <cmath>
 #include <colorlib/base/data_folder.hpp>
 #include <colorlib/base/file_access.hpp>
+#include <colorlib/base/median.hpp>
 #include <colorlib/base/strict_text.hpp>
 #include <colorlib/chart/reference_conditions_internal.hpp>
 #include <colorlib/chart/reference_sheet_internal.hpp>
@@ -314,12 +315,11 @@ Result<std::vector<Lab>> Reader::colours() {
   std::vector<double> apart;
   for (std::size_t i = 0; i < stated->size(); ++i)
     apart.push_back(difference_ciede2000((*stated)[i], (*from_spectra)[i]));
-  std::nth_element(apart.begin(), apart.begin() + static_cast<std::ptrdiff_t>(apart.size() / 2), apart.end());
-  if (const double median = apart[apart.size() / 2]; median > same_colours_de00) {
+  if (const double middle = median(std::move(apart)); middle > same_colours_de00) {
     remarks_.push_back(fmt::format(
         "colours were computed from the spectra: the file's own differ from them by {:.1f} (median "
         "ΔE00), as if for another light",
-        median));
+        middle));
     return from_spectra;
   }
   return stated;

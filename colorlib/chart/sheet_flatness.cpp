@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <cmath>
+#include <colorlib/base/median.hpp>
 #include <colorlib/chart/sheet_flatness.hpp>
 
 namespace colorlib {
@@ -7,12 +8,6 @@ namespace {
 
 constexpr double usual_radial = 0.035;  // lenses after the camera's own correction stay within 3 %
 constexpr std::size_t least_spots = 4;  // of each direction around a place
-
-double median_of(std::vector<double>& values) {
-  const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
-  std::nth_element(values.begin(), middle, values.end());
-  return *middle;
-}
 
 /// A border's displacement along its outward direction, sheet mm.
 struct Displaced {
@@ -46,7 +41,7 @@ bool smooth_at(const std::vector<Displaced>& all, const PointMm& place, double n
   }
   if (left.size() + right.size() < least_spots || up.size() + down.size() < least_spots) return false;
   if (left.empty() || right.empty() || up.empty() || down.empty()) return false;
-  shift = {0.5 * (median_of(left) + median_of(right)), 0.5 * (median_of(up) + median_of(down))};
+  shift = {0.5 * (median(left) + median(right)), 0.5 * (median(up) + median(down))};
   return true;
 }
 

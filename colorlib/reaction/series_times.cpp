@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <colorlib/base/median.hpp>
 #include <colorlib/base/strict_text.hpp>
 #include <colorlib/reaction/series_times.hpp>
 #include <numeric>
@@ -55,10 +56,7 @@ Clock one_clock(const std::vector<TimedPhoto>& photos, std::vector<std::string>&
 double median_step(const std::vector<double>& sorted) {
   std::vector<double> steps;
   for (std::size_t i = 1; i < sorted.size(); ++i) steps.push_back(sorted[i] - sorted[i - 1]);
-  if (steps.empty()) return 0;
-  const auto middle = steps.begin() + static_cast<std::ptrdiff_t>(steps.size() / 2);
-  std::nth_element(steps.begin(), middle, steps.end());
-  return *middle;
+  return median(std::move(steps));
 }
 
 /// Clocks that were set while the series ran: back, which the numbers in the file names betray, or forward by

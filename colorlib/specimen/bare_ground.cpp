@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <colorlib/base/median.hpp>
 #include <colorlib/colorimetry/color_difference.hpp>
 #include <colorlib/specimen/bare_ground.hpp>
 #include <colorlib/specimen/sheet_cells_internal.hpp>
@@ -72,13 +73,12 @@ Result<BareGround> ground_in(const std::vector<Cell>& ring, const Calibration& c
   const double darker = 1 + std::max(0.0, 40 - commonest.l) / 30;
   std::vector<double> distances;
   for (const Cell& cell : ring) distances.push_back(difference_cie76(cell.lab, commonest));
-  const auto middle = distances.begin() + static_cast<std::ptrdiff_t>(distances.size() / 2);
-  std::nth_element(distances.begin(), middle, distances.end());
-  if (*middle > darker * options.most_unevenness)
+  const double unevenness = median(std::move(distances));
+  if (unevenness > darker * options.most_unevenness)
     return fail(ErrorCode::untrustworthy,
                 fmt::format("Looking for the ground of region '{}': the ground beside it is not one matt, evenly lit colour (half "
                             "of it is more than {:.1f} Lab units off). On foil, which mirrors its surroundings, a thin layer's "
-                            "own colour (its masstone) cannot be told.", id, *middle),
+                            "own colour (its masstone) cannot be told.", id, unevenness),
                 "Move the deposit to matt card, or better to the sheet with a black and a white ground.");
   std::vector<const Cell*> bare;
   std::vector<SheetPixel> pixels;

@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <cmath>
+#include <colorlib/base/median.hpp>
 #include <colorlib/colorimetry/color_difference.hpp>
 #include <colorlib/colorimetry/color_spaces.hpp>
 #include <colorlib/specimen/cell_mask.hpp>
@@ -73,9 +74,7 @@ std::optional<Ground> ground_of(const CellColors& cells, double ring_mm) {
   }
   std::vector<double> distances;
   for (const Lab& lab : rim) distances.push_back(difference_cie76(lab, ground.lab));
-  const auto middle = distances.begin() + static_cast<std::ptrdiff_t>(distances.size() / 2);
-  std::nth_element(distances.begin(), middle, distances.end());
-  ground.spread = *middle;
+  ground.spread = median(std::move(distances));
   return ground;
 }
 

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <colorlib/base/median.hpp>
 #include <colorlib/calibration/calibration.hpp>
 #include <colorlib/chart/patch_sampler.hpp>
 #include <colorlib/specimen/sheet_transfer.hpp>
@@ -256,11 +257,6 @@ Result<SheetTransfer> transferred_reference(std::span<const SheetBeside> photos,
                     sheets.printed.patches[transfer.guessed.front()].id, why.empty() ? "." : ": ", why),
         "Take more photos, in daylight, without glare or shadow on the printed sheet.");
   if (!transfer.guessed.empty()) guess(sheets.printed, transfer);
-  const auto median = [](std::vector<double> values) {
-    const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
-    std::nth_element(values.begin(), middle, values.end());
-    return *middle;
-  };
   transfer.median_expanded_de00 = median(expanded);
   transfer.median_repeatability_de00 = median(repeatability);
   for (std::size_t i = 0; i < photos.size(); ++i) {

@@ -56,6 +56,12 @@ Outcome outcome_of(const Reading& reading, const scenes::SpecimenTruth& truth, s
   return outcome;
 }
 
+std::string lights_of(const scenes::SceneSettings& settings) {
+  std::string names;
+  for (const auto& light : settings.lights) names += (names.empty() ? "" : " + ") + light.color.name;
+  return names;
+}
+
 }  // namespace
 
 ConditionRun run_condition(scenes::Condition condition, const RunSettings& settings) {
@@ -100,6 +106,7 @@ ConditionRun run_condition(scenes::Condition condition, const RunSettings& setti
         }
         run.outcomes.push_back(outcome_of(one, scene.specimens[i], seed, scene_settings.substrate == scenes::Substrate::foil));
         run.outcomes.back().calibration = reading->calibration.summary();
+        run.outcomes.back().light = lights_of(scene_settings);
       }
     }
   };

@@ -22,6 +22,7 @@ struct Outcome {
   RegionKind kind = RegionKind::other;
   std::string family;              ///< of the pigment
   std::uint64_t seed = 0;
+  std::string light;               ///< of the scene: names of its lights
   Lab reading;                     ///< what was said
   double glint_share = 0;
   std::vector<BudgetComponent> budget;

@@ -54,12 +54,12 @@ int main(int count, char** words) {
           fmt::print(" {}", part.name);
           for (const int k : {0, 1, 2, 4, 5, 8}) fmt::print(" {:.6g}", part.covariance.m[static_cast<std::size_t>(k)]);
         }
-        fmt::print("\n");
+        fmt::print(" light '{}'\n", o.light);
       }
     if (!list) continue;
     for (const auto& o : run.outcomes)
-      fmt::print("{:>4} {:<10} {:<16} L*{:5.1f} dE00 {:5.2f} U {:5.2f} {} err {:+.2f} {:+.2f} {:+.2f} exp {:.2f} {:.2f} {:.2f}\n",
-                 o.seed, region_kind_name(o.kind), o.family, o.l, o.de00, o.de00_expanded,
+      fmt::print("{:>4} {:<10} {:<16} {:<24} L*{:5.1f} dE00 {:5.2f} U {:5.2f} {} err {:+.2f} {:+.2f} {:+.2f} exp {:.2f} {:.2f} {:.2f}\n",
+                 o.seed, region_kind_name(o.kind), o.family, o.light, o.l, o.de00, o.de00_expanded,
                  o.de00 <= o.de00_expanded ? " " : "*", o.error[0], o.error[1], o.error[2], o.expanded[0], o.expanded[1],
                  o.expanded[2]);
     for (const auto& sentence : run.refusals) fmt::print("refused: {}\n", sentence);

@@ -3,10 +3,8 @@
 
 #include <sys/resource.h>
 
-#include <algorithm>
 #include <chrono>
 #include <functional>
-#include <vector>
 
 /// By the clock, and of all processors. On a machine that others use too the second tells more.
 struct Cost {
@@ -33,10 +31,4 @@ inline double peak_mib() {
   rusage usage{};
   getrusage(RUSAGE_SELF, &usage);
   return static_cast<double>(usage.ru_maxrss) / 1024;
-}
-
-/// Of at least one value.
-inline double median_of(std::vector<double> values) {
-  std::sort(values.begin(), values.end());
-  return values[values.size() / 2];
 }

@@ -14,6 +14,7 @@
 #include <cmath>
 #include <colorlib/base/data_folder.hpp>
 #include <colorlib/base/file_access.hpp>
+#include <colorlib/base/median.hpp>
 #include <colorlib/image/decode.hpp>
 #include <colorlib/records/record_json.hpp>
 #include <colorlib/specimen/photo_reading.hpp>
@@ -21,6 +22,7 @@
 #include <functional>
 #include <string>
 #include <tests/scenes/scene.hpp>
+#include <tests/support/quantile.hpp>
 #include <vector>
 
 namespace {
@@ -82,17 +84,6 @@ struct Stage {
   std::function<void()> work;
   std::vector<double> seconds;
 };
-
-double median(std::vector<double> values) {
-  const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
-  std::nth_element(values.begin(), middle, values.end());
-  return *middle;
-}
-
-double quantile(std::vector<double> values, double share) {
-  std::sort(values.begin(), values.end());
-  return values[static_cast<std::size_t>(std::lround(share * static_cast<double>(values.size() - 1)))];
-}
 
 void print_table(const std::vector<Stage>& stages) {
   const auto& plain = stages.front().seconds;

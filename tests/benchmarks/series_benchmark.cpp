@@ -14,6 +14,7 @@
 #include <chrono>
 #include <colorlib/base/data_folder.hpp>
 #include <colorlib/base/file_access.hpp>
+#include <colorlib/base/median.hpp>
 #include <colorlib/reaction/stills_reading.hpp>
 #include <colorlib/records/series_record.hpp>
 #include <cstdlib>
@@ -119,7 +120,7 @@ int main(int argc, char** argv) {
   fmt::print(
       "{} photos of 4000 x 3000 px, {:.1f} MB each: median ratio {:.2f} by the clock, {:.2f} of processor "
       "time; peak memory {} MiB\n",
-      count, static_cast<double>(jpegs[0].size()) / 1e6, median_of(ratios), median_of(processor_ratios),
+      count, static_cast<double>(jpegs[0].size()) / 1e6, median(ratios), median(processor_ratios),
       std::lround(peak_mib()));
   std::filesystem::remove_all(folder);
   return 0;

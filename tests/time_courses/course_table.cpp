@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <colorlib/base/median.hpp>
 #include <colorlib/colorimetry/color_difference.hpp>
 #include <cstdio>
 
@@ -17,13 +18,6 @@ bool holds(const TimeEstimate& estimate, double truth) {
 }
 
 bool is_stated(const TimeEstimate& e) { return e.value_s || e.less_than_s || e.greater_than_s; }
-
-double median(std::vector<double> values) {
-  if (values.empty()) return 0;
-  std::nth_element(values.begin(), values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2),
-                   values.end());
-  return values[values.size() / 2];
-}
 
 std::string share(int part, int whole) {
   return whole == 0 ? "–" : fmt::format("{:.1f} %", 100.0 * part / whole);

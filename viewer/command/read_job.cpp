@@ -86,13 +86,16 @@ Checked check_sheet_options(const ReadChoices& choices) {
   return check_together(choices);
 }
 
+std::string lower_ending(const std::filesystem::path& file) {
+  std::string ending = file.extension().string();
+  std::transform(ending.begin(), ending.end(), ending.begin(), [](unsigned char c) { return std::tolower(c); });
+  return ending;
+}
+
 bool is_photo_name(const std::filesystem::path& file) {
   static const std::set<std::string> endings{".jpg",  ".jpeg", ".tif", ".tiff",
                                              ".heic", ".heif", ".dng", ".avif"};
-  std::string ending = file.extension().string();
-  std::transform(ending.begin(), ending.end(), ending.begin(),
-                 [](unsigned char c) { return std::tolower(c); });
-  return endings.contains(ending);
+  return endings.contains(lower_ending(file));
 }
 
 /// An output may not fall on an input: a mistyped call must not cost a photo.
@@ -133,6 +136,8 @@ Checked check_outputs(const ReadChoices& choices) {
   if (choices.overlay == "-")
     return fail(ErrorCode::bad_call, "The overlay is a picture and goes to a file, not to standard output.",
                 "Write for example --overlay overlay.png.");
+  if (!choices.overlay.empty() && lower_ending(choices.overlay) != ".png")
+    return fail(ErrorCode::bad_call, fmt::format("--overlay names '{}'; it is written as PNG only.", choices.overlay), "End it in .png.");
   return std::monostate{};
 }
 

@@ -3100,8 +3100,16 @@ Es muss ein gedrucktes Blatt neben der Probe zeigen.</translation>
         <translation>Ein Foto oder gespeicherte Arbeit zum Öffnen</translation>
     </message>
     <message>
-        <source>The window has no screen to open on: DISPLAY, WAYLAND_DISPLAY and QT_QPA_PLATFORM are all unset. Start it in a desktop session, or read the photo with the command 'tintfall read'.</source>
-        <translation>Das Fenster hat keinen Bildschirm, auf dem es sich öffnen kann: DISPLAY, WAYLAND_DISPLAY und QT_QPA_PLATFORM sind nicht gesetzt. Starte es in einer Arbeitsumgebung, oder lies das Foto mit dem Befehl „tintfall read“.</translation>
+        <source>The window has no screen to open on: %1. Start it in a desktop session, or read the photo with the command 'tintfall read'.</source>
+        <translation>Das Fenster hat keinen Bildschirm, auf dem es sich öffnen kann: %1. Starte es in einer Arbeitsumgebung, oder lies das Foto mit dem Befehl „tintfall read“.</translation>
+    </message>
+    <message>
+        <source>'%1' cannot be reached or used</source>
+        <translation>„%1“ ist nicht erreichbar oder nicht zu gebrauchen</translation>
+    </message>
+    <message>
+        <source>DISPLAY, WAYLAND_DISPLAY and QT_QPA_PLATFORM are all unset</source>
+        <translation>DISPLAY, WAYLAND_DISPLAY und QT_QPA_PLATFORM sind nicht gesetzt</translation>
     </message>
 </context>
 <context>

@@ -57,6 +57,7 @@ const std::vector<BadCall> bad_calls{
     {{"read", "x.jpg", "--sheet", "never added"}, "never added"},
     {{"read", "x.jpg", "--overlay", "x.jpg"}, "input"},
     {{"read", "x.jpg", "--overlay", "-"}, "standard output"},
+    {{"read", "x.jpg", "--overlay", "o.svg"}, "PNG only"},
     {{"read", "x.jpg", "y.jpg", "--overlay", "o.png"}, "2 photos"},
     {{"sheet"}, "required"},
     {{"sheet", "add", "A5-03"}, "chart"},
