@@ -80,6 +80,7 @@ struct Calibration::State {
   double plain_paper_limit() const { return budget.plain_paper_b - budget.plain_paper_spread; }
   Matrix3 glow_component(const Lab& lab, double glow_b) const;
   Matrix3 transferred_component(const Lab& lab) const;
+  Vector3 spread_by_light() const;
   std::vector<BudgetComponent> budget_of(const Lab& lab, const RegionMean& mean) const;
 };
 
@@ -172,6 +173,21 @@ Matrix3 Calibration::State::transferred_component(const Lab& lab) const {
   return Matrix3::diagonal(share * sum[0], share * sum[1], share * sum[2]);
 }
 
+/// Standard deviation that the light adds whatever the patches say, in dE00 units of each axis.
+Vector3 Calibration::State::spread_by_light() const {
+  switch (summary.light) {
+    case LightKind::daylight: return budget.stated_daylight;
+    case LightKind::lamp: return budget.stated_lamp;
+    case LightKind::tube: return budget.stated_tube;
+    case LightKind::mixed: return budget.stated_mixed;
+    case LightKind::unstated: break;
+  }
+  const bool phone = model.layout.tone;
+  const double grown = std::pow(summary.unlike_daylight, phone ? budget.unlike_daylight_power : budget.unlike_daylight_power_linear);
+  const Vector3& spread = phone ? budget.unlike_daylight : budget.unlike_daylight_linear;
+  return {grown * spread[0], grown * spread[1], grown * spread[2]};
+}
+
 std::vector<BudgetComponent> Calibration::State::budget_of(const Lab& lab, const RegionMean& mean) const {
   const Vector3 weight = ciede2000_axis_weights(lab);
   Vector3 sum{}, known{};
@@ -189,12 +205,12 @@ std::vector<BudgetComponent> Calibration::State::budget_of(const Lab& lab, const
       known[axis] += near * reference_scaled[i][axis] * reference_scaled[i][axis];
     }
   }
+  const Vector3 by_light = spread_by_light();
   Vector3 diagonal;
   for (std::size_t axis = 0; axis < 3; ++axis) {
     const double share = model.layout.tone ? budget.share[axis] : budget.share_linear[axis];
     const double growth = model.layout.tone ? budget.growth[axis] : budget.growth_linear[axis];
-    const double light = model.layout.tone ? budget.unlike_daylight[axis] : budget.unlike_daylight_linear[axis];
-    const double apart = light * std::pow(summary.unlike_daylight, model.layout.tone ? budget.unlike_daylight_power : budget.unlike_daylight_power_linear);
+    const double apart = by_light[axis];
     const double floor = model.layout.tone ? budget.floor[axis] : budget.floor_linear[axis];
     // What the references' own errors put into the residuals is not lack of fit.
     const double v2 = std::max(sum[axis] - known[axis], budget.least_residual_share * sum[axis]) / total;
@@ -386,6 +402,7 @@ Result<Calibration> calibrate(const ChartDefinition& chart, const ReferenceValue
   summary.lighting_spread_de00 = state.lighting_spread(chart);
   summary.paper = state.paper_lab();
   summary.unlike_daylight = state.unlike_daylight();
+  summary.light = options.light;
   for (int i = 0; i < state.model.layout.local; ++i)
     summary.local_tone -= state.model.parameters[state.model.layout.local_tone() + i];
 

@@ -5,6 +5,7 @@
 
 #include <colorlib/base/result.hpp>
 #include <colorlib/calibration/error_budget.hpp>
+#include <colorlib/calibration/light_kind.hpp>
 #include <colorlib/chart/chart_definition.hpp>
 #include <colorlib/chart/patch_sampler.hpp>
 #include <colorlib/chart/reference_values.hpp>
@@ -45,6 +46,7 @@ struct CalibrationSummary {
   double local_tone = 0;
   /// 0 under daylight, about 1 under a warm lamp or a tube, by the shape of the colour correction (docs/explanation/uncertainty.md).
   double unlike_daylight = 0;
+  LightKind light = LightKind::unstated;  ///< as the user said
   int iterations = 0;
   bool converged = false;
 };
@@ -93,6 +95,7 @@ class Calibration {
 
 struct CalibrationOptions {
   EncodingKind encoding = EncodingKind::display_referred;
+  LightKind light = LightKind::unstated;  ///< changes the uncertainty, never the colour
   int field_order = 3;  ///< of the lighting field: 2 misses lamps and shadow edges, 4 wobbles inside the opening
 };
 

@@ -26,7 +26,8 @@ std::vector<Trait> traits_of(const Record& record) {
                       {"reference values", record.chart.reference_kind},
                       {"tissue", record.subject.tissue},
                       {"state", record.subject.state},
-                      {"surface", record.subject.surface}})
+                      {"surface", record.subject.surface},
+                      {"light", record.subject.light}})
     if (!trait.value.empty()) traits.push_back(std::move(trait));
   return traits;
 }

@@ -2,17 +2,13 @@
 /// A reading record: what is kept of one photo. Mirrors docs/reference/record_format.md.
 
 #include <colorlib/naming/color_scale.hpp>
+#include <colorlib/records/subject.hpp>
 #include <colorlib/specimen/photo_reading.hpp>
 #include <optional>
 #include <string>
 #include <vector>
 
 namespace colorlib {
-
-/// What the user said; nothing is invented. Empty means not said.
-struct Subject {
-  std::string item, collector, tissue, state, surface;
-};
 
 struct RecordPhoto {
   std::string name;

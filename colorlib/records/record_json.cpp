@@ -26,11 +26,9 @@ Json matrix(const Matrix3& m) {
 }
 
 Json subject_json(const Subject& subject) {
-  return {{"item", subject.item},
-          {"collector", subject.collector},
-          {"tissue", subject.tissue},
-          {"state", subject.state},
-          {"surface", subject.surface}};
+  Json json;
+  for (const SubjectField& field : subject_fields) json[field.name] = subject.*(field.place);
+  return json;
 }
 
 Json photo_json(const RecordPhoto& photo) {

@@ -74,13 +74,8 @@ bool is_covariance(const Matrix3& m) {
 
 Subject subject_from(JsonFields& fields, const Json& json) {
   Subject subject;
-  if (const Json* part = fields.object(json, "subject", "")) {
-    subject.item = fields.text(*part, "item", "subject");
-    subject.collector = fields.text(*part, "collector", "subject");
-    subject.tissue = fields.text(*part, "tissue", "subject");
-    subject.state = fields.text(*part, "state", "subject");
-    subject.surface = fields.text(*part, "surface", "subject");
-  }
+  if (const Json* part = fields.object(json, "subject", ""))
+    for (const SubjectField& field : subject_fields) subject.*(field.place) = fields.text(*part, field.name, "subject");
   return subject;
 }
 

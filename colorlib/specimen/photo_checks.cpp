@@ -77,6 +77,11 @@ std::vector<PhotoCheck> photo_checks(const Photo& photo, const PhotoReading& rea
   checks.push_back(check("even-light", summary.lighting_spread_de00 > limits.lighting_spread_de00,
                          fmt::format("light differs by ΔE00 {:.1f} across the sheet", summary.lighting_spread_de00),
                          "Move the lamp further away or use two sides, and keep shadow edges off the sheet."));
+  if (summary.light == LightKind::unstated)
+    checks.push_back({"light", CheckState::unknown, "kind not said",
+                      "One photo does not tell every lamp from daylight: say what the light was, and the tolerance fits it."});
+  else
+    checks.push_back(check("light", false, fmt::format("you said {}", light_kind_name(summary.light)), ""));
   checks.push_back(size_and_tilt(reading, limits, false));
   checks.push_back(size_and_tilt(reading, limits, true));
   checks.push_back(check("flatness", reading.sheet.curled,

@@ -15,7 +15,7 @@ enum class CheckState {
 };
 
 struct PhotoCheck {
-  std::string code;      ///< "sharpness", "exposure", "glare", "even-light", "sheet-size", "tilt", "flatness", "height", "reference"
+  std::string code;      ///< "sharpness", "exposure", "glare", "even-light", "light", "sheet-size", "tilt", "flatness", "height", "reference"
   CheckState state = CheckState::fine;
   std::string measured;  ///< one clause with figure and unit
   std::string advice;    ///< what to do; empty when fine

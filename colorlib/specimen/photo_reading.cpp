@@ -83,6 +83,7 @@ Result<PhotoReading> calibrate_photo(const Photo& photo, const ReadRequest& requ
   progress.report(0.6, "calibrating");
   CalibrationOptions options;
   options.encoding = photo.encoding().kind;
+  options.light = request.light;
   auto calibration = calibrate(reading.chart, reading.reference, reading.samples, options);
   if (!calibration) return fail(calibration.error());
   reading.calibration = std::move(*calibration);

@@ -26,6 +26,7 @@ struct ReadRequest {
   std::optional<double> height_mm;                       ///< of the specimen above the sheet; none: by region kind
   bool masstone = false;                                 ///< of deposits over one ground, too, from their uneven thickness
   bool keep_films = false;                               ///< fill `films`, for a second photo over another ground
+  LightKind light = LightKind::unstated;                 ///< what the user said the light was
   std::string surface;                                   ///< what the user said it lies on; "foil" is no ground for a masstone
 };
 

@@ -23,6 +23,7 @@ struct Outcome {
   std::string family;              ///< of the pigment
   std::uint64_t seed = 0;
   std::string light;               ///< of the scene: names of its lights
+  LightKind light_kind = LightKind::unstated;  ///< what a user would call it
   Lab reading;                     ///< what was said
   double glint_share = 0;
   std::vector<BudgetComponent> budget;
@@ -46,6 +47,13 @@ struct RunSettings {
   bool true_kinds = true; ///< regions carry the specimen's kind; flat ones are stated as lying flat
 };
 
+/// The same photographs read twice.
+struct TwoReadings {
+  ConditionRun light_unstated, light_stated;
+};
+TwoReadings run_condition_twice(scenes::Condition condition, const RunSettings& settings);
+
+/// Without saying what the light was.
 ConditionRun run_condition(scenes::Condition condition, const RunSettings& settings);
 
 /// The figures of one table row.
@@ -53,6 +61,7 @@ struct Figures {
   std::size_t readings = 0;
   double median = 0, p95 = 0, worst = 0;      ///< dE00
   double covered = 0, covered_joint = 0;      ///< share with dE00 <= de00_expanded; with d^2 <= 7.815
+  double covered_standard_error = 0;          ///< by scenes, whose readings share its errors
   std::array<double, 3> covered_axis{};       ///< share within lab_expanded
   double median_expanded = 0;                 ///< of de00_expanded
   double refused = 0;                         ///< share of scenes
@@ -61,7 +70,14 @@ struct Figures {
 /// refusing is right.
 Figures figures_of(const std::vector<ConditionRun>& runs);
 
+/// Only outcomes under one kind of light; refusals and scenes are left out.
+ConditionRun under_light(const ConditionRun& run, LightKind kind);
+
 std::string table_head();
 std::string table_row(const std::string& name, const Figures& figures);
+
+/// The same readings with the light unsaid and said: only what changes by it.
+std::string light_said_head();
+std::string light_said_row(const std::string& name, const Figures& unsaid, const Figures& said);
 
 }  // namespace colorlib::accuracy

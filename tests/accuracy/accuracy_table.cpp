@@ -1,4 +1,5 @@
-/// Prints the accuracy table: accuracy_table [tuning|broad|held-out|measured] [scenes] [first seed] [condition ...] [--list] [--budget]
+/// Prints the accuracy table: accuracy_table [tuning|broad|held-out|measured] [scenes] [first seed] [condition ...] [--stated] [--list] [--budget]
+/// --stated says what the light was;
 /// --list adds one line a reading, for looking into a condition; --budget one with the parts of its covariance, for
 /// calibrating the constants of the error budget.
 
@@ -13,11 +14,13 @@ int main(int count, char** words) {
   using namespace colorlib;
   accuracy::RunSettings settings;
   std::vector<scenes::Condition> conditions;
-  bool list = false, budget = false;
+  bool list = false, budget = false, stated = false;
   int position = 0;
   for (int i = 1; i < count; ++i) {
     if (std::strcmp(words[i], "--list") == 0) {
       list = true;
+    } else if (std::strcmp(words[i], "--stated") == 0) {
+      stated = true;
     } else if (std::strcmp(words[i], "--budget") == 0) {
       budget = true;
     } else if (const auto condition = scenes::condition_from(words[i])) {
@@ -39,7 +42,7 @@ int main(int count, char** words) {
   fmt::print("{}", accuracy::table_head());
   std::vector<accuracy::ConditionRun> runs;
   for (const auto condition : conditions) {
-    runs.push_back(accuracy::run_condition(condition, settings));
+    runs.push_back(stated ? accuracy::run_condition_twice(condition, settings).light_stated : accuracy::run_condition(condition, settings));
     const auto& run = runs.back();
     fmt::print("{}", accuracy::table_row(run.condition, accuracy::figures_of({run})));
     std::fflush(stdout);

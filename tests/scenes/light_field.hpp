@@ -1,6 +1,8 @@
 #pragma once
 /// How much light arrives where.
 
+#include <colorlib/calibration/light_kind.hpp>
+
 #include "tests/scenes/lights.hpp"
 #include "tests/scenes/view.hpp"
 
@@ -12,6 +14,7 @@ enum class LightShape { lamp, window, sky };
 /// (unshadowed).
 struct LightSettings {
   LightColor color;
+  LightKind kind = LightKind::lamp;  ///< as its user would call it
   LightShape shape = LightShape::lamp;
   double share = 1;
   Point3 place{0, -300, 500};  ///< mm from the sheet's centre; of a window its middle

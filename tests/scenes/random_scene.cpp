@@ -53,6 +53,7 @@ Point3 random_place(Random& random, double nearest_mm, double farthest_mm, doubl
 LightSettings window_light(Random& random, LightColor color) {
   LightSettings light;
   light.color = std::move(color);
+  light.kind = LightKind::daylight;
   light.shape = LightShape::window;
   light.place = random_place(random, 450, 1500, 250, 700);
   light.width_mm = random.uniform(600, 1200);
@@ -77,6 +78,7 @@ std::vector<LightSettings> lights_for(Condition condition, Random& random, Pool 
       return {lamp_light(random, random_warm_lamp(random, pool))};
     case Condition::fluorescent_phone: {
       LightSettings tube = lamp_light(random, random_tube(random, pool));
+      tube.kind = LightKind::tube;
       tube.width_mm = random.uniform(200, 900);
       tube.place.z = random.uniform(600, 1700);
       return {tube};

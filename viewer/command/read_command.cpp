@@ -54,6 +54,7 @@ Result<ReadCommand::PhotoRead> ReadCommand::look(const std::string& photo_file, 
   Subject subject = merged(job.fields.subject_of(photo->name()), choices_.subject);
   ReadRequest request = job.request;
   request.surface = subject.surface;
+  request.light = light_of(subject);
   auto reading = read_photo(*photo, request, job.naming.namer, progress);
   if (!reading) return fail(reading.error());
   return PhotoRead{std::move(*photo), std::move(*reading), std::move(subject)};

@@ -227,11 +227,15 @@ Result<ReadJob> read_job_from(const ReadChoices& choices) {
   const auto loaded = job.sheet ? load_chart(job.sheet->chart, job.sheet->reference, job.request)
                                 : load_chart(choices.chart, choices.reference, job.request);
   if (!loaded) return fail(loaded.error());
+  if (!light_kind_from(choices.subject.light))
+    return fail(ErrorCode::bad_call, fmt::format("--light names '{}', which is no known light.", choices.subject.light),
+                "Say daylight, lamp, tube or mixed.");
   if (!choices.fields_file.empty()) {
     auto fields = read_subject_fields(choices.fields_file);
     if (!fields) return fail(fields.error());
     job.fields = std::move(*fields);
   }
+  job.request.light = light_of(merged(job.fields.of_all.value_or(Subject{}), choices.subject));
   auto naming = naming_tools_from(choices.naming, data_folder());
   if (!naming) return fail(naming.error());
   job.naming = std::move(*naming);

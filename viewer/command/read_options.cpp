@@ -73,6 +73,11 @@ void declare_read(CLI::App& app, ReadChoices& choices) {
   app.add_option("--state", choices.subject.state, "Fresh, air-dried, ...")->group(said);
   app.add_option("--surface", choices.subject.surface, "What it lies on: foil, card, glass, ...")
       ->group(said);
+  app.add_option("--light", choices.subject.light,
+                 "The light of the photo: daylight, lamp (bulb or LED), tube (fluorescent), mixed (daylight and a lamp). The tolerance "
+                 "then fits it; a photo alone does not tell every lamp from daylight")
+      ->type_name("KIND")
+      ->group(said);
   app.add_option("--fields", choices.fields_file,
                  "These fields from a file (JSON or CSV), for all photos or by a column 'photo'; options go "
                  "before it")

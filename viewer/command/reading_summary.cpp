@@ -40,12 +40,8 @@ void print_photo(const RecordPhoto& photo, const Subject& subject, std::ostream&
   out << fmt::format("{}   {} x {} px{}\n", photo.name, photo.width_px, photo.height_px,
                      photo.captured.empty() ? "" : ", taken " + photo.captured);
   std::vector<std::string> said;
-  for (const auto& [what, value] : {std::pair{"item", subject.item},
-                                    {"collector", subject.collector},
-                                    {"tissue", subject.tissue},
-                                    {"state", subject.state},
-                                    {"surface", subject.surface}})
-    if (!value.empty()) said.push_back(fmt::format("{} {}", what, value));
+  for (const SubjectField& field : subject_fields)
+    if (const std::string& value = subject.*(field.place); !value.empty()) said.push_back(fmt::format("{} {}", field.name, value));
   if (!said.empty()) labelled("subject", join(said), out);
 }
 

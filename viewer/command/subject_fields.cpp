@@ -1,10 +1,10 @@
 #include <fmt/format.h>
 
-#include <array>
 #include <colorlib/base/file_access.hpp>
 #include <colorlib/base/json_nesting.hpp>
 #include <colorlib/base/reference_table.hpp>
 #include <colorlib/base/strict_text.hpp>
+#include <colorlib/calibration/light_kind.hpp>
 #include <nlohmann/json.hpp>
 #include <viewer/command/subject_fields.hpp>
 
@@ -14,18 +14,11 @@ namespace {
 using namespace colorlib;
 using nlohmann::json;
 
-struct Field {
-  std::string_view name;
-  std::string Subject::*place;
-};
-constexpr std::array fields{Field{"item", &Subject::item}, Field{"collector", &Subject::collector},
-                            Field{"tissue", &Subject::tissue}, Field{"state", &Subject::state},
-                            Field{"surface", &Subject::surface}};
 constexpr std::string_view advice =
-    "The fields are item, collector, tissue, state, surface, and photo (a file name).";
+    "The fields are item, collector, tissue, state, surface, light (daylight, lamp, tube or mixed), and photo (a file name).";
 
-const Field* find_field(std::string_view name) {
-  for (const Field& field : fields)
+const SubjectField* find_field(std::string_view name) {
+  for (const SubjectField& field : subject_fields)
     if (field.name == name) return &field;
   return nullptr;
 }
@@ -44,6 +37,7 @@ struct Row {
 Result<SubjectFields> fields_of_rows(const std::vector<Row>& rows, std::string_view name) {
   SubjectFields result;
   for (const Row& row : rows) {
+    if (!light_kind_from(row.subject.light)) return wrong(name, fmt::format("the light '{}' of {} is no known one", row.subject.light, row.place));
     if (row.photo.empty()) {
       if (rows.size() > 1)
         return wrong(name, fmt::format("{} does not say which photo it is for", row.place));
@@ -69,7 +63,7 @@ Result<SubjectFields> from_json(std::string_view text, std::string_view name) {
     if (!list[i].is_object()) return wrong(name, fmt::format("{} is no object in {{ }}", row.place));
     for (const auto& [key, value] : list[i].items()) {
       if (!value.is_string()) return wrong(name, fmt::format("'{}' of {} is no text", key, row.place));
-      const Field* field = find_field(key);
+      const SubjectField* field = find_field(key);
       if (field != nullptr)
         row.subject.*(field->place) = value.get<std::string>();
       else if (key == "photo")
@@ -93,7 +87,7 @@ Result<SubjectFields> from_table(std::string_view text, std::string name) {
     Row row;
     row.place = fmt::format("line {}", table->line(r));
     for (std::size_t c = 0; c < table->columns().size(); ++c) {
-      if (const Field* field = find_field(table->columns()[c]))
+      if (const SubjectField* field = find_field(table->columns()[c]))
         row.subject.*(field->place) = table->text(r, c);
       else
         row.photo = table->text(r, c);
@@ -125,7 +119,7 @@ Result<SubjectFields> read_subject_fields(const std::filesystem::path& file) {
 
 Subject merged(const Subject& under, const Subject& over) {
   Subject result = under;
-  for (const Field& field : fields)
+  for (const SubjectField& field : subject_fields)
     if (!(over.*(field.place)).empty()) result.*(field.place) = over.*(field.place);
   return result;
 }

@@ -224,7 +224,7 @@ void PhotoDocument::set_regions(const RegionSet& regions) {
 
 void PhotoDocument::set_setup(const PhotoSetup& setup) {
   const bool same_sheet = setup.chart == setup_.chart && setup.reference == setup_.reference && setup.sheet == setup_.sheet &&
-                          setup.corners == setup_.corners;
+                          setup.corners == setup_.corners && setup.subject.light == setup_.subject.light;
   const bool same_reading = setup.height_mm == setup_.height_mm && setup.masstone == setup_.masstone &&
                             (setup.subject.surface == setup_.subject.surface || !setup.masstone);
   setup_ = setup;

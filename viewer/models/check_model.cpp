@@ -16,6 +16,7 @@ constexpr CheckWord check_words[] = {{"sharpness", QT_TRANSLATE_NOOP("Checks", "
                                      {"exposure", QT_TRANSLATE_NOOP("Checks", "Exposure")},
                                      {"glare", QT_TRANSLATE_NOOP("Checks", "Glare")},
                                      {"even-light", QT_TRANSLATE_NOOP("Checks", "Even light")},
+                                     {"light", QT_TRANSLATE_NOOP("Checks", "Kind of light")},
                                      {"sheet-size", QT_TRANSLATE_NOOP("Checks", "Size of the sheet")},
                                      {"tilt", QT_TRANSLATE_NOOP("Checks", "Tilt")},
                                      {"flatness", QT_TRANSLATE_NOOP("Checks", "Flatness")},

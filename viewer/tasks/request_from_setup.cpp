@@ -31,6 +31,7 @@ Result<ReadRequest> request_from_setup(PhotoSetup setup, SheetOutcome& outcome) 
   if (!setup.reference.isEmpty()) request.reference_file = setup.reference.toStdString();
   request.corners = setup.corners;
   request.height_mm = setup.height_mm;
+  request.light = light_of(setup.subject);
   return request;
 }
 

@@ -16,13 +16,6 @@ namespace {
 constexpr std::size_t limit_bytes = 40u << 20;
 constexpr int deepest = 16;
 
-struct SubjectField {
-  const char* key;
-  std::string Subject::*place;
-};
-constexpr SubjectField subject_fields[] = {{"item", &Subject::item}, {"collector", &Subject::collector},
-                                           {"tissue", &Subject::tissue}, {"state", &Subject::state},
-                                           {"surface", &Subject::surface}};
 struct SetupField {
   const char* key;
   QString PhotoSetup::*place;
@@ -53,7 +46,7 @@ Result<Work> read_work(const QString& file) {
   work.file = QString::fromStdString(text(tree, "file"));
   for (const auto& field : setup_fields) work.setup.*(field.place) = QString::fromStdString(text(tree, field.key));
   for (const auto& field : subject_fields)
-    work.setup.subject.*(field.place) = text(tree.value("subject", json::object()), field.key);
+    work.setup.subject.*(field.place) = text(tree.value("subject", json::object()), field.name);
   if (const auto height = tree.find("height_mm"); height != tree.end() && height->is_number())
     work.setup.height_mm = height->get<double>();
   if (const auto masstone = tree.find("masstone"); masstone != tree.end() && masstone->is_boolean())
@@ -86,7 +79,7 @@ Result<std::monostate> write_work(const Work& work, const QString& file) {
   for (const auto& field : setup_fields)
     if (!(work.setup.*(field.place)).isEmpty()) tree[field.key] = (work.setup.*(field.place)).toStdString();
   for (const auto& field : subject_fields)
-    if (!(work.setup.subject.*(field.place)).empty()) tree["subject"][field.key] = work.setup.subject.*(field.place);
+    if (!(work.setup.subject.*(field.place)).empty()) tree["subject"][field.name] = work.setup.subject.*(field.place);
   if (work.setup.height_mm) tree["height_mm"] = *work.setup.height_mm;
   if (work.setup.masstone) tree["masstone"] = true;
   if (work.setup.corners)

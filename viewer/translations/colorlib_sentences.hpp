@@ -36,6 +36,7 @@ inline constexpr const char* colorlib_sentences[] = {
     QT_TRANSLATE_NOOP("colorlib", "Move closer or use the full resolution of the camera."),
     QT_TRANSLATE_NOOP("colorlib", "Hold the camera parallel to the sheet and step back a little."),
     QT_TRANSLATE_NOOP("colorlib", "Fix the sheet to a stiff board."),
+    QT_TRANSLATE_NOOP("colorlib", "One photo does not tell every lamp from daylight: say what the light was, and the tolerance fits it."),
     QT_TRANSLATE_NOOP("colorlib", "One photo cannot show how high the specimen stands: level it with the paper, or say the height."),
     QT_TRANSLATE_NOOP("colorlib", "Have the sheet measured, or carry values over from a measured one: this is the largest gain."),
     QT_TRANSLATE_NOOP("colorlib", "decoding"),

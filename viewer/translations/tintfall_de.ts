@@ -238,6 +238,10 @@
         <translation>Spiegelung</translation>
     </message>
     <message>
+        <source>Kind of light</source>
+        <translation>Art des Lichts</translation>
+    </message>
+    <message>
         <source>Even light</source>
         <translation>Gleichmäßiges Licht</translation>
     </message>
@@ -2159,6 +2163,42 @@ Es muss ein gedrucktes Blatt neben der Probe zeigen.</translation>
         <translation>frisch, luftgetrocknet …</translation>
     </message>
     <message>
+        <source>Light of the photo</source>
+        <translation>Licht des Fotos</translation>
+    </message>
+    <message>
+        <source>The tolerance then fits the light. A photo alone does not tell every lamp from daylight.</source>
+        <translation>Die Toleranz passt dann zum Licht. Ein Foto allein unterscheidet nicht jede Lampe vom Tageslicht.</translation>
+    </message>
+    <message>
+        <source>not said</source>
+        <translation>nicht gesagt</translation>
+    </message>
+    <message>
+        <source>daylight</source>
+        <translation>Tageslicht</translation>
+    </message>
+    <message>
+        <source>lamp: bulb or LED</source>
+        <translation>Lampe: Glühbirne oder LED</translation>
+    </message>
+    <message>
+        <source>fluorescent tube</source>
+        <translation>Leuchtstoffröhre</translation>
+    </message>
+    <message>
+        <source>daylight and a lamp</source>
+        <translation>Tageslicht und eine Lampe</translation>
+    </message>
+    <message>
+        <source>Light</source>
+        <translation>Licht</translation>
+    </message>
+    <message>
+        <source>Say light</source>
+        <translation>Licht angeben</translation>
+    </message>
+    <message>
         <source>foil, card, glass …</source>
         <translation>Folie, Karton, Glas …</translation>
     </message>
@@ -2579,6 +2619,10 @@ Es muss ein gedrucktes Blatt neben der Probe zeigen.</translation>
     <message>
         <source>Fix the sheet to a stiff board.</source>
         <translation>Das Blatt auf eine steife Pappe kleben.</translation>
+    </message>
+    <message>
+        <source>One photo does not tell every lamp from daylight: say what the light was, and the tolerance fits it.</source>
+        <translation>Ein Foto unterscheidet nicht jede Lampe vom Tageslicht: angeben, welches Licht es war; die Toleranz passt dann dazu.</translation>
     </message>
     <message>
         <source>One photo cannot show how high the specimen stands: level it with the paper, or say the height.</source>

@@ -6,6 +6,8 @@
 #include <QHBoxLayout>
 #include <QLineEdit>
 #include <QPushButton>
+#include <array>
+#include <colorlib/calibration/light_kind.hpp>
 #include <viewer/document/document_commands.hpp>
 #include <viewer/tasks/sheet_jobs.hpp>
 #include <viewer/window/setup_panel.hpp>
@@ -35,6 +37,11 @@ SetupPanel::SetupPanel(PhotoDocument& document, QWidget* parent)
   height_->setRange(0, 300);
   height_->setDecimals(1);
   height_->setSuffix(tr(" mm"));
+  light_ = named(new QComboBox, tr("Light of the photo"));
+  light_->setToolTip(tr("The tolerance then fits the light. A photo alone does not tell every lamp from daylight."));
+  const std::array words{tr("not said"), tr("daylight"), tr("lamp: bulb or LED"), tr("fluorescent tube"), tr("daylight and a lamp")};
+  static_assert(words.size() == colorlib::light_kind_names.size());
+  for (std::size_t kind = 0; kind < words.size(); ++kind) light_->addItem(words[kind], QString::fromUtf8(colorlib::light_kind_names[kind]));
   masstone_ = named(new QCheckBox(tr("also over one ground")), tr("Masstone of a thin deposit over one ground, from its uneven thickness"));
   masstone_->setToolTip(tr("The colour of a layer thick enough to hide its ground. For deposits known to be thin, on matt card or glass: all "
                            "unevenness is taken for thickness. On a sheet with a black and a white ground it is computed anyway."));
@@ -55,6 +62,7 @@ SetupPanel::SetupPanel(PhotoDocument& document, QWidget* parent)
   form->addRow(tr("Sheet"), chart_);
   form->addRow(tr("From my list"), sheet_);
   form->addRow(tr("Measured values"), beside({reference_, choose, clear}));
+  form->addRow(tr("Light"), light_);
   form->addRow(tr("Height"), beside({height_known_, height_}));
   form->addRow(tr("Masstone"), masstone_);
   form->addRow(tr("Item"), item_);
@@ -78,6 +86,11 @@ SetupPanel::SetupPanel(PhotoDocument& document, QWidget* parent)
     PhotoSetup setup = document_.setup();
     setup.sheet = sheet_->currentData().toString();
     push(tr("Choose printed sheet"), setup, false);
+  });
+  connect(light_, &QComboBox::activated, this, [this] {
+    PhotoSetup setup = document_.setup();
+    setup.subject.light = light_->currentData().toString().toStdString();
+    push(tr("Say light"), setup, false);
   });
   const auto height_changed = [this] {
     height_->setEnabled(height_known_->isChecked());
@@ -142,6 +155,7 @@ void SetupPanel::show_setup() {
   height_->setEnabled(setup.height_mm.has_value());
   height_->setValue(setup.height_mm.value_or(0));
   masstone_->setChecked(setup.masstone);
+  light_->setCurrentIndex(std::max(0, light_->findData(QString::fromStdString(setup.subject.light))));
   item_->setText(QString::fromStdString(setup.subject.item));
   collector_->setText(QString::fromStdString(setup.subject.collector));
   tissue_->setText(QString::fromStdString(setup.subject.tissue));

@@ -23,7 +23,7 @@ class SetupPanel : public QWidget {
 
   PhotoDocument& document_;
   TaskLane lists_lane_;
-  QComboBox *chart_, *sheet_;
+  QComboBox *chart_, *sheet_, *light_;
   QLineEdit *reference_, *item_, *collector_, *tissue_, *state_, *surface_;
   QCheckBox *height_known_, *masstone_;
   QDoubleSpinBox* height_;

@@ -18,7 +18,7 @@ struct Calibrated {
   scenes::Scene scene;
   PhotoReading reading;
 
-  explicit Calibrated(void (*change)(scenes::SceneSettings&) = nullptr) {
+  explicit Calibrated(void (*change)(scenes::SceneSettings&) = nullptr, LightKind light = LightKind::unstated) {
     settings = scenes::random_scene(scenes::Condition::daylight_phone, 21);
     settings.specimens.resize(1);
     settings.specimens[0].place_mm.reset();
@@ -32,6 +32,7 @@ struct Calibrated {
     ReadRequest request;
     request.candidates = {chart};
     request.reference_values = scene.reference;
+    request.light = light;
     reading = std::move(*calibrate_photo(scene.photo, request, progress));
   }
   PointMm middle() const {
@@ -95,11 +96,15 @@ TEST(PhotoChecks, ACarefulPhotoNeedsNothing) {
   limits.scale_ratio = 1.6;
   const auto checks = photo_checks(c.scene.photo, c.reading, {}, 0.0, limits);
   for (const auto& check : checks) {
+    if (check.code == "light") continue;
     EXPECT_THAT(check.state, Eq(CheckState::fine)) << check.code << ": " << check.measured;
     EXPECT_FALSE(check.measured.empty());
     EXPECT_TRUE(check.advice.empty());
   }
   EXPECT_THAT(of(photo_checks(c.scene.photo, c.reading, {}, std::nullopt), "height").state, Eq(CheckState::unknown));
+  EXPECT_THAT(of(checks, "light").state, Eq(CheckState::unknown));
+  const Calibrated said(nullptr, LightKind::daylight);
+  EXPECT_THAT(of(photo_checks(said.scene.photo, said.reading, {}, 0.0), "light").state, Eq(CheckState::fine));
 }
 
 TEST(PhotoChecks, BlurAndSmallSizeAreSeen) {

@@ -42,6 +42,7 @@ const std::vector<BadCall> bad_calls{
     {{"read", "x.jpg", "--height", "tall"}, "tall"},
     {{"read", "x.jpg", "--height", "-3"}, "height"},
     {{"read", "x.jpg", "--height", "nan"}, "height"},
+    {{"read", "x.jpg", "--light", "candle"}, "candle"},
     {{"read", "x.jpg", "--level", "4"}, "level"},
     {{"read", "x.jpg", "--region", "deposit"}, "KIND@x,y,r"},
     {{"read", "x.jpg", "--region", "potato@1,2,3"}, "potato"},

@@ -53,6 +53,7 @@ TEST(SubjectFields, WhatCannotBeMeantIsNamed) {
       {R"({"item": "x")", "JSON"},
       {R"([{"item": "a"}, {"item": "b"}])", "entry 1"},
       {R"([{"photo": "a.jpg"}, {"photo": "x/a.jpg"}])", "second one"},
+      {R"({"light": "candle"})", "candle"},
       {R"([1])", "entry 1"},
       {R"([[[[[[]]]]]])", "JSON"},
       {"item,colour\nQH-03,red\n", "colour"},

@@ -1,6 +1,7 @@
 // The way of one photo through the window, by real events.
 #include <QApplication>
 #include <QClipboard>
+#include <QComboBox>
 #include <QFile>
 #include <QLabel>
 #include <QSet>
@@ -165,6 +166,30 @@ class PhotoFlowTest : public QObject {
     QVERIFY(wait_until([&] { return QApplication::clipboard()->text() == told.json; }, 10'000));
     page.document().undo_stack().undo();
     QVERIFY(wait_until([&] { return page.document().readings_are_current() && page.reading_panel().layer_text().isEmpty(); }));
+  }
+
+  void saying_the_light_equals_the_command_line() {
+    const DemoPhoto demo = demo_photo(home_);
+    MainWindow window;
+    window.show();
+    QVERIFY(open_and_read(window, demo.photo, demo.reference));
+    PhotoPage& page = window.photo_page();
+    const QString unsaid = page.reading_panel().lab_text();
+    QComboBox* light = nullptr;
+    for (QComboBox* each : window.findChildren<QComboBox*>())
+      if (each->accessibleName() == QStringLiteral("Light of the photo")) light = each;
+    QVERIFY(light != nullptr);
+    light->setCurrentIndex(light->findData(QStringLiteral("lamp")));
+    emit light->activated(light->currentIndex());
+    QVERIFY(wait_until([&] { return page.document().readings_are_current() && page.reading_panel().lab_text() != unsaid; }));
+    const CommandLine told = command_line(demo, {"--light", "lamp"});
+    QVERIFY2(told.text.contains(page.reading_panel().lab_text()), qPrintable(page.reading_panel().lab_text() + QStringLiteral(" not in\n") + told.text));
+    page.setFocus();
+    action(page, QStringLiteral("Copy as JSON"))->trigger();
+    QVERIFY(wait_until([&] { return QApplication::clipboard()->text() == told.json; }, 10'000));
+    page.document().undo_stack().undo();
+    QVERIFY(wait_until([&] { return page.document().readings_are_current() && page.reading_panel().lab_text() == unsaid; }));
+    QCOMPARE(light->currentIndex(), 0);
   }
 
   void draws_reads_undoes_exports() {

@@ -99,7 +99,7 @@ class WindowMannersTest : public QObject {
     window.show();
     QVERIFY(open_and_read(window, demo.photo, demo.reference));
     checks.set_checks(page.document().checks());
-    QCOMPARE(checks.rowCount(), 9);
+    QCOMPARE(checks.rowCount(), 10);
     duplicate_region(page.document(), page.view().selected());
     QVERIFY(wait_until([&] { return page.document().readings_are_current(); }));
     QCOMPARE(page.region_model().rowCount(), 2);
