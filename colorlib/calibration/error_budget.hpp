@@ -26,11 +26,11 @@ struct BudgetConstants {
   double growth_end = 0.8;
   /// Standard deviation of a* and b*, in the same units, that a light quite unlike daylight adds whatever the patches say: times
   /// `unlike_daylight` to this power.
-  Vector3 unlike_daylight{0, 0.64, 0.52}, unlike_daylight_linear{0, 0.65, 0.55};
-  int unlike_daylight_power = 3, unlike_daylight_power_linear = 4;
+  Vector3 unlike_daylight{0, 0.50, 0.40}, unlike_daylight_linear{0, 0.65, 0.55};
+  double unlike_daylight_power = 2, unlike_daylight_power_linear = 4;
   /// The same where the user said what the light was. Tubes need less than lamps: their lines make the patches disagree, which
   /// `growth` sees to.
-  Vector3 stated_daylight{0, 0.15, 0.12}, stated_lamp{0, 0.60, 0.48}, stated_tube{0, 0.40, 0.32}, stated_mixed{0, 0.20, 0.16};
+  Vector3 stated_daylight{0, 0.05, 0.04}, stated_lamp{0, 0.60, 0.48}, stated_tube{0, 0.40, 0.32}, stated_mixed{0, 0.20, 0.16};
   double pooled_patches = 3;            ///< how many patches the plain mean counts for beside the near ones
   double near_lab = 30;                 ///< how near is near
   double clip_robust_sd = 4;            ///< of leave-one-out residuals
