@@ -109,7 +109,7 @@ TEST(Accuracy, FullTable) {
   add_light("daylight and a lamp", LightKind::mixed, {});
   text +=
       "\n## Materials of no particular kind\n\nInks, pigments and phosphors of the broad pool (tests/scenes/README.md), drawn at random: stranger than "
-      "real ones, and none of these scenes was looked at before. The budget's share for light unlike daylight was set on other scenes of this pool; 40 "
+      "real ones; no constant was set on these scenes. The budget's share for light unlike daylight was set on other scenes of this pool; 40 "
       "scenes a condition.\n\n" + table_head();
   using scenes::Condition;
   const auto add_unseen = [&](scenes::Pool pool, std::initializer_list<Condition> conditions) {
