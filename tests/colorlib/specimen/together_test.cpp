@@ -14,7 +14,7 @@ constexpr double shared_sd = 0.3, own_sd = 0.4;
 
 Reading reading_of(const Lab& lab) {
   Reading reading;
-  reading.id = "A";
+  reading.id = std::string("A");  // GCC 12 warns falsely of a literal assigned here
   reading.kind = RegionKind::deposit;
   reading.lab = lab;
   reading.pixels = 1000;
