@@ -1,6 +1,5 @@
 /// Prints the accuracy table: accuracy_table [tuning|broad|held-out|measured] [scenes] [first seed] [condition ...] [--stated] [--list] [--budget]
-/// --stated says what the light was;
-/// --list adds one line a reading, for looking into a condition; --budget one with the parts of its covariance, for
+/// --stated says what the light of each photo was; --list adds one line a reading, for looking into a condition; --budget one with the parts of its covariance, for
 /// calibrating the constants of the error budget.
 
 #include <fmt/format.h>

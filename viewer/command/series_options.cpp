@@ -47,7 +47,7 @@ std::string identity_of(const SeriesChoices& choices, const ReadRequest& request
   if (request.regions) text += ";" + regions_json(*request.regions);
   if (request.corners)
     for (const PointPx& corner : *request.corners) text += fmt::format(";{},{}", corner.x, corner.y);
-  text += fmt::format(";{};{}", choices.read.sheet, request.height_mm.value_or(-1));
+  text += fmt::format(";{};{};{}", choices.read.sheet, request.height_mm.value_or(-1), light_kind_name(request.light));
   for (const SubjectField& field : subject_fields) text += ";" + subject.*(field.place);
   return text;
 }
