@@ -64,7 +64,7 @@ struct Calibration::State {
   std::vector<Lab> patch_places;
   std::vector<Vector3> residual_scaled;
   std::vector<Vector3> reference_scaled;  ///< standard uncertainty of the references, in the same units
-  std::vector<double> patch_weight;       ///< of the residuals' squares: 1, less for patches of uneven colour
+  std::vector<double> patch_weight;       ///< of the residuals' squares: 1, less for patches of uneven colour or that the fit doubts
   Vector3 pooled_variance{}, pooled_reference_variance{};
   bool nominal = false;
   std::vector<Vector3> transfer_variance;  ///< of each used patch, Lab; empty: the reference was not carried over
@@ -240,7 +240,8 @@ std::vector<BudgetComponent> Calibration::State::budget_of(const Lab& lab, const
                                      {"glint", Matrix3::diagonal(glint * glint * mean.glint_share, 0, 0)},
                                      {"black-level", matrix_from(black)},
                                      {"noise", matrix_from(noise)}};
-  const double rest_of_light = budget.light_rest * light_rest.at(mean.place);
+  const double rest = light_rest.at(mean.place);
+  const double rest_of_light = budget.light_rest * rest * (1 + rest * rest / (budget.light_step * budget.light_step));
   parts.push_back({"light-rest", rest_of_light * rest_of_light * outer(proportional_light_direction(lab))});
   if (const double glow = plain_paper_limit() - summary.paper.b; glow > 0 && summary.paper_used > 0)
     parts.push_back({"paper-glow", glow_component(lab, glow)});
@@ -285,6 +286,7 @@ CalibratedColor Calibration::color_of(std::span<const SheetPixel> pixels, Surfac
   color.budget = state_->budget_of(color.lab, mean);
   for (const auto& part : color.budget) color.covariance = color.covariance + part.covariance;
   color.glint_share = mean.glint_share;
+  color.light_rest = state_->light_rest.at(mean.place);
   color.pixels = mean.pixels;
   const Matrix3 to_de00 = ciede2000_metric_root(color.lab) * lab_jacobian({mean.xyz[0], mean.xyz[1], mean.xyz[2]}, white_d50);
   const Matrix3 spread = to_de00 * matrix_from(mean.scatter) * transpose(to_de00);
@@ -378,9 +380,13 @@ Result<Calibration> calibrate(const ChartDefinition& chart, const ReferenceValue
     for (std::size_t axis = 0; axis < 3; ++axis) scaled[axis] = row.reference_sd[axis] / weight[axis];
     state.reference_scaled.push_back(scaled);
   }
-  // What an uneven patch is off by is soil, not lack of fit: it says little of how far a specimen is off.
+  // What an uneven patch is off by is soil, not lack of fit: it says little of how far a specimen is off. The same of one that the fit doubts.
   double all = 0;
-  for (const double trust : patch_trust) state.patch_weight.push_back(trust * trust), all += trust * trust;
+  for (std::size_t i = 0; i < patch_trust.size(); ++i) {
+    const double trust = patch_trust[i] * fit.patch_weights[i];
+    state.patch_weight.push_back(trust * trust);
+    all += trust * trust;
+  }
   for (std::size_t i = 0; i < input.patches.size(); ++i)
     for (std::size_t axis = 0; axis < 3; ++axis) {
       const double share = state.patch_weight[i] / all, residual = state.residual_scaled[i][axis], known = state.reference_scaled[i][axis];
@@ -408,12 +414,18 @@ Result<Calibration> calibrate(const ChartDefinition& chart, const ReferenceValue
     summary.local_tone -= state.model.parameters[state.model.layout.local_tone() + i];
 
   const double worst = state.nominal ? worst_check_nominal : worst_check_measured;
+  if (summary.check_de00_mean > worst && state.light_rest.largest() > most_light_rest)
+    return fail(ErrorCode::untrustworthy,
+                fmt::format("Calibrating: the light on the sheet's paper departs by up to {:.0f} % from what is smooth, as at a shadow's edge or under heavy "
+                            "soil, and the patches differ from their reference values by {:.1f} \u0394E00 on average, more than {:.0f} cannot be trusted.",
+                            100 * state.light_rest.largest(), summary.check_de00_mean, worst),
+                "Move the sheet, or what throws the shadow, so that one light falls on all of it; print a soiled sheet anew. Then take the photo again.");
   if (!std::isfinite(summary.check_de00_mean) || summary.check_de00_mean > worst)
     return fail(ErrorCode::untrustworthy,
                 fmt::format("Calibrating: the patches differ from their reference values by {:.1f} \u0394E00 on average, more "
                             "than {:.0f} cannot be trusted.", summary.check_de00_mean, worst),
                 "Check that the chart and the reference file belong to this sheet, that it lies the right way round, and "
-                "that no patch is dirty, wet or in glare.");
+                "that no patch is dirty, wet, in glare or in a shadow.");
   return calibration;
 }
 

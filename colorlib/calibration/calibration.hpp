@@ -59,8 +59,12 @@ struct CalibratedColor {
   std::vector<BudgetComponent> budget;
   double glint_share = 0;               ///< of the pixels, left out as specular
   double unevenness_de00 = 0;           ///< rms of the used pixels about the mean
+  double light_rest = 0;                ///< rms of what the light field leaves on the paper round the region, ln light
   std::size_t pixels = 0;               ///< used
 };
+
+/// Beyond this rest (`CalibratedColor::light_rest`) a shadow's edge lies near: no simulated photo without one comes up to it but for heavily soiled ones.
+inline constexpr double most_light_rest = 0.04;
 
 struct CalibrationOptions;
 

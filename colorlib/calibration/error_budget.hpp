@@ -35,7 +35,9 @@ struct BudgetConstants {
   double near_lab = 30;                 ///< how near is near
   double clip_robust_sd = 4;            ///< of leave-one-out residuals
   double least_residual_share = 0.06;   ///< of their squares, when the references' own uncertainty would explain more
-  double light_rest = 1.35;             ///< of the smooth remains on the paper round the reading
+  /// Standard deviation of ln light from the smooth remains r on the paper round the reading: light_rest r (1 + (r / light_step)^2). Where
+  /// the paper shows a step, the specimen's own light is less known than the paper's remains are large.
+  double light_rest = 1.35, light_step = 0.06;
   double coefficients = 0.65, coefficients_linear = 0.38;  ///< of the coefficients' standard uncertainty
   double glint_de00 = 1.2;              ///< L* error, in S_L, at a glint share of 1
   double black_level = 3.0e-4;          ///< relative to white

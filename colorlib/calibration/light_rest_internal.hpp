@@ -8,15 +8,18 @@ namespace colorlib {
 
 class LightRest {
  public:
-  /// How far remains are averaged, so that the paper's own grain is not taken for light, and how far round a place they count.
-  static constexpr double grain_mm = 6, reach_mm = 30;
+  /// How far round a place the middle half of the remains is averaged, so that the paper's grain and smudges are not taken for light, and
+  /// how far round a reading such means count.
+  static constexpr double middle_mm = 9, reach_mm = 30;
 
   LightRest() = default;
-  /// `rest` is ln light at `places`, measured less fitted; `weights` are the fit's robust ones, in (0, 1]: a smudge on the paper
-  /// stands alone and takes its neighbours' remains, a stretch of light that the field does not follow keeps its own.
+  /// `rest` is ln light at `places`, measured less fitted; `weights` are the fit's robust ones, in (0, 1]: smudges on the
+  /// paper stand apart and take their neighbours' remains, a stretch of light that the field does not follow keeps its own.
   LightRest(std::vector<PointMm> places, const std::vector<double>& rest, const std::vector<double>& weights);
   /// Root mean square of the remains round a place, ln light; 0 without paper.
   double at(const PointMm& place) const;
+  /// The largest of the remains anywhere on the paper, ln light.
+  double largest() const;
 
  private:
   std::vector<PointMm> places_;

@@ -26,6 +26,13 @@ std::vector<double> huber_weights(const std::vector<Vector3d>& residuals, const 
   return sizes;
 }
 
+/// The paper's, cubed: a smudge is always darker, so that even a bounded pull of many smudges would move the light.
+std::vector<double> redescending_weights(const std::vector<Vector3d>& residuals, const FitConstants& k) {
+  std::vector<double> weights = huber_weights(residuals, k);
+  for (double& w : weights) w = w * w * w;
+  return weights;
+}
+
 /// The least-squares problem at one set of parameters.
 class Problem {
  public:
@@ -194,7 +201,7 @@ FitOutcome fit_camera_model(const FitInput& input, bool display_referred, double
        ++outcome.iterations) {
     if (outcome.iterations >= constants.robust_from_iteration) {
       problem.patch_weights = huber_weights(problem.patch_residuals, constants);
-      problem.paper_weights = huber_weights(problem.paper_residuals, constants);
+      problem.paper_weights = redescending_weights(problem.paper_residuals, constants);
       cost = problem.evaluate(model, &normal, &gradient);
     }
     bool accepted = false;
@@ -225,9 +232,8 @@ FitOutcome fit_camera_model(const FitInput& input, bool display_referred, double
 
   outcome.covariance = normal.ldlt().solve(MatrixXd::Identity(normal.rows(), normal.cols()));
   outcome.patch_weights = problem.patch_weights;
-  outcome.paper_weights = problem.paper_weights;
+  outcome.paper_weights = huber_weights(problem.paper_residuals, constants);
   if (outcome.patch_weights.empty()) outcome.patch_weights.assign(input.patches.size(), 1.0);
-  if (outcome.paper_weights.empty()) outcome.paper_weights.assign(input.paper.size(), 1.0);
   for (std::size_t i = 0; i < input.paper.size(); ++i) {
     const Vector3d u = model.uncoupled(input.paper[i].encoded);
     double rest = 0;

@@ -44,7 +44,7 @@ struct FitOutcome {
   Eigen::MatrixXd covariance;         ///< of the parameters, (J^T J)^-1 with robust weights and priors
   Eigen::MatrixXd reference_covariance;  ///< of the parameters, from the patches' reference uncertainties alone
   std::vector<double> patch_weights;  ///< robust, in (0, 1]
-  std::vector<double> paper_weights;  ///< the same, of the paper
+  std::vector<double> paper_weights;  ///< of the paper, from its last residuals: how far each place is believed to show the light
   std::vector<Lab> patch_lab;         ///< fitted
   std::vector<Lab> leave_one_out;     ///< Lab residual (fitted - reference) had the patch not taken part
   std::vector<double> paper_rest;     ///< ln light that the lighting field leaves at each paper place, mean of the channels

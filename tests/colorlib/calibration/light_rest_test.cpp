@@ -47,11 +47,29 @@ TEST(LightRest, ASmudgeStandsAloneAndAShadowThatTheFitDoubtedDoesNot) {
     shadow.push_back(p.x > 60 ? -0.1 : 0.0);
     doubted_all.push_back(p.x > 60 ? 0.2 : 1.0);
   }
-  EXPECT_LT(LightRest(where, smudge, doubted_once).at({100, 70}), 0.3 * LightRest(where, smudge, ones(where.size())).at({100, 70}));
+  EXPECT_NEAR(LightRest(where, smudge, doubted_once).at({100, 70}), 0, 1e-9);
+  EXPECT_NEAR(LightRest(where, smudge, ones(where.size())).at({100, 70}), 0, 1e-9);
   EXPECT_NEAR(LightRest(where, shadow, doubted_all).at({140, 70}), 0.1, 0.01);
 }
 
-TEST(LightRest, WithoutPaperIsNothing) { EXPECT_EQ(LightRest({}, {}, {}).at({10, 10}), 0); }
+TEST(LightRest, AFifthOfThePaperUnderSmudgesIsNoShadow) {
+  const auto where = places();
+  std::vector<double> soiled;
+  for (std::size_t i = 0; i < where.size(); ++i) soiled.push_back(i % 5 == 2 ? -0.08 : 0.0);
+  EXPECT_LT(LightRest(where, soiled, ones(where.size())).at({100, 70}), 1e-9);
+}
+
+TEST(LightRest, TheLargestIsFoundWhereverItLies) {
+  const auto where = places();
+  std::vector<double> shadow;
+  for (const auto& p : where) shadow.push_back(p.x > 170 ? -0.06 : 0.01);
+  EXPECT_NEAR(LightRest(where, shadow, ones(where.size())).largest(), 0.06, 1e-9);
+}
+
+TEST(LightRest, WithoutPaperIsNothing) {
+  EXPECT_EQ(LightRest({}, {}, {}).at({10, 10}), 0);
+  EXPECT_EQ(LightRest({}, {}, {}).largest(), 0);
+}
 
 }  // namespace
 }  // namespace colorlib
