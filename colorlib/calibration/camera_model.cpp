@@ -5,7 +5,7 @@
 namespace colorlib {
 namespace {
 
-/// Rec. 601 luma weights, the ones JPEG's own colour transform uses [T.871].
+/// Rec. 601 luma weights, the ones JPEG's own colour transform uses [T871].
 constexpr double luma_weight[3] = {0.299, 0.587, 0.114};
 /// Linear values below this are noise about the black level.
 constexpr double lowest_linear = 1e-5;

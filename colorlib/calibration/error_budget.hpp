@@ -26,7 +26,7 @@ struct BudgetConstants {
   double growth_end = 0.8;
   /// Standard deviation of a* and b*, in the same units, that a light quite unlike daylight adds whatever the patches say: times
   /// `unlike_daylight` to this power.
-  Vector3 unlike_daylight{0, 0.50, 0.40}, unlike_daylight_linear{0, 0.65, 0.55};
+  Vector3 unlike_daylight{0, 0.60, 0.48}, unlike_daylight_linear{0, 0.65, 0.55};
   double unlike_daylight_power = 2, unlike_daylight_power_linear = 4;
   /// The same where the user said what the light was. Tubes need less than lamps: their lines make the patches disagree, which
   /// `growth` sees to.

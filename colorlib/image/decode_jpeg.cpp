@@ -9,8 +9,10 @@
 #include <jerror.h>
 
 #include <algorithm>
+#include <cmath>
 #include <colorlib/image/decode_internal.hpp>
 #include <colorlib/image/exif_block_internal.hpp>
+#include <colorlib/image/jpeg_samples_internal.hpp>
 #include <colorlib/image/pixel_encoding_internal.hpp>
 #include <colorlib/image/upright_rows_internal.hpp>
 
@@ -50,6 +52,35 @@ class JpegReader {
     decoder_.scale_num = 1;
     decoder_.scale_denom = static_cast<unsigned>(factor);
     jpeg_calc_output_dimensions(&decoder_);
+    return true;
+  }
+
+  /// Every coefficient of the file; then `component` and `block_row` may be asked.
+  bool read_coefficients() {
+    if (setjmp(errors_.jump) != 0) return false;
+    coefficients_ = jpeg_read_coefficients(&decoder_);
+    return coefficients_ != nullptr;
+  }
+  /// One row of a component's blocks; null: not to be had.
+  const std::int16_t* block_row(int component, int row) {
+    if (setjmp(errors_.jump) != 0) return nullptr;
+    const JBLOCKARRAY rows = decoder_.mem->access_virt_barray(reinterpret_cast<j_common_ptr>(&decoder_), coefficients_[component],
+                                                              static_cast<JDIMENSION>(row), 1, FALSE);
+    static_assert(sizeof(JCOEF) == sizeof(std::int16_t));
+    return &rows[0][0][0];
+  }
+  /// False when the file holds no quantisation table for it.
+  bool component(int index, JpegComponent& out) const {
+    const jpeg_component_info& info = decoder_.comp_info[index];
+    if (info.quant_table == nullptr) return false;
+    const auto share = [](int own, int most) { return static_cast<double>(own) / most; };
+    out.per_column = share(info.h_samp_factor, decoder_.max_h_samp_factor);
+    out.per_row = share(info.v_samp_factor, decoder_.max_v_samp_factor);
+    // [T81, A.1.1]
+    out.width = static_cast<int>(std::ceil(decoder_.image_width * out.per_column));
+    out.height = static_cast<int>(std::ceil(decoder_.image_height * out.per_row));
+    out.blocks_across = static_cast<int>(info.width_in_blocks);
+    for (std::size_t i = 0; i < out.quantum.size(); ++i) out.quantum[i] = info.quant_table->quantval[i];
     return true;
   }
 
@@ -133,7 +164,7 @@ class JpegReader {
         errors.ended_early = true;
         const bool told_later = decoder->global_state >= scanning && !decoder->progressive_mode &&
                                 !decoder->arith_code && decoder->comps_in_scan == decoder->num_components &&
-                                !decoder->buffered_image && decoder->input_scan_number <= 1;
+                                decoder->input_scan_number <= 1;
         if (told_later) return;
         break;
       }
@@ -182,6 +213,7 @@ class JpegReader {
   static constexpr int scanning = 205;  ///< libjpeg's DSTATE_SCANNING: start_decompress is done
   jpeg_decompress_struct decoder_{};
   jpeg_progress_mgr progress_{};
+  jvirt_barray_ptr* coefficients_ = nullptr;
   Errors errors_;
 };
 
@@ -191,6 +223,52 @@ tl::unexpected<Error> failure(const PhotoSource& source, const JpegReader& reade
                        "Export the photo as an ordinary 8-bit JPEG or as TIFF.");
   if (reader.ended_early()) return unreadable(source, "the JPEG data end early, the whole picture is needed");
   return unreadable(source, fmt::format("the JPEG data are damaged ({})", reason_of(reader.reason())));
+}
+
+/// The whole picture from its coefficients. False: they are not all there, or the user stopped.
+bool read_fine(const PhotoSource& source, JpegReader& reader, UprightRows<std::uint16_t>& rows) {
+  if (!reader.read_coefficients()) return false;
+  const auto& info = reader.info();
+  const JpegColor color = info.jpeg_color_space == JCS_GRAYSCALE ? JpegColor::grey
+                          : info.jpeg_color_space == JCS_YCbCr   ? JpegColor::ycbcr
+                                                                 : JpegColor::rgb;
+  std::vector<JpegSamples> components;
+  for (int c = 0; c < info.num_components; ++c) {
+    JpegComponent component;
+    if (!reader.component(c, component)) return false;
+    component.block_row = [&reader, c](int row) { return reader.block_row(c, row); };
+    components.emplace_back(std::move(component));
+  }
+  std::vector<std::vector<float>> lines(components.size(), std::vector<float>(info.image_width));
+  for (int y = 0; y < static_cast<int>(info.image_height); ++y) {
+    if (y % 64 == 0 && source.stopped()) return false;
+    for (std::size_t c = 0; c < components.size(); ++c)
+      if (!components[c].picture_row(y, lines[c])) return false;
+    jpeg_rgb_row(color, lines, rows.row(y));
+    rows.row_done(y);
+  }
+  return true;
+}
+
+/// Bytes a pixel while the coefficients are held, 2 each.
+double coefficient_bytes(const jpeg_decompress_struct& info) {
+  double sum = 0;
+  for (int c = 0; c < info.num_components; ++c)
+    sum += 2.0 * info.comp_info[c].h_samp_factor * info.comp_info[c].v_samp_factor / (info.max_h_samp_factor * info.max_v_samp_factor);
+  return sum;
+}
+
+Result<Photo::Store> read_store(const PhotoSource& source, JpegReader& reader, int orientation) {
+  const auto& info = reader.info();
+  if (source.reduced == 1) {
+    UprightRows<std::uint16_t> rows(static_cast<int>(info.image_width), static_cast<int>(info.image_height), orientation);
+    if (!read_fine(source, reader, rows)) return failure(source, reader);
+    return rows.take();
+  }
+  if (!reader.set_reduction(source.reduced)) return failure(source, reader);
+  UprightRows<std::uint8_t> rows(static_cast<int>(info.output_width), static_cast<int>(info.output_height), orientation);
+  if (!reader.read_pixels(&rows)) return failure(source, reader);
+  return rows.take();
 }
 
 }  // namespace
@@ -210,27 +288,25 @@ Result<Photo> decode_jpeg(const PhotoSource& source, PhotoReduction& reduction) 
         source,
         fmt::format("its pixels have {} components of unknown meaning, RGB is needed", info.num_components),
         "Export the photo as RGB, best as sRGB.");
-  // The result, and for progressive files 2 bytes a coefficient.
   const bool whole_at_once =
-      info.progressive_mode || jpeg_has_multiple_scans(const_cast<j_decompress_ptr>(&info));
+      source.reduced == 1 || info.progressive_mode || jpeg_has_multiple_scans(const_cast<j_decompress_ptr>(&info));
+  const double result_bytes = source.reduced == 1 ? 6 : 3;
   const auto fits = check_size(source, info.image_width, info.image_height,
-                               whole_at_once ? 3 + 2 * info.num_components : 3);
+                               whole_at_once ? result_bytes + coefficient_bytes(info) : result_bytes);
   if (!fits) return fail(fits.error());
 
   const CaptureMetadata capture = capture_from_exif(reader.exif());
   const std::string icc = reader.icc_profile();
   std::vector<std::string> remarks;
 
-  if (!reader.set_reduction(source.reduced)) return failure(source, reader);
-  UprightRows<std::uint8_t> rows(static_cast<int>(info.output_width), static_cast<int>(info.output_height),
-                                 capture.orientation);
-  if (!reader.read_pixels(&rows)) return failure(source, reader);
+  auto read = read_store(source, reader, capture.orientation);
+  if (!read) return fail(read.error());
+  Photo::Store pixels = std::move(*read);
   if (reader.ended_early()) remarks.push_back("the file lacks its end marker, every pixel is there");
   if (reader.harmless_warnings() > 0)
     remarks.push_back(fmt::format("{} oddities in the file were passed over", reader.harmless_warnings()));
   if (grey) remarks.push_back("the photo is grey: all three channels are the same");
 
-  Photo::Store pixels = rows.take();
   PhotoEncoding encoding;
   if (icc.empty() && reader.has_profile_marker())
     remarks.push_back("the embedded colour profile is damaged, sRGB was assumed");

@@ -76,7 +76,7 @@ TEST(Accuracy, FullTable) {
   if (!std::getenv("TINTFALL_FULL")) GTEST_SKIP() << "runs with ./run tests --full";
   std::string text =
       "# Accuracy on simulated photographs\n\nHeld-out cameras, tone curves, inks, papers, lights and pigments (no constant was "
-      "fitted to them; the budget's overall width was settled with such runs in sight), 200 scenes a condition, 1600 x 1200 px, sheet frame-a5 or a grid without markers. \u0394E00 of readings against the "
+      "fitted to them; the budget's overall width was settled with such runs in sight), 100 scenes a condition, 1600 x 1200 px, sheet frame-a5 or a grid without markers. \u0394E00 of readings against the "
       "truth; *covered*: truth within the stated 95 % tolerance (\u00b1 its standard error, by scenes); *joint*: d\u00b2 \u2264 7.815 under the stated covariance; L / a / b: truth "
       "within the expanded uncertainty of the coordinate, in %; U: the stated tolerance. On thin films the truth is the region "
       "as seen; on foil it is the deposit without the bare gaps, because a mirror has no colour of its own. Written by `./run tests --full`.\n\n" + table_head();
@@ -87,7 +87,7 @@ TEST(Accuracy, FullTable) {
   };
   std::vector<TwoReadings> runs;
   for (const auto condition : scenes::all_conditions()) {
-    runs.push_back(run_condition_twice(condition, held_out_settings(200)));
+    runs.push_back(run_condition_twice(condition, held_out_settings(100)));
     add_row(runs.back().light_unstated);
   }
   text +=

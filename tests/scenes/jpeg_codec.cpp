@@ -138,25 +138,4 @@ std::string encode_jpeg(const Image8& rgb, int quality, bool subsampled,
   return result;
 }
 
-Image8 decode_jpeg(std::string_view bytes) {
-  jpeg_decompress_struct info{};
-  jpeg_error_mgr errors{};
-  info.err = jpeg_std_error(&errors);
-  errors.error_exit = fail_loudly;
-  jpeg_create_decompress(&info);
-  jpeg_mem_src(&info, reinterpret_cast<const unsigned char*>(bytes.data()),
-               static_cast<unsigned long>(bytes.size()));
-  jpeg_read_header(&info, TRUE);
-  info.out_color_space = JCS_RGB;
-  jpeg_start_decompress(&info);
-  Image8 image(static_cast<int>(info.output_height), static_cast<int>(info.output_width), 3);
-  while (info.output_scanline < info.output_height) {
-    JSAMPROW row = image.at(static_cast<int>(info.output_scanline), 0);
-    jpeg_read_scanlines(&info, &row, 1);
-  }
-  jpeg_finish_decompress(&info);
-  jpeg_destroy_decompress(&info);
-  return image;
-}
-
 }  // namespace colorlib::scenes

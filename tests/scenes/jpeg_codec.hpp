@@ -1,10 +1,9 @@
 #pragma once
-/// JPEG in memory through libjpeg, with the EXIF block a phone writes.
+/// Writing a JPEG in memory through libjpeg, with the EXIF block a phone writes.
 
 #include <colorlib/base/image.hpp>
 #include <optional>
 #include <string>
-#include <string_view>
 
 namespace colorlib::scenes {
 
@@ -20,8 +19,6 @@ struct ExifNote {
 };
 
 std::string encode_jpeg(const Image8& rgb, int quality, bool subsampled, const std::optional<ExifNote>& exif);
-/// Throws std::runtime_error on damage; only ever fed what encode_jpeg made.
-Image8 decode_jpeg(std::string_view bytes);
 /// The EXIF block alone: "Exif\0\0" and a little-endian TIFF structure.
 std::string exif_block(const ExifNote& note);
 

@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <cmath>
+#include <colorlib/image/decode.hpp>
 #include <stdexcept>
 
 #include "tests/scenes/exposure.hpp"
@@ -382,9 +383,8 @@ Scene Renderer::run() {
   Random noise(settings_.photo_seed, 77);
   add_sensor_noise(picture, settings_.sensor.full_well, settings_.sensor.read_noise, noise);
 
-  CaptureMetadata capture;
-  PhotoEncoding encoding;
   if (settings_.linear) {
+    PhotoEncoding encoding;
     encoding.kind = EncodingKind::linear_sensor;
     encoding.profile = "camera RGB";
     encoding.profile_assumed = false;
@@ -393,13 +393,13 @@ Scene Renderer::run() {
     Image16 store(picture.rows, picture.columns, 3);
     for (std::size_t i = 0; i < store.data.size(); ++i)
       store.data[i] = static_cast<std::uint16_t>(std::clamp(picture.data[i], 0.0f, 1.0f) * 65535.0f + 0.5f);
-    scene.photo = Photo(std::move(store), encoding, capture, settings_.name + ".linear");
+    scene.photo = Photo(std::move(store), encoding, CaptureMetadata{}, settings_.name + ".linear");
   } else {
     const Balance balance = balance_of(settings_);
     const Image8 developed = develop(picture, balance.gains, balance.matrix, settings_.development);
     scene.jpeg_bytes = encode_jpeg(developed, settings_.development.jpeg_quality,
                                    settings_.development.jpeg_subsampled, settings_.exif);
-    scene.photo = Photo(decode_jpeg(scene.jpeg_bytes), encoding, capture, settings_.name + ".jpg");
+    scene.photo = decode_photo(scene.jpeg_bytes, settings_.name + ".jpg").value();
   }
   scene.reference = planes_[0].colors.reference;
   scene.true_patches = planes_[0].colors.true_patches;
