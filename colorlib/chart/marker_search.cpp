@@ -77,15 +77,17 @@ std::size_t wanted_among(const std::vector<MarkerSighting>& markers, std::span<c
 }
 
 /// Means of green over four pixels of each block.
-Image8 sparse_green(const Image8& pixels, const PixelRectangle& r, int block) {
+template <class T>
+Image8 sparse_green(const Image<T>& pixels, const PixelRectangle& r, int block) {
   Image8 grey(std::max(0, r.height / block), std::max(0, r.width / block), 1);
+  constexpr int level = sizeof(T) == 1 ? 1 : 257;
   const int near = block / 4, far = std::max(near, block - 1 - block / 4);  // symmetric about the block's middle
   for (int row = 0; row < grey.rows; ++row) {
-    const std::uint8_t* upper = pixels.at(r.top + row * block + near, r.left) + 1;
-    const std::uint8_t* lower = pixels.at(r.top + row * block + far, r.left) + 1;
+    const T* upper = pixels.at(r.top + row * block + near, r.left) + 1;
+    const T* lower = pixels.at(r.top + row * block + far, r.left) + 1;
     std::uint8_t* to = grey.at(row, 0);
     for (int column = 0; column < grey.columns; ++column, upper += 3 * block, lower += 3 * block)
-      to[column] = static_cast<std::uint8_t>((upper[3 * near] + upper[3 * far] + lower[3 * near] + lower[3 * far] + 2) / 4);
+      to[column] = static_cast<std::uint8_t>((upper[3 * near] + upper[3 * far] + lower[3 * near] + lower[3 * far] + 2 * level) / (4 * level));
   }
   return grey;
 }
@@ -99,9 +101,10 @@ Image8 mirrored(const Image8& grey) {
 }  // namespace
 
 Image8 detection_grey(const Photo& photo, const PixelRectangle& rectangle, int block) {
-  const auto* pixels = std::get_if<Image8>(&photo.store());
-  const bool quick = pixels && photo.encoding().kind == EncodingKind::display_referred;
-  Image8 grey = quick ? sparse_green(*pixels, rectangle, block) : photo.linear_grey(rectangle, block);
+  const auto* p8 = std::get_if<Image8>(&photo.store());
+  const auto* p16 = std::get_if<Image16>(&photo.store());
+  const bool quick = (p8 || p16) && photo.encoding().kind == EncodingKind::display_referred;
+  Image8 grey = !quick ? photo.linear_grey(rectangle, block) : p8 ? sparse_green(*p8, rectangle, block) : sparse_green(*p16, rectangle, block);
   std::array<std::size_t, 256> histogram{};
   for (const std::uint8_t v : grey.data) ++histogram[v];
   const auto quantile = [&](double share) {

@@ -225,9 +225,8 @@ tl::unexpected<Error> failure(const PhotoSource& source, const JpegReader& reade
   return unreadable(source, fmt::format("the JPEG data are damaged ({})", reason_of(reader.reason())));
 }
 
-/// The whole picture from its coefficients. False: they are not all there, or the user stopped.
+/// The whole picture from coefficients that were read. False: they are not all there, or the user stopped.
 bool read_fine(const PhotoSource& source, JpegReader& reader, UprightRows<std::uint16_t>& rows) {
-  if (!reader.read_coefficients()) return false;
   const auto& info = reader.info();
   const JpegColor color = info.jpeg_color_space == JCS_GRAYSCALE ? JpegColor::grey
                           : info.jpeg_color_space == JCS_YCbCr   ? JpegColor::ycbcr
@@ -261,6 +260,8 @@ double coefficient_bytes(const jpeg_decompress_struct& info) {
 Result<Photo::Store> read_store(const PhotoSource& source, JpegReader& reader, int orientation) {
   const auto& info = reader.info();
   if (source.reduced == 1) {
+    // Before memory is taken for the picture: a file that only claims to be large ends here.
+    if (!reader.read_coefficients()) return failure(source, reader);
     UprightRows<std::uint16_t> rows(static_cast<int>(info.image_width), static_cast<int>(info.image_height), orientation);
     if (!read_fine(source, reader, rows)) return failure(source, reader);
     return rows.take();

@@ -2,6 +2,7 @@
 #include <stdexcept>
 #include <tests/end_to_end/demo_photo.hpp>
 #include <tests/scenes/optics.hpp>
+#include <tests/support/eight_bit.hpp>
 
 namespace tintfall {
 
@@ -24,7 +25,7 @@ const DemoPhoto& demo_photo() {
 
 std::string changed_photo(const std::function<Image8(const Image8&)>& change) {
   constexpr int quality = 92;
-  return scenes::encode_jpeg(change(std::get<Image8>(demo_photo().scene.photo.store())), quality, true,
+  return scenes::encode_jpeg(change(eight_bit(demo_photo().scene.photo)), quality, true,
                              std::nullopt);
 }
 

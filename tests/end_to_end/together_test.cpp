@@ -8,6 +8,7 @@
 #include <regex>
 #include <tests/end_to_end/bad_call.hpp>
 #include <tests/end_to_end/demo_photo.hpp>
+#include <tests/support/eight_bit.hpp>
 
 namespace tintfall {
 namespace {
@@ -83,7 +84,7 @@ TEST(TogetherCommand, MakesOneRecordThatSaysHowThePhotosAgree) {
 TEST(TogetherCommand, NamesThePhotoThatDoesNotBelong) {
   const Together together;
   // Another specimen on the same sheet: the opening of one photo darkened.
-  Image8 picture = std::get<Image8>(another_photo(803).photo.store());
+  Image8 picture = eight_bit(another_photo(803).photo);
   const scenes::Scene scene = another_photo(803);
   const RectangleMm opening = demo_photo().chart.windows.front().place;
   for (int row = 0; row < picture.rows; ++row)

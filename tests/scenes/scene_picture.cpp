@@ -8,6 +8,7 @@
 
 #include "tests/colorlib/image/photo_files.hpp"
 #include "tests/scenes/tone_curves.hpp"
+#include "tests/support/eight_bit.hpp"
 
 namespace colorlib::scenes {
 
@@ -26,7 +27,7 @@ std::string png_of(const Image8& image) {
 }
 
 std::string png_of(const Scene& scene) {
-  if (const auto* phone = std::get_if<Image8>(&scene.photo.store())) return png_of(*phone);
+  if (scene.photo.encoding().kind == EncodingKind::display_referred) return png_of(eight_bit(scene.photo));
   const auto& sensor = std::get<Image16>(scene.photo.store());
   const Matrix3& m = scene.photo.encoding().native_to_srgb;
   Image8 image(sensor.rows, sensor.columns, 3);

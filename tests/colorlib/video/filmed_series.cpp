@@ -2,6 +2,7 @@
 #include <cmath>
 #include <tests/colorlib/video/filmed_series.hpp>
 #include <tests/colorlib/video/video_files.hpp>
+#include <tests/support/eight_bit.hpp>
 
 namespace colorlib {
 namespace {
@@ -34,7 +35,7 @@ void film_series(const std::filesystem::path& path, const scenes::SeriesScene& s
                  const FilmSettings& film) {
   std::vector<Image8> pictures;
   for (std::size_t i = 0; i < series.frames(); ++i)
-    pictures.push_back(std::get<Image8>(series.frame(i).photo.store()));
+    pictures.push_back(eight_bit(series.frame(i).photo));
   const auto& at = series.settings().seconds;
   VideoFileSettings settings;
   settings.width_px = pictures[0].columns;

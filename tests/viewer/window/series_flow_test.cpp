@@ -19,6 +19,7 @@
 #include <tests/viewer/window/window_driver.hpp>
 #include <viewer/window/before_after.hpp>
 #include <viewer/window/change_curve.hpp>
+#include <tests/support/eight_bit.hpp>
 #include <viewer/window/series_page.hpp>
 #include <viewer/window/time_line.hpp>
 
@@ -133,7 +134,7 @@ class SeriesFlowTest : public QObject {
     settings.hand_deg = 0;
     const colorlib::scenes::SeriesScene series(settings, *chart);
     std::vector<colorlib::Image8> pictures;
-    for (std::size_t i = 0; i < series.frames(); ++i) pictures.push_back(std::get<colorlib::Image8>(series.frame(i).photo.store()));
+    for (std::size_t i = 0; i < series.frames(); ++i) pictures.push_back(colorlib::eight_bit(series.frame(i).photo));
     colorlib::VideoFileSettings file;
     file.width_px = pictures[0].columns / 2 * 2;
     file.height_px = pictures[0].rows / 2 * 2;
