@@ -419,7 +419,7 @@ Result<Calibration> calibrate(const ChartDefinition& chart, const ReferenceValue
                 fmt::format("Calibrating: the light on the sheet's paper departs by up to {:.0f} % from what is smooth, as at a shadow's edge or under heavy "
                             "soil, and the patches differ from their reference values by {:.1f} \u0394E00 on average, more than {:.0f} cannot be trusted.",
                             100 * state.light_rest.largest(), summary.check_de00_mean, worst),
-                "Move the sheet, or what throws the shadow, so that one light falls on all of it; print a soiled sheet anew. Then take the photo again.");
+                even_light_advice);
   if (!std::isfinite(summary.check_de00_mean) || summary.check_de00_mean > worst)
     return fail(ErrorCode::untrustworthy,
                 fmt::format("Calibrating: the patches differ from their reference values by {:.1f} \u0394E00 on average, more "

@@ -92,7 +92,7 @@ Reading read_region(const Photo& photo, const Placement& placement, const Calibr
     return refuse(fmt::format("Reading region '{}': the light on the paper round it departs by {:.1f} % from a smooth one (at most {:.0f} %), as at a shadow's "
                               "edge or under heavy soil, and does not tell how the specimen is lit.",
                               region.id, 100 * color.light_rest, 100 * most_light_rest),
-                  "Move the sheet, or what throws the shadow, so that one light falls on all of it; print a soiled sheet anew. Then take the photo again.");
+                  even_light_advice);
 
   reading.lab = color.lab;
   reading.pixels = static_cast<std::size_t>(found.photo_pixels * (1 - color.glint_share));

@@ -16,10 +16,10 @@
 #ifdef TINTFALL_VIDEO
 #include <tests/colorlib/video/video_files.hpp>
 #endif
+#include <tests/support/eight_bit.hpp>
 #include <tests/viewer/window/window_driver.hpp>
 #include <viewer/window/before_after.hpp>
 #include <viewer/window/change_curve.hpp>
-#include <tests/support/eight_bit.hpp>
 #include <viewer/window/series_page.hpp>
 #include <viewer/window/time_line.hpp>
 
