@@ -29,9 +29,11 @@ class Language {
  public:
   explicit Language(const QString& wanted) {
     const QLocale locale = wanted.isEmpty() ? QLocale() : QLocale(wanted);
-    if (!own_.load(locale, QStringLiteral("tintfall"), QStringLiteral("_"), QStringLiteral(":/translations"))) return;
+    if (!own_.load(locale, QStringLiteral("tintfall"), QStringLiteral("_"), QStringLiteral(":/translations")))
+      return;
     QCoreApplication::installTranslator(&own_);
-    if (qts_.load(locale, QStringLiteral("qtbase"), QStringLiteral("_"), QLibraryInfo::path(QLibraryInfo::TranslationsPath)))
+    if (qts_.load(locale, QStringLiteral("qtbase"), QStringLiteral("_"),
+                  QLibraryInfo::path(QLibraryInfo::TranslationsPath)))
       QCoreApplication::installTranslator(&qts_);
   }
 
@@ -57,7 +59,8 @@ void read_call(QCommandLineParser& parser) {
 
 bool said(int argc, char** argv, std::initializer_list<const char*> words) {
   return std::any_of(argv + 1, argv + argc, [&](const char* argument) {
-    return std::any_of(words.begin(), words.end(), [&](const char* word) { return qstrcmp(argument, word) == 0; });
+    return std::any_of(words.begin(), words.end(),
+                       [&](const char* word) { return qstrcmp(argument, word) == 0; });
   });
 }
 
@@ -74,11 +77,15 @@ bool screen_is_named(int argc, char** argv) {
 }
 
 QString no_screen_sentence(const QString& cause) {
-  return QCoreApplication::translate("main", "The window has no screen to open on: %1. Start it in a desktop session, or read the photo "
-                                             "with the command 'tintfall read'.").arg(cause);
+  return QCoreApplication::translate(
+             "main",
+             "The window has no screen to open on: %1. Start it in a desktop session, or read the photo "
+             "with the command 'tintfall read'.")
+      .arg(cause);
 }
 
-/// Stands in for Qt's messages while Qt looks for its screen: where Qt would abort, the call ends with one sentence.
+/// Stands in for Qt's messages while Qt looks for its screen: where Qt would abort, the call ends with one
+/// sentence.
 void answer_missing_screen(QtMsgType type, const QMessageLogContext& /*context*/, const QString& /*text*/) {
   if (type != QtFatalMsg) return;
   qInstallMessageHandler(nullptr);
@@ -99,7 +106,8 @@ int run_without_window(int argc, char** argv) {
   const Language language(Preferences().language.get());
   QCommandLineParser parser;
   read_call(parser);
-  const QString cause = QCoreApplication::translate("main", "DISPLAY, WAYLAND_DISPLAY and QT_QPA_PLATFORM are all unset");
+  const QString cause =
+      QCoreApplication::translate("main", "DISPLAY, WAYLAND_DISPLAY and QT_QPA_PLATFORM are all unset");
   std::fprintf(stderr, "%s\n", qPrintable(no_screen_sentence(cause)));
   return tintfall::status_bad_call;
 }

@@ -55,17 +55,20 @@ Result<std::string> read_file(const std::filesystem::path& path, std::string_vie
                 "Name a file in it.");
   const auto too_large = [&] {
     return fail(code,
-                fmt::format("Reading {}: '{}' is larger than {} bytes, the most that is taken.", what, path.string(),
-                            limit_bytes),
+                fmt::format("Reading {}: '{}' is larger than {} bytes, the most that is taken.", what,
+                            path.string(), limit_bytes),
                 "Make sure that it is the right file.");
   };
   // Known before a byte is read; pipes have no size and are counted below.
-  if (std::filesystem::is_regular_file(status) && std::filesystem::file_size(path, problem) > limit_bytes && !problem)
+  if (std::filesystem::is_regular_file(status) && std::filesystem::file_size(path, problem) > limit_bytes &&
+      !problem)
     return too_large();
   std::ifstream stream(path, std::ios::binary);
   if (!stream)
-    return fail(code, fmt::format("Reading {}: '{}' cannot be opened: {}.", what, path.string(), std::strerror(errno)),
-                "Check that you may read it.");
+    return fail(
+        code,
+        fmt::format("Reading {}: '{}' cannot be opened: {}.", what, path.string(), std::strerror(errno)),
+        "Check that you may read it.");
   std::string bytes;
   char block[1 << 16];
   while (stream.read(block, sizeof block) || stream.gcount() > 0) {

@@ -17,10 +17,14 @@ struct Image {
 
   Image() = default;
   Image(int rows_, int columns_, int channels_)
-      : rows(rows_), columns(columns_), channels(channels_),
+      : rows(rows_),
+        columns(columns_),
+        channels(channels_),
         data(static_cast<std::size_t>(rows_) * columns_ * channels_) {}
 
-  T* at(int row, int column) { return data.data() + (static_cast<std::size_t>(row) * columns + column) * channels; }
+  T* at(int row, int column) {
+    return data.data() + (static_cast<std::size_t>(row) * columns + column) * channels;
+  }
   const T* at(int row, int column) const {
     return data.data() + (static_cast<std::size_t>(row) * columns + column) * channels;
   }

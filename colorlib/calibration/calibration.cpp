@@ -35,8 +35,10 @@ Eigen::Matrix3d eigen_from(const Matrix3& m) {
 
 Lab lab_of(const Eigen::Vector3d& xyz) { return lab_from_xyz({xyz[0], xyz[1], xyz[2]}, white_d50); }
 
-/// Leave-one-out residuals in units of each axis' own CIEDE2000 weight, clipped at robust standard deviations.
-std::vector<Vector3> scaled_residuals(const FitInput& input, const std::vector<Lab>& away, const BudgetConstants& k) {
+/// Leave-one-out residuals in units of each axis' own CIEDE2000 weight, clipped at robust standard
+/// deviations.
+std::vector<Vector3> scaled_residuals(const FitInput& input, const std::vector<Lab>& away,
+                                      const BudgetConstants& k) {
   std::vector<Vector3> scaled(away.size());
   for (std::size_t i = 0; i < away.size(); ++i) {
     const Vector3 weight = ciede2000_axis_weights(input.patches[i].reference);
@@ -56,18 +58,20 @@ std::vector<Vector3> scaled_residuals(const FitInput& input, const std::vector<L
 struct Calibration::State {
   CameraModel model;
   FastModel fast;
-  Eigen::MatrixXd covariance;        ///< of the parameters
-  Eigen::MatrixXd light_covariance;  ///< the part of it that knowing the light would remove
+  Eigen::MatrixXd covariance;            ///< of the parameters
+  Eigen::MatrixXd light_covariance;      ///< the part of it that knowing the light would remove
   Eigen::MatrixXd reference_covariance;  ///< of the parameters, from the references' own uncertainties
   LocalCorrection local;
   LightRest light_rest;
   std::vector<Lab> patch_places;
   std::vector<Vector3> residual_scaled;
   std::vector<Vector3> reference_scaled;  ///< standard uncertainty of the references, in the same units
-  std::vector<double> patch_weight;       ///< of the residuals' squares: 1, less for patches of uneven colour or that the fit doubts
+  std::vector<double> patch_weight;  ///< of the residuals' squares: 1, less for patches of uneven colour or
+                                     ///< that the fit doubts
   Vector3 pooled_variance{}, pooled_reference_variance{};
   bool nominal = false;
-  std::vector<Vector3> transfer_variance;  ///< of each used patch, Lab; empty: the reference was not carried over
+  std::vector<Vector3>
+      transfer_variance;  ///< of each used patch, Lab; empty: the reference was not carried over
   BudgetConstants budget;
   CalibrationSummary summary;
   std::vector<PatchResidual> residuals;
@@ -84,7 +88,8 @@ struct Calibration::State {
   std::vector<BudgetComponent> budget_of(const Lab& lab, const RegionMean& mean) const;
 };
 
-/// What of the parameters' covariance would vanish if the lighting field were known: Sigma_.L Sigma_LL^-1 Sigma_L.
+/// What of the parameters' covariance would vanish if the lighting field were known: Sigma_.L Sigma_LL^-1
+/// Sigma_L.
 void Calibration::State::split_light() {
   const ParameterLayout& at = model.layout;
   const auto columns = covariance.middleCols(at.brightness(), 3 * at.field);
@@ -98,13 +103,15 @@ Eigen::Vector3d Calibration::State::corrected(const std::array<double, 3>& z) co
   Eigen::Vector3d xyz = Eigen::Vector3d::Zero();
   for (int r = 0; r < 3; ++r)
     for (int t = 0; t < root_term_count; ++t)
-      xyz[r] += model.parameters[model.layout.correction() + r * root_term_count + t] * terms[static_cast<std::size_t>(t)];
+      xyz[r] += model.parameters[model.layout.correction() + r * root_term_count + t] *
+                terms[static_cast<std::size_t>(t)];
   return xyz;
 }
 
-/// How the three channels share in X, Y and Z round white tells what light the camera saw: under lamps red carries less of Y, and blue more
-/// of X and Y. For developed values the odds of a logistic regression (daylight 0; lamps, warm and cool, and tubes 1) on 1400 photos of the
-/// tuning and broad pools; for raw ones a linear discriminant of such scenes photographed without noise.
+/// How the three channels share in X, Y and Z round white tells what light the camera saw: under lamps red
+/// carries less of Y, and blue more of X and Y. For developed values the odds of a logistic regression
+/// (daylight 0; lamps, warm and cool, and tubes 1) on 1400 photos of the tuning and broad pools; for raw ones
+/// a linear discriminant of such scenes photographed without noise.
 double Calibration::State::unlike_daylight() const {
   const auto share = [&](int row) {
     const double* c = model.parameters.data() + model.layout.correction() + row * root_term_count;
@@ -114,7 +121,8 @@ double Calibration::State::unlike_daylight() const {
   };
   const Vector3 x = share(0), y = share(1), z = share(2);
   if (model.layout.tone)
-    return 1 / (1 + std::exp(-(3.17 + 23.0 * x[0] - 94.4 * x[2] - 10.6 * y[0] + 133.7 * y[2] - 36.6 * z[0] - 9.3 * z[2])));
+    return 1 / (1 + std::exp(-(3.17 + 23.0 * x[0] - 94.4 * x[2] - 10.6 * y[0] + 133.7 * y[2] - 36.6 * z[0] -
+                               9.3 * z[2])));
   // The shares of Y and Z differ from camera to camera as much as from light to light, those of X less.
   return std::clamp((-2.13 * x[0] + 6.95 * x[2] + 1.00) / 0.35, 0.0, 1.0);
 }
@@ -134,10 +142,12 @@ double Calibration::State::lighting_spread(const ChartDefinition& chart) const {
   Lab lightest, darkest;
   for (int i = 0; i <= steps; ++i)
     for (int j = 0; j <= steps; ++j) {
-      const Eigen::Vector3d field = model.log_field({chart.width_mm * i / steps, chart.height_mm * j / steps});
+      const Eigen::Vector3d field =
+          model.log_field({chart.width_mm * i / steps, chart.height_mm * j / steps});
       // The paper seen under this place's light by a camera corrected for the centre's.
       std::array<double, 3> z;
-      for (int c = 0; c < 3; ++c) z[static_cast<std::size_t>(c)] = std::exp(model.parameters[at.paper() + c] + field[c]);
+      for (int c = 0; c < 3; ++c)
+        z[static_cast<std::size_t>(c)] = std::exp(model.parameters[at.paper() + c] + field[c]);
       const Eigen::Vector3d xyz = corrected(z);
       if (xyz[1] > brightest) brightest = xyz[1], lightest = lab_of(xyz);
       if (xyz[1] < dimmest) dimmest = xyz[1], darkest = lab_of(xyz);
@@ -145,20 +155,21 @@ double Calibration::State::lighting_spread(const ChartDefinition& chart) const {
   return difference_ciede2000(lightest, darkest);
 }
 
-/// Covariance of a reading by not knowing how strongly the paper glowed in the photo against the reference: the paper's
-/// blueness of `glow_b` (b* beyond the limit) as a proportional change of Z.
+/// Covariance of a reading by not knowing how strongly the paper glowed in the photo against the reference:
+/// the paper's blueness of `glow_b` (b* beyond the limit) as a proportional change of Z.
 Matrix3 Calibration::State::glow_component(const Lab& lab, double glow_b) const {
   const Xyz plain = xyz_from_lab({summary.paper.l, summary.paper.a, budget.plain_paper_b}, white_d50);
-  const Xyz glowing = xyz_from_lab({summary.paper.l, summary.paper.a, budget.plain_paper_b - budget.plain_paper_spread - glow_b},
-                                   white_d50);
+  const Xyz glowing = xyz_from_lab(
+      {summary.paper.l, summary.paper.a, budget.plain_paper_b - budget.plain_paper_spread - glow_b},
+      white_d50);
   const double share = glowing.z / plain.z - 1;
   const Xyz xyz = xyz_from_lab(lab, white_d50);
   const double glow = budget.glow_ratio * share;
   return outer(lab_jacobian(xyz, white_d50) * Vector3{budget.glow_x_share * glow * xyz.x, 0, glow * xyz.z});
 }
 
-/// What carrying the reference over brought into every patch of like colour alike: the patches' own residuals cannot show
-/// it. The mean variance of the patches near the colour.
+/// What carrying the reference over brought into every patch of like colour alike: the patches' own residuals
+/// cannot show it. The mean variance of the patches near the colour.
 Matrix3 Calibration::State::transferred_component(const Lab& lab) const {
   Vector3 sum{};
   double total = 0;
@@ -177,14 +188,20 @@ Matrix3 Calibration::State::transferred_component(const Lab& lab) const {
 /// Standard deviation that the light adds whatever the patches say, in dE00 units of each axis.
 Vector3 Calibration::State::spread_by_light() const {
   switch (summary.light) {
-    case LightKind::daylight: return budget.stated_daylight;
-    case LightKind::lamp: return budget.stated_lamp;
-    case LightKind::tube: return budget.stated_tube;
-    case LightKind::mixed: return budget.stated_mixed;
-    case LightKind::unstated: break;
+    case LightKind::daylight:
+      return budget.stated_daylight;
+    case LightKind::lamp:
+      return budget.stated_lamp;
+    case LightKind::tube:
+      return budget.stated_tube;
+    case LightKind::mixed:
+      return budget.stated_mixed;
+    case LightKind::unstated:
+      break;
   }
   const bool phone = model.layout.tone;
-  const double grown = std::pow(summary.unlike_daylight, phone ? budget.unlike_daylight_power : budget.unlike_daylight_power_linear);
+  const double grown = std::pow(summary.unlike_daylight,
+                                phone ? budget.unlike_daylight_power : budget.unlike_daylight_power_linear);
   const Vector3& spread = phone ? budget.unlike_daylight : budget.unlike_daylight_linear;
   return {grown * spread[0], grown * spread[1], grown * spread[2]};
 }
@@ -215,33 +232,40 @@ std::vector<BudgetComponent> Calibration::State::budget_of(const Lab& lab, const
     const double floor = model.layout.tone ? budget.floor[axis] : budget.floor_linear[axis];
     // What the references' own errors put into the residuals is not lack of fit.
     const double v2 = std::max(sum[axis] - known[axis], budget.least_residual_share * sum[axis]) / total;
-    diagonal[axis] = weight[axis] * weight[axis] * (share * share * v2 + growth * growth * v2 * std::min(v2, budget.growth_end * budget.growth_end) + floor * floor + apart * apart);
+    diagonal[axis] =
+        weight[axis] * weight[axis] *
+        (share * share * v2 + growth * growth * v2 * std::min(v2, budget.growth_end * budget.growth_end) +
+         floor * floor + apart * apart);
   }
 
   const Matrix3 to_lab = lab_jacobian({mean.xyz[0], mean.xyz[1], mean.xyz[2]}, white_d50);
   const ParameterJacobian jacobian = eigen_from(to_lab) * mean.by_parameters;
-  const double own = model.layout.tone ? budget.coefficients : budget.coefficients_linear, coefficient_scale = own * own;
+  const double own = model.layout.tone ? budget.coefficients : budget.coefficients_linear,
+               coefficient_scale = own * own;
   const Eigen::Matrix3d all = coefficient_scale * jacobian * covariance * jacobian.transpose();
   const Eigen::Matrix3d light = coefficient_scale * jacobian * light_covariance * jacobian.transpose();
   Eigen::Matrix3d reference = jacobian * reference_covariance * jacobian.transpose();
   if (nominal) reference.diagonal().array() += budget.nominal_cast * budget.nominal_cast;
   if (!transfer_variance.empty()) reference += eigen_from(transferred_component(lab));
   const double glint = budget.glint_de00 * weight[0];
-  const Eigen::Matrix3d black = budget.black_level * budget.black_level * eigen_from(to_lab) *
-                                Eigen::Vector3d(white_d50.x, white_d50.y, white_d50.z).cwiseAbs2().asDiagonal() *
-                                eigen_from(to_lab).transpose();
+  const Eigen::Matrix3d black =
+      budget.black_level * budget.black_level * eigen_from(to_lab) *
+      Eigen::Vector3d(white_d50.x, white_d50.y, white_d50.z).cwiseAbs2().asDiagonal() *
+      eigen_from(to_lab).transpose();
   const Eigen::Matrix3d noise = eigen_from(to_lab) * mean.scatter * eigen_from(to_lab).transpose() /
                                 static_cast<double>(std::max<std::size_t>(mean.pixels, 1));
 
-  std::vector<BudgetComponent> parts{{"lack-of-fit", Matrix3::diagonal(diagonal[0], diagonal[1], diagonal[2])},
-                                     {"coefficients", matrix_from(all - light)},
-                                     {"light", matrix_from(light)},
-                                     {"reference", matrix_from(reference)},
-                                     {"glint", Matrix3::diagonal(glint * glint * mean.glint_share, 0, 0)},
-                                     {"black-level", matrix_from(black)},
-                                     {"noise", matrix_from(noise)}};
+  std::vector<BudgetComponent> parts{
+      {"lack-of-fit", Matrix3::diagonal(diagonal[0], diagonal[1], diagonal[2])},
+      {"coefficients", matrix_from(all - light)},
+      {"light", matrix_from(light)},
+      {"reference", matrix_from(reference)},
+      {"glint", Matrix3::diagonal(glint * glint * mean.glint_share, 0, 0)},
+      {"black-level", matrix_from(black)},
+      {"noise", matrix_from(noise)}};
   const double rest = light_rest.at(mean.place);
-  const double rest_of_light = budget.light_rest * rest * (1 + rest * rest / (budget.light_step * budget.light_step));
+  const double rest_of_light =
+      budget.light_rest * rest * (1 + rest * rest / (budget.light_step * budget.light_step));
   parts.push_back({"light-rest", rest_of_light * rest_of_light * outer(proportional_light_direction(lab))});
   if (const double glow = plain_paper_limit() - summary.paper.b; glow > 0 && summary.paper_used > 0)
     parts.push_back({"paper-glow", glow_component(lab, glow)});
@@ -271,7 +295,8 @@ std::vector<bool> Calibration::specular(std::span<const SheetPixel> pixels) cons
   return specular_pixels(xyz, pixels, state_->model.layout.tone);
 }
 
-CalibratedColor Calibration::color_of(std::span<const SheetPixel> pixels, Surface surface, const std::optional<Xyz>& matt_ground) const {
+CalibratedColor Calibration::color_of(std::span<const SheetPixel> pixels, Surface surface,
+                                      const std::optional<Xyz>& matt_ground) const {
   const RegionMean mean = region_mean(state_->model, state_->fast, pixels, matt_ground);
   const Lab raw = lab_of(mean.xyz);
   CalibratedColor color;
@@ -279,7 +304,8 @@ CalibratedColor Calibration::color_of(std::span<const SheetPixel> pixels, Surfac
     const Vector3 away = state_->local.at(raw);
     color.lab = {raw.l - away[0], raw.a - away[1], raw.b - away[2]};
   } else {
-    const Vector3 shift = grown_surface_shift(raw, state_->summary.unlike_daylight, !state_->model.layout.tone);
+    const Vector3 shift =
+        grown_surface_shift(raw, state_->summary.unlike_daylight, !state_->model.layout.tone);
     color.lab = {raw.l + shift[0], raw.a + shift[1], raw.b + shift[2]};
   }
   color.xyz = xyz_from_lab(color.lab, white_d50);
@@ -288,7 +314,8 @@ CalibratedColor Calibration::color_of(std::span<const SheetPixel> pixels, Surfac
   color.glint_share = mean.glint_share;
   color.light_rest = state_->light_rest.at(mean.place);
   color.pixels = mean.pixels;
-  const Matrix3 to_de00 = ciede2000_metric_root(color.lab) * lab_jacobian({mean.xyz[0], mean.xyz[1], mean.xyz[2]}, white_d50);
+  const Matrix3 to_de00 =
+      ciede2000_metric_root(color.lab) * lab_jacobian({mean.xyz[0], mean.xyz[1], mean.xyz[2]}, white_d50);
   const Matrix3 spread = to_de00 * matrix_from(mean.scatter) * transpose(to_de00);
   color.unevenness_de00 = std::sqrt(std::max(spread(0, 0) + spread(1, 1) + spread(2, 2), 0.0));
   return color;
@@ -329,20 +356,25 @@ Result<Calibration> calibrate(const ChartDefinition& chart, const ReferenceValue
 
   const int used = static_cast<int>(input.patches.size());
   if (used < least_patches)
-    return fail(ErrorCode::untrustworthy,
-                fmt::format("Calibrating: only {} of {} patches can be used, {} are needed.", used,
-                            samples.patches.size(), least_patches),
-                "Take the photo again with the whole sheet in view, sharp, without glare and not over-exposed.");
+    return fail(
+        ErrorCode::untrustworthy,
+        fmt::format("Calibrating: only {} of {} patches can be used, {} are needed.", used,
+                    samples.patches.size(), least_patches),
+        "Take the photo again with the whole sheet in view, sharp, without glare and not over-exposed.");
   if (input.paper.empty() && light_neutrals < least_light_neutrals)
-    return fail(ErrorCode::untrustworthy,
-                fmt::format("Calibrating: no bare paper and only {} light neutral patches can be used, {} are needed to "
-                            "know the light.", light_neutrals, least_light_neutrals),
-                "Keep the paper round the opening clean and in view, and avoid over-exposure.");
+    return fail(
+        ErrorCode::untrustworthy,
+        fmt::format(
+            "Calibrating: no bare paper and only {} light neutral patches can be used, {} are needed to "
+            "know the light.",
+            light_neutrals, least_light_neutrals),
+        "Keep the paper round the opening clean and in view, and avoid over-exposure.");
   if (most_chroma < 0.02)
     return fail(ErrorCode::untrustworthy, "Calibrating: the photo shows the coloured patches without colour.",
                 "Use a colour photo, not a black-and-white one.");
 
-  FitOutcome fit = fit_camera_model(input, phone, chart.width_mm, chart.height_mm, options.field_order, constants);
+  FitOutcome fit =
+      fit_camera_model(input, phone, chart.width_mm, chart.height_mm, options.field_order, constants);
   Calibration calibration;
   calibration.state_ = std::make_unique<Calibration::State>();
   auto& state = *calibration.state_;
@@ -380,7 +412,8 @@ Result<Calibration> calibrate(const ChartDefinition& chart, const ReferenceValue
     for (std::size_t axis = 0; axis < 3; ++axis) scaled[axis] = row.reference_sd[axis] / weight[axis];
     state.reference_scaled.push_back(scaled);
   }
-  // What an uneven patch is off by is soil, not lack of fit: it says little of how far a specimen is off. The same of one that the fit doubts.
+  // What an uneven patch is off by is soil, not lack of fit: it says little of how far a specimen is off. The
+  // same of one that the fit doubts.
   double all = 0;
   for (std::size_t i = 0; i < patch_trust.size(); ++i) {
     const double trust = patch_trust[i] * fit.patch_weights[i];
@@ -389,15 +422,17 @@ Result<Calibration> calibrate(const ChartDefinition& chart, const ReferenceValue
   }
   for (std::size_t i = 0; i < input.patches.size(); ++i)
     for (std::size_t axis = 0; axis < 3; ++axis) {
-      const double share = state.patch_weight[i] / all, residual = state.residual_scaled[i][axis], known = state.reference_scaled[i][axis];
+      const double share = state.patch_weight[i] / all, residual = state.residual_scaled[i][axis],
+                   known = state.reference_scaled[i][axis];
       state.pooled_variance[axis] += share * residual * residual;
       state.pooled_reference_variance[axis] += share * known * known;
     }
 
   auto& summary = state.summary;
-  summary.model = fmt::format("{}light field of order {}, root polynomial of degree 2, one least squares over patches "
-                              "and bare paper",
-                              phone ? "tone curve, " : "", options.field_order);
+  summary.model = fmt::format(
+      "{}light field of order {}, root polynomial of degree 2, one least squares over patches "
+      "and bare paper",
+      phone ? "tone curve, " : "", options.field_order);
   summary.patches_used = used;
   summary.paper_used = static_cast<int>(input.paper.size());
   summary.iterations = fit.iterations;
@@ -416,15 +451,20 @@ Result<Calibration> calibrate(const ChartDefinition& chart, const ReferenceValue
   const double worst = state.nominal ? worst_check_nominal : worst_check_measured;
   if (summary.check_de00_mean > worst && state.light_rest.largest() > most_light_rest)
     return fail(ErrorCode::untrustworthy,
-                fmt::format("Calibrating: the light on the sheet's paper departs by up to {:.0f} % from what is smooth, as at a shadow's edge or under heavy "
-                            "soil, and the patches differ from their reference values by {:.1f} \u0394E00 on average, more than {:.0f} cannot be trusted.",
+                fmt::format("Calibrating: the light on the sheet's paper departs by up to {:.0f} % from what "
+                            "is smooth, as at a shadow's edge or under heavy "
+                            "soil, and the patches differ from their reference values by {:.1f} \u0394E00 on "
+                            "average, more than {:.0f} cannot be trusted.",
                             100 * state.light_rest.largest(), summary.check_de00_mean, worst),
                 even_light_advice);
   if (!std::isfinite(summary.check_de00_mean) || summary.check_de00_mean > worst)
     return fail(ErrorCode::untrustworthy,
-                fmt::format("Calibrating: the patches differ from their reference values by {:.1f} \u0394E00 on average, more "
-                            "than {:.0f} cannot be trusted.", summary.check_de00_mean, worst),
-                "Check that the chart and the reference file belong to this sheet, that it lies the right way round, and "
+                fmt::format("Calibrating: the patches differ from their reference values by {:.1f} \u0394E00 "
+                            "on average, more "
+                            "than {:.0f} cannot be trusted.",
+                            summary.check_de00_mean, worst),
+                "Check that the chart and the reference file belong to this sheet, that it lies the right "
+                "way round, and "
                 "that no patch is dirty, wet, in glare or in a shadow.");
   return calibration;
 }

@@ -1,7 +1,7 @@
 #pragma once
-/// From encoded camera values at a place on the sheet to XYZ, with the uncertainty of doing so: tone response, lighting
-/// field and colour correction fitted together over patches and bare paper. Method, constants and limits:
-/// docs/explanation/calibration.md.
+/// From encoded camera values at a place on the sheet to XYZ, with the uncertainty of doing so: tone
+/// response, lighting field and colour correction fitted together over patches and bare paper. Method,
+/// constants and limits: docs/explanation/calibration.md.
 
 #include <colorlib/base/result.hpp>
 #include <colorlib/calibration/error_budget.hpp>
@@ -37,14 +37,16 @@ struct CalibrationSummary {
   int patches_used = 0, paper_used = 0;
   /// Leave-one-out over the patches; the median is what soil and dropped light on a few of them leave alone.
   double check_de00_mean = 0, check_de00_median = 0, check_de00_p95 = 0;
-  /// dE00 between bare paper as it would read under the brightest and under the dimmest light on the sheet, uncorrected.
+  /// dE00 between bare paper as it would read under the brightest and under the dimmest light on the sheet,
+  /// uncorrected.
   double lighting_spread_de00 = 0;
   /// Bare paper as the patches' reference values would have it; meaningless when no paper was used.
   Lab paper;
-  /// How far dark neighbourhoods were lifted: ln gain for each ln that the neighbourhood is darker. Near 0 without local
-  /// tone mapping.
+  /// How far dark neighbourhoods were lifted: ln gain for each ln that the neighbourhood is darker. Near 0
+  /// without local tone mapping.
   double local_tone = 0;
-  /// 0 under daylight, about 1 under a warm lamp or a tube, by the shape of the colour correction (docs/explanation/uncertainty.md).
+  /// 0 under daylight, about 1 under a warm lamp or a tube, by the shape of the colour correction
+  /// (docs/explanation/uncertainty.md).
   double unlike_daylight = 0;
   LightKind light = LightKind::unstated;  ///< as the user said
   int iterations = 0;
@@ -53,26 +55,28 @@ struct CalibrationSummary {
 
 /// The colour of a region through the calibration.
 struct CalibratedColor {
-  Xyz xyz;                              ///< D50, Y = 1 white
-  Lab lab;                              ///< D50
-  Matrix3 covariance;                   ///< of Lab: the sum of the budget
+  Xyz xyz;             ///< D50, Y = 1 white
+  Lab lab;             ///< D50
+  Matrix3 covariance;  ///< of Lab: the sum of the budget
   std::vector<BudgetComponent> budget;
-  double glint_share = 0;               ///< of the pixels, left out as specular
-  double unevenness_de00 = 0;           ///< rms of the used pixels about the mean
-  double light_rest = 0;                ///< rms of what the light field leaves on the paper round the region, ln light
-  std::size_t pixels = 0;               ///< used
+  double glint_share = 0;      ///< of the pixels, left out as specular
+  double unevenness_de00 = 0;  ///< rms of the used pixels about the mean
+  double light_rest = 0;       ///< rms of what the light field leaves on the paper round the region, ln light
+  std::size_t pixels = 0;      ///< used
 };
 
-/// Beyond this rest (`CalibratedColor::light_rest`) a shadow's edge lies near: of simulated readings without one 99 in 100 stay below 0.02, on soiled sheets
-/// below 0.05.
+/// Beyond this rest (`CalibratedColor::light_rest`) a shadow's edge lies near: of simulated readings without
+/// one 99 in 100 stay below 0.02, on soiled sheets below 0.05.
 inline constexpr double most_light_rest = 0.04;
 /// What a user does about it.
 inline constexpr const char* even_light_advice =
-    "Move the sheet, or what throws the shadow, so that one light falls on all of it; print a soiled sheet anew. Then take the photo again.";
+    "Move the sheet, or what throws the shadow, so that one light falls on all of it; print a soiled sheet "
+    "anew. Then take the photo again.";
 
 struct CalibrationOptions;
 
-/// What is read through a calibration on printed patches: a specimen, or print of the patches' own kind (another sheet).
+/// What is read through a calibration on printed patches: a specimen, or print of the patches' own kind
+/// (another sheet).
 enum class Surface { grown, printed };
 
 class Calibration {
@@ -89,8 +93,9 @@ class Calibration {
   Xyz xyz_from_pixel(const SheetPixel& pixel) const;
   /// Which of a region's pixels hold mirrored light and are left out of its mean.
   std::vector<bool> specular(std::span<const SheetPixel> pixels) const;
-  /// The glint-free mean of a region, corrected for the kind of surface, with covariance. `pixels` must not be empty.
-  /// `matt_ground`: what a deposit is known to lie on when that does not mirror; its thin places then count.
+  /// The glint-free mean of a region, corrected for the kind of surface, with covariance. `pixels` must not
+  /// be empty. `matt_ground`: what a deposit is known to lie on when that does not mirror; its thin places
+  /// then count.
   CalibratedColor color_of(std::span<const SheetPixel> pixels, Surface surface = Surface::grown,
                            const std::optional<Xyz>& matt_ground = {}) const;
 
@@ -104,11 +109,12 @@ class Calibration {
 struct CalibrationOptions {
   EncodingKind encoding = EncodingKind::display_referred;
   LightKind light = LightKind::unstated;  ///< changes the uncertainty, never the colour
-  int field_order = 3;  ///< of the lighting field: 2 misses lamps and shadow edges, 4 wobbles inside the opening
+  int field_order =
+      3;  ///< of the lighting field: 2 misses lamps and shadow edges, 4 wobbles inside the opening
 };
 
-/// Errors: untrustworthy (too few usable patches, a photo without colour, patches that do not show what the reference
-/// says), with the reason in words.
+/// Errors: untrustworthy (too few usable patches, a photo without colour, patches that do not show what the
+/// reference says), with the reason in words.
 Result<Calibration> calibrate(const ChartDefinition& chart, const ReferenceValues& reference,
                               const SheetSamples& samples, const CalibrationOptions& options);
 

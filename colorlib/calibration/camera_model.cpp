@@ -9,7 +9,8 @@ namespace {
 constexpr double luma_weight[3] = {0.299, 0.587, 0.114};
 /// Linear values below this are noise about the black level.
 constexpr double lowest_linear = 1e-5;
-/// Nothing reflects less than this share of a white; keeps roots and logarithms defined where flare is overestimated.
+/// Nothing reflects less than this share of a white; keeps roots and logarithms defined where flare is
+/// overestimated.
 constexpr double lowest_surface = 1e-4;
 
 }  // namespace
@@ -51,7 +52,8 @@ Eigen::Vector3d CameraModel::log_field(const PointMm& place) const {
   }
   if (layout.local > 0) {
     const auto around = surroundings.at(place);
-    for (int s = 0; s < layout.local; ++s) f[0] += parameters[layout.local_tone() + s] * around[static_cast<std::size_t>(s)];
+    for (int s = 0; s < layout.local; ++s)
+      f[0] += parameters[layout.local_tone() + s] * around[static_cast<std::size_t>(s)];
   }
   Eigen::Vector3d g;
   for (int c = 0; c < 3; ++c) g[c] = f[0] + red_blue_weight[c] * f[1] + green_weight[c] * f[2];
@@ -68,11 +70,13 @@ Eigen::Vector3d CameraModel::log_light(const Vector3& encoded) const {
   return {log_light(u[0]), log_light(u[1]), log_light(u[2])};
 }
 
-std::array<double, 3> CameraModel::surface_light(const Eigen::Vector3d& light, const Eigen::Vector3d& field) const {
+std::array<double, 3> CameraModel::surface_light(const Eigen::Vector3d& light,
+                                                 const Eigen::Vector3d& field) const {
   std::array<double, 3> z;
   for (int c = 0; c < 3; ++c)
-    z[static_cast<std::size_t>(c)] = std::max(
-        (std::exp(light[c]) / scale[c] - parameters[layout.flare() + c]) * std::exp(-field[c]), lowest_surface);
+    z[static_cast<std::size_t>(c)] =
+        std::max((std::exp(light[c]) / scale[c] - parameters[layout.flare() + c]) * std::exp(-field[c]),
+                 lowest_surface);
   return z;
 }
 
@@ -84,8 +88,10 @@ Eigen::Vector3d CameraModel::xyz(const SheetPixel& pixel) const {
   Eigen::Vector3d out = Eigen::Vector3d::Zero();
   for (int i = 0; i < 3; ++i) {
     for (int j = 0; j < root_term_count; ++j)
-      out[i] += parameters[layout.correction() + i * root_term_count + j] * terms[static_cast<std::size_t>(j)];
-    for (int j = 0; j < 3; ++j) out[i] += mix * parameters[layout.mix() + 3 * i + j] * z[static_cast<std::size_t>(j)];
+      out[i] +=
+          parameters[layout.correction() + i * root_term_count + j] * terms[static_cast<std::size_t>(j)];
+    for (int j = 0; j < 3; ++j)
+      out[i] += mix * parameters[layout.mix() + 3 * i + j] * z[static_cast<std::size_t>(j)];
   }
   return out;
 }
@@ -127,11 +133,12 @@ Eigen::Vector3d CameraModel::xyz(const SheetPixel& pixel, ParameterJacobian& jac
       jacobian.col(layout.red_blue() + j) -= column * (red_blue_weight[c] * basis[j]);
       jacobian.col(layout.green() + j) -= column * (green_weight[c] * basis[j]);
     }
-    for (int s = 0; s < layout.local; ++s) jacobian.col(layout.local_tone() + s) -= column * around[static_cast<std::size_t>(s)];
+    for (int s = 0; s < layout.local; ++s)
+      jacobian.col(layout.local_tone() + s) -= column * around[static_cast<std::size_t>(s)];
     const double flare_share = std::exp(-field[c]) / z[static_cast<std::size_t>(c)];  // -d ln z / d flare
     jacobian.col(layout.flare() + c) -= column * flare_share;
     if (!layout.tone) continue;
-    const double by_log_light = 1 + parameters[layout.flare() + c] * flare_share;     // d ln z / d ln y
+    const double by_log_light = 1 + parameters[layout.flare() + c] * flare_share;  // d ln z / d ln y
     const ToneBasis tone = tone_basis(u[c]);
     const double luma = luma_weight[0] * pixel.encoded[0] + luma_weight[1] * pixel.encoded[1] +
                         luma_weight[2] * pixel.encoded[2];

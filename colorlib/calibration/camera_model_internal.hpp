@@ -12,20 +12,22 @@ namespace colorlib {
 /// Where each group of parameters stands in the vector. Tone groups are absent for linear photos.
 struct ParameterLayout {
   bool tone = true;
-  int field = 0;  ///< monomials
-  int local = 0;  ///< scales of local tone mapping; none for linear photos
-  int other = 0;  ///< 3 when there is paper of a second sheet
-  int saturation() const { return 0; }                                  ///< ln s
-  int tone_curve() const { return 1; }                                  ///< p, the same for every channel
-  int brightness() const { return tone ? 1 + tone_basis_size : 0; }     ///< f0
-  int red_blue() const { return brightness() + field; }                 ///< f1
-  int green() const { return brightness() + 2 * field; }                ///< f2
-  int correction() const { return brightness() + 3 * field; }           ///< C, 3 x 6 row-major
-  int mix() const { return correction() + 3 * root_term_count; }        ///< C1, 3 x 3 row-major
-  int paper() const { return mix() + 9; }                               ///< ln of the paper's camera colour
-  int flare() const { return paper() + 3; }                             ///< o, share of white, one a channel
-  int local_tone() const { return flare() + 3; }                        ///< strength at each scale of the surroundings
-  int other_paper() const { return local_tone() + local; }              ///< ln of the second sheet's paper against the first's
+  int field = 0;                        ///< monomials
+  int local = 0;                        ///< scales of local tone mapping; none for linear photos
+  int other = 0;                        ///< 3 when there is paper of a second sheet
+  int saturation() const { return 0; }  ///< ln s
+  int tone_curve() const { return 1; }  ///< p, the same for every channel
+  int brightness() const { return tone ? 1 + tone_basis_size : 0; }  ///< f0
+  int red_blue() const { return brightness() + field; }              ///< f1
+  int green() const { return brightness() + 2 * field; }             ///< f2
+  int correction() const { return brightness() + 3 * field; }        ///< C, 3 x 6 row-major
+  int mix() const { return correction() + 3 * root_term_count; }     ///< C1, 3 x 3 row-major
+  int paper() const { return mix() + 9; }                            ///< ln of the paper's camera colour
+  int flare() const { return paper() + 3; }                          ///< o, share of white, one a channel
+  int local_tone() const { return flare() + 3; }  ///< strength at each scale of the surroundings
+  int other_paper() const {
+    return local_tone() + local;
+  }  ///< ln of the second sheet's paper against the first's
   int size() const { return other_paper() + other; }
 };
 
@@ -36,7 +38,8 @@ struct CameraModel {
   ParameterLayout layout;
   LightingBasis lighting;
   Surroundings surroundings;  ///< empty without local tone mapping
-  Eigen::Vector3d scale = Eigen::Vector3d::Ones();  ///< k_c: camera signal of a white of Y = 1 at the sheet's centre
+  Eigen::Vector3d scale =
+      Eigen::Vector3d::Ones();  ///< k_c: camera signal of a white of Y = 1 at the sheet's centre
   Eigen::VectorXd parameters;
 
   /// Encoded value after the chroma of the encoding is undone: u. Linear photos: unchanged.
@@ -52,7 +55,8 @@ struct CameraModel {
   Eigen::Vector3d log_light(const Vector3& encoded) const;
 
   /// z: light per channel relative to white, flare taken off and the light field divided out; above 0.
-  std::array<double, 3> surface_light(const Eigen::Vector3d& log_light, const Eigen::Vector3d& log_field) const;
+  std::array<double, 3> surface_light(const Eigen::Vector3d& log_light,
+                                      const Eigen::Vector3d& log_field) const;
   Eigen::Vector3d xyz(const SheetPixel& pixel) const;
   /// XYZ and dXYZ/dparameters (the mix is held while differentiating).
   Eigen::Vector3d xyz(const SheetPixel& pixel, ParameterJacobian& jacobian) const;

@@ -1,5 +1,6 @@
 #pragma once
-/// Camera RGB to XYZ: root polynomial of degree 2, so that a brighter light only scales the answer [Finlayson2015].
+/// Camera RGB to XYZ: root polynomial of degree 2, so that a brighter light only scales the answer
+/// [Finlayson2015].
 
 #include <array>
 

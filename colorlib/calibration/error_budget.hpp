@@ -9,63 +9,71 @@ namespace colorlib {
 
 /// One part of the error budget (JCGM 100: a component of the combined standard uncertainty, here 3x3).
 struct BudgetComponent {
-  std::string name;      ///< "lack-of-fit", "light", "coefficients", "reference", "glint", "black-level", "noise", "light-rest", "paper-glow", "local-tone", "off-plane"
+  std::string name;      ///< "lack-of-fit", "light", "coefficients", "reference", "glint", "black-level",
+                         ///< "noise", "light-rest", "paper-glow", "local-tone", "off-plane"
   Matrix3 covariance{};  ///< of (L*, a*, b*)
 };
 
 /// Constants of the budget, calibrated as a set on simulated scenes: do not change one alone.
 /// See docs/explanation/uncertainty.md.
 struct BudgetConstants {
-  /// Standard deviation of lack of fit from the patches' rms leave-one-out residual v near the colour (what their references'
-  /// own uncertainty explains taken out), in dE00 units: sqrt((share v)^2 + (growth min(v, growth_end) v)^2 + floor^2), for L*, a*,
-  /// b*. In a* and b* it grows faster than v: where printed patches disagree among themselves, as under warm and line-rich light,
-  /// grown pigments disagree with all of them.
+  /// Standard deviation of lack of fit from the patches' rms leave-one-out residual v near the colour (what
+  /// their references' own uncertainty explains taken out), in dE00 units: sqrt((share v)^2 + (growth min(v,
+  /// growth_end) v)^2 + floor^2), for L*, a*, b*. In a* and b* it grows faster than v: where printed patches
+  /// disagree among themselves, as under warm and line-rich light, grown pigments disagree with all of them.
   Vector3 share{1.00, 0.82, 1.05}, growth{0, 1.00, 1.45}, floor{0.045, 0.065, 0.065};
   /// Linear photos: no tone curve blurs the patches' disagreement, so the same residual says more.
   Vector3 share_linear{1.23, 0.90, 1.14}, growth_linear{0, 0.27, 1.85}, floor_linear{0.062, 0.152, 0.162};
   double growth_end = 0.8;
-  /// Standard deviation of a* and b*, in the same units, that a light quite unlike daylight adds whatever the patches say: times
-  /// `unlike_daylight` to this power.
+  /// Standard deviation of a* and b*, in the same units, that a light quite unlike daylight adds whatever the
+  /// patches say: times `unlike_daylight` to this power.
   Vector3 unlike_daylight{0, 0.60, 0.48}, unlike_daylight_linear{0, 0.65, 0.55};
   double unlike_daylight_power = 2, unlike_daylight_power_linear = 4;
-  /// The same where the user said what the light was. Tubes need less than lamps: their lines make the patches disagree, which
-  /// `growth` sees to.
-  Vector3 stated_daylight{0, 0.05, 0.04}, stated_lamp{0, 0.60, 0.48}, stated_tube{0, 0.40, 0.32}, stated_mixed{0, 0.20, 0.16};
-  double pooled_patches = 3;            ///< how many patches the plain mean counts for beside the near ones
-  double near_lab = 30;                 ///< how near is near
-  double clip_robust_sd = 4;            ///< of leave-one-out residuals
-  double least_residual_share = 0.06;   ///< of their squares, when the references' own uncertainty would explain more
-  /// Standard deviation of ln light from the smooth remains r on the paper round the reading: light_rest r (1 + (r / light_step)^2). Where
-  /// the paper shows a step, the specimen's own light is less known than the paper's remains are large.
+  /// The same where the user said what the light was. Tubes need less than lamps: their lines make the
+  /// patches disagree, which `growth` sees to.
+  Vector3 stated_daylight{0, 0.05, 0.04}, stated_lamp{0, 0.60, 0.48}, stated_tube{0, 0.40, 0.32},
+      stated_mixed{0, 0.20, 0.16};
+  double pooled_patches = 3;  ///< how many patches the plain mean counts for beside the near ones
+  double near_lab = 30;       ///< how near is near
+  double clip_robust_sd = 4;  ///< of leave-one-out residuals
+  double least_residual_share =
+      0.06;  ///< of their squares, when the references' own uncertainty would explain more
+  /// Standard deviation of ln light from the smooth remains r on the paper round the reading: light_rest r (1
+  /// + (r / light_step)^2). Where the paper shows a step, the specimen's own light is less known than the
+  /// paper's remains are large.
   double light_rest = 1.35, light_step = 0.06;
   double coefficients = 0.65, coefficients_linear = 0.38;  ///< of the coefficients' standard uncertainty
-  double glint_de00 = 1.2;              ///< L* error, in S_L, at a glint share of 1
-  double black_level = 3.0e-4;          ///< relative to white
-  /// Bare paper that reads bluer than `plain_paper_b` less `plain_paper_spread` holds optical brightener: its glow, and that of the
-  /// ink-covered paper, stands in the reference values as strong as the instrument's ultraviolet made it, in the photo
-  /// as strong as the light's. `glow_ratio` is the standard deviation of one against the other: specimens do not glow.
+  double glint_de00 = 1.2;                                 ///< L* error, in S_L, at a glint share of 1
+  double black_level = 3.0e-4;                             ///< relative to white
+  /// Bare paper that reads bluer than `plain_paper_b` less `plain_paper_spread` holds optical brightener: its
+  /// glow, and that of the ink-covered paper, stands in the reference values as strong as the instrument's
+  /// ultraviolet made it, in the photo as strong as the light's. `glow_ratio` is the standard deviation of
+  /// one against the other: specimens do not glow.
   double plain_paper_b = 0.9, plain_paper_spread = 1.0;
   double glow_ratio = 0.35;
-  /// Of an emission at 440 nm: X over Xn for each Z over Zn (CIE 1931 observer: 0.348 / 0.964 over 1.747 / 0.825).
+  /// Of an emission at 440 nm: X over Xn for each Z over Zn (CIE 1931 observer: 0.348 / 0.964 over 1.747 /
+  /// 0.825).
   double glow_x_share = 0.17;
-  /// L* left over of local tone mapping, in relative light for each ln of the strength found: phones follow edges that the
-  /// smoothed surroundings do not.
+  /// L* left over of local tone mapping, in relative light for each ln of the strength found: phones follow
+  /// edges that the smoothed surroundings do not.
   double local_tone_rest = 0.08;
-  /// Of the standard uncertainties in a reference file made by `chart transfer`: how much of them is common to patches of
-  /// like colour, and so moves a reading as a whole.
+  /// Of the standard uncertainties in a reference file made by `chart transfer`: how much of them is common
+  /// to patches of like colour, and so moves a reading as a whole.
   double transferred = 0.5;
-  double nominal_cast = 0.4;            ///< Lab units: a printer's common cast, when no patch was measured; in "reference"
+  double nominal_cast =
+      0.4;  ///< Lab units: a printer's common cast, when no patch was measured; in "reference"
 };
 
 /// The square roots of the diagonal, times 2: expanded uncertainty (k = 2) of each coordinate.
 Vector3 expanded_uncertainty(const Matrix3& lab_covariance);
 
-/// 95 % quantile of dE00 between truth and reading when truth - reading ~ N(0, covariance): the quadratic form is
-/// approximated by a gamma distribution of the same mean and variance (Satterthwaite); within 3 % of Monte Carlo for
-/// uncertainties below 5.
+/// 95 % quantile of dE00 between truth and reading when truth - reading ~ N(0, covariance): the quadratic
+/// form is approximated by a gamma distribution of the same mean and variance (Satterthwaite); within 3 % of
+/// Monte Carlo for uncertainties below 5.
 double expanded_de00(const Lab& lab, const Matrix3& lab_covariance);
 
-/// `K`: dLab/d(X, Y, Z) of a proportional change of light by 1: the direction that height and slope move a reading in.
+/// `K`: dLab/d(X, Y, Z) of a proportional change of light by 1: the direction that height and slope move a
+/// reading in.
 Vector3 proportional_light_direction(const Lab& lab);
 
 /// v v^T.

@@ -1,5 +1,6 @@
 #pragma once
-/// What the user says the light was. The fit does not need it; the uncertainty does: a photo does not tell every lamp from daylight.
+/// What the user says the light was. The fit does not need it; the uncertainty does: a photo does not tell
+/// every lamp from daylight.
 
 #include <array>
 #include <cstddef>
@@ -19,7 +20,9 @@ enum class LightKind {
 /// In the order of `LightKind`; empty for unstated.
 inline constexpr std::array light_kind_names{"", "daylight", "lamp", "tube", "mixed"};
 
-constexpr const char* light_kind_name(LightKind kind) { return light_kind_names[static_cast<std::size_t>(kind)]; }
+constexpr const char* light_kind_name(LightKind kind) {
+  return light_kind_names[static_cast<std::size_t>(kind)];
+}
 
 /// The reverse; nothing for any other word.
 std::optional<LightKind> light_kind_from(std::string_view name);

@@ -29,7 +29,8 @@ double middle_mean(std::vector<Weighed> items) {
 
 }  // namespace
 
-LightRest::LightRest(std::vector<PointMm> places, const std::vector<double>& rest, const std::vector<double>& weights)
+LightRest::LightRest(std::vector<PointMm> places, const std::vector<double>& rest,
+                     const std::vector<double>& weights)
     : places_(std::move(places)) {
   for (const PointMm& here : places_) {
     std::vector<Weighed> near;

@@ -11,7 +11,8 @@ LightingBasis::LightingBasis(double sheet_width_mm, double sheet_height_mm, int 
       size_((order + 1) * (order + 2) / 2 - 1) {}
 
 void LightingBasis::values(const PointMm& place, double* out) const {
-  const double x = (place.x - centre_x_mm_) / half_diagonal_mm_, y = (place.y - centre_y_mm_) / half_diagonal_mm_;
+  const double x = (place.x - centre_x_mm_) / half_diagonal_mm_,
+               y = (place.y - centre_y_mm_) / half_diagonal_mm_;
   for (int degree = 1; degree <= order_; ++degree) {
     double x_power = 1;
     for (int i = 0; i <= degree; ++i) {

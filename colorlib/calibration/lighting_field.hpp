@@ -21,7 +21,8 @@ class LightingBasis {
   int order_ = 0, size_ = 0;
 };
 
-/// Weights of brightness, red-blue and green-magenta field in ln g of channel R, G, B: ln g_c = f0 + w1_c f1 + w2_c f2.
+/// Weights of brightness, red-blue and green-magenta field in ln g of channel R, G, B: ln g_c = f0 + w1_c f1
+/// + w2_c f2.
 inline constexpr double red_blue_weight[3] = {1, 0, -1};
 inline constexpr double green_weight[3] = {0.5, -1, 0.5};
 

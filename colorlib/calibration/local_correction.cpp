@@ -21,7 +21,8 @@ LocalCorrection::LocalCorrection(std::vector<Lab> places, const std::vector<Lab>
   Eigen::MatrixX3d values(n, 3);
   for (Eigen::Index i = 0; i < n; ++i) {
     const auto at = static_cast<std::size_t>(i);
-    for (Eigen::Index j = 0; j < n; ++j) covariance(i, j) = kernel(places_[at], places_[static_cast<std::size_t>(j)]);
+    for (Eigen::Index j = 0; j < n; ++j)
+      covariance(i, j) = kernel(places_[at], places_[static_cast<std::size_t>(j)]);
     covariance(i, i) += 1 / std::max(weights[at], 1e-6);
     values.row(i) << residuals[at].l, residuals[at].a, residuals[at].b;
   }
@@ -32,7 +33,8 @@ Vector3 LocalCorrection::at(const Lab& lab) const {
   Vector3 sum{};
   for (std::size_t i = 0; i < places_.size(); ++i) {
     const double k = kernel(lab, places_[i]);
-    for (std::size_t c = 0; c < 3; ++c) sum[c] += k * coefficients_(static_cast<Eigen::Index>(i), static_cast<Eigen::Index>(c));
+    for (std::size_t c = 0; c < 3; ++c)
+      sum[c] += k * coefficients_(static_cast<Eigen::Index>(i), static_cast<Eigen::Index>(c));
   }
   return sum;
 }

@@ -26,7 +26,8 @@ std::vector<double> huber_weights(const std::vector<Vector3d>& residuals, const 
   return sizes;
 }
 
-/// The paper's, cubed: a smudge is always darker, so that even a bounded pull of many smudges would move the light.
+/// The paper's, cubed: a smudge is always darker, so that even a bounded pull of many smudges would move the
+/// light.
 std::vector<double> redescending_weights(const std::vector<Vector3d>& residuals, const FitConstants& k) {
   std::vector<double> weights = huber_weights(residuals, k);
   for (double& w : weights) w = w * w * w;
@@ -91,7 +92,8 @@ class Problem {
     paper_residuals.resize(all);
     double cost = 0;
     double basis[64];
-    // The columns one paper row touches are few and, per channel, always the same: sum in a small dense block.
+    // The columns one paper row touches are few and, per channel, always the same: sum in a small dense
+    // block.
     const int tone_columns = at.tone ? 1 + tone_basis_size : 0;  // saturation, tone curve
     const int small = tone_columns + 3 * at.field + 2 + at.local + (at.other > 0 ? 1 : 0);
     MatrixXd blocks[3];
@@ -112,7 +114,8 @@ class Problem {
       for (int c = 0; c < 3; ++c) {
         const double flare = model.parameters[at.flare() + c];
         const double against = other ? model.parameters[at.other_paper() + c] : 0;
-        const double lit = std::exp(model.parameters[at.paper() + c] + against + field[c]);  // light of the paper here, white = 1
+        const double lit = std::exp(model.parameters[at.paper() + c] + against +
+                                    field[c]);  // light of the paper here, white = 1
         lit_shares[c] = lit / std::max(lit + flare, 1e-4);
         const double target = std::log(model.scale[c]) + std::log(std::max(lit + flare, 1e-4));
         by_flare[c] = 1 / std::max(lit + flare, 1e-4);
@@ -139,7 +142,8 @@ class Problem {
         if (at.tone) {
           row[column++] = -(u[c] - luma) / k_.paper_sigma;
           const ToneBasis tone = tone_basis(predicted[c]);
-          for (int j = 0; j < tone_basis_size; ++j) row[column++] = -by_target * tone[static_cast<std::size_t>(j)];
+          for (int j = 0; j < tone_basis_size; ++j)
+            row[column++] = -by_target * tone[static_cast<std::size_t>(j)];
         }
         const double by_lit = by_target * lit_shares[c];
         for (int j = 0; j < at.field; ++j) row[column++] = by_lit * basis[j];
@@ -174,7 +178,8 @@ class Problem {
       const auto r = static_cast<Eigen::Index>(i);
       gradient[where[i]] += side[r];
       for (std::size_t j = 0; j <= i; ++j)
-        normal(std::max(where[i], where[j]), std::min(where[i], where[j])) += block(r, static_cast<Eigen::Index>(j));
+        normal(std::max(where[i], where[j]), std::min(where[i], where[j])) +=
+            block(r, static_cast<Eigen::Index>(j));
     }
   }
 
@@ -211,10 +216,11 @@ FitOutcome fit_camera_model(const FitInput& input, bool display_referred, double
       const VectorXd step = damped.ldlt().solve(-gradient);
       CameraModel candidate = model;
       candidate.parameters += step;
-      const double candidate_cost = step.allFinite() ? problem.evaluate(candidate, nullptr, nullptr) : INFINITY;
+      const double candidate_cost =
+          step.allFinite() ? problem.evaluate(candidate, nullptr, nullptr) : INFINITY;
       if (candidate_cost <= cost) {
-        const bool settled = outcome.iterations > constants.robust_from_iteration + 1 &&
-                             cost - candidate_cost < 1e-4 * cost;
+        const bool settled =
+            outcome.iterations > constants.robust_from_iteration + 1 && cost - candidate_cost < 1e-4 * cost;
         model.parameters = candidate.parameters;
         damping = std::max(damping / 5, 1e-9);
         accepted = true;
@@ -238,7 +244,8 @@ FitOutcome fit_camera_model(const FitInput& input, bool display_referred, double
     const Vector3d u = model.uncoupled(input.paper[i].encoded);
     double rest = 0;
     for (int c = 0; c < 3; ++c)
-      rest += problem.paper_residuals[i][c] * constants.paper_sigma * (display_referred ? model.log_light_slope(u[c]) : 1.0) / 3;
+      rest += problem.paper_residuals[i][c] * constants.paper_sigma *
+              (display_referred ? model.log_light_slope(u[c]) : 1.0) / 3;
     outcome.paper_rest.push_back(rest);
   }
   outcome.reference_covariance.setZero(normal.rows(), normal.cols());
@@ -251,9 +258,11 @@ FitOutcome fit_camera_model(const FitInput& input, bool display_referred, double
     const Matrix3d weight = eigen_from(row.metric_root) / row.sigma;
     const ParameterJacobian& jacobian = problem.patch_jacobians[i];
     // How the parameters follow this patch's reference.
-    const MatrixXd gain = outcome.patch_weights[i] * outcome.covariance * jacobian.transpose() * (weight.transpose() * weight);
+    const MatrixXd gain =
+        outcome.patch_weights[i] * outcome.covariance * jacobian.transpose() * (weight.transpose() * weight);
     const Matrix3d leverage = jacobian * gain;
-    const MatrixXd moved = gain * Vector3d(row.reference_sd[0], row.reference_sd[1], row.reference_sd[2]).asDiagonal();
+    const MatrixXd moved =
+        gain * Vector3d(row.reference_sd[0], row.reference_sd[1], row.reference_sd[2]).asDiagonal();
     outcome.reference_covariance.noalias() += moved * moved.transpose();
     const Vector3d away = (Matrix3d::Identity() - leverage).fullPivLu().solve(residual);
     outcome.leave_one_out.push_back({away[0], away[1], away[2]});

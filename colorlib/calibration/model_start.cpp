@@ -43,20 +43,22 @@ void guess_correction(const FitInput& input, CameraModel& model) {
     const Xyz xyz = xyz_from_lab(patch.reference, white_d50);
     const Eigen::Vector3d z =
         ((model.log_light(patch.sample.encoded) - model.log_field(patch.sample.place)).array().exp() /
-         model.scale.array()).matrix();
+         model.scale.array())
+            .matrix();
     const double weight = std::pow(std::max(xyz.y, 1e-3), -2.0 / 3.0);
     normal += weight * weight * z * z.transpose();
     right += weight * weight * z * Eigen::RowVector3d(xyz.x, xyz.y, xyz.z);
   }
   const Eigen::Matrix3d solution = normal.ldlt().solve(right);
   for (int i = 0; i < 3; ++i)
-    for (int j = 0; j < 3; ++j) model.parameters[model.layout.correction() + i * root_term_count + j] = solution(j, i);
+    for (int j = 0; j < 3; ++j)
+      model.parameters[model.layout.correction() + i * root_term_count + j] = solution(j, i);
 }
 
 }  // namespace
 
-CameraModel first_guess(const FitInput& input, bool display_referred, double sheet_width_mm, double sheet_height_mm,
-                        int field_order, const FitConstants& constants) {
+CameraModel first_guess(const FitInput& input, bool display_referred, double sheet_width_mm,
+                        double sheet_height_mm, int field_order, const FitConstants& constants) {
   CameraModel model;
   model.lighting = LightingBasis(sheet_width_mm, sheet_height_mm, field_order);
   model.surroundings = input.surroundings;
@@ -121,7 +123,8 @@ Prior prior_about(const CameraModel& guess, const FitConstants& k) {
     spread(row + 3, root_term_count - 3, k.root_term_sd);
   }
   spread(at.mix(), 9, k.mix_sd);
-  const Eigen::Matrix3d common = Eigen::Matrix3d::Constant(1.0 / 3);  // projects on what the three channels share
+  const Eigen::Matrix3d common =
+      Eigen::Matrix3d::Constant(1.0 / 3);  // projects on what the three channels share
   prior.information.block<3, 3>(at.flare(), at.flare()) +=
       common / (3 * k.flare_sd * k.flare_sd) +
       (Eigen::Matrix3d::Identity() - common) / (k.flare_apart_sd * k.flare_apart_sd);

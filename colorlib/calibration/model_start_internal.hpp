@@ -5,9 +5,10 @@
 
 namespace colorlib {
 
-/// Sets layout, lighting, scale and parameters: sRGB decoding, field from log neutrals and log paper, C from the patches.
-CameraModel first_guess(const FitInput& input, bool display_referred, double sheet_width_mm, double sheet_height_mm,
-                        int field_order, const FitConstants& constants);
+/// Sets layout, lighting, scale and parameters: sRGB decoding, field from log neutrals and log paper, C from
+/// the patches.
+CameraModel first_guess(const FitInput& input, bool display_referred, double sheet_width_mm,
+                        double sheet_height_mm, int field_order, const FitConstants& constants);
 
 /// A Gaussian prior on the parameters: (theta - mean)^T information (theta - mean).
 struct Prior {

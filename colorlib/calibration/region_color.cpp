@@ -9,7 +9,8 @@ namespace colorlib {
 FastModel::FastModel(const CameraModel& model) {
   if (!model.layout.tone) return;
   light_.resize(steps + 2);
-  for (int i = 0; i < steps + 2; ++i) light_[static_cast<std::size_t>(i)] = std::exp(model.log_light(i * top / steps));
+  for (int i = 0; i < steps + 2; ++i)
+    light_[static_cast<std::size_t>(i)] = std::exp(model.log_light(i * top / steps));
 }
 
 Eigen::Vector3d FastModel::xyz(const CameraModel& model, const SheetPixel& pixel) const {
@@ -37,7 +38,8 @@ Eigen::Vector3d FastModel::xyz(const CameraModel& model, const SheetPixel& pixel
   const double* mixing = model.parameters.data() + at.mix();
   for (int i = 0; i < 3; ++i) {
     double sum = 0;
-    for (std::size_t j = 0; j < root_term_count; ++j) sum += correction[i * root_term_count + static_cast<int>(j)] * terms[j];
+    for (std::size_t j = 0; j < root_term_count; ++j)
+      sum += correction[i * root_term_count + static_cast<int>(j)] * terms[j];
     for (std::size_t j = 0; j < 3; ++j) sum += mix * mixing[3 * i + static_cast<int>(j)] * z[j];
     out[i] = sum;
   }
@@ -60,7 +62,8 @@ RegionMean region_mean(const CameraModel& model, const FastModel& fast, std::spa
 
   RegionMean mean;
   mean.pixels = used.size();
-  mean.glint_share = static_cast<double>(std::count(specular.begin(), specular.end(), true)) / static_cast<double>(pixels.size());
+  mean.glint_share = static_cast<double>(std::count(specular.begin(), specular.end(), true)) /
+                     static_cast<double>(pixels.size());
   mean.xyz.setZero();
   for (const auto i : used) {
     mean.xyz += xyz[i] / static_cast<double>(used.size());

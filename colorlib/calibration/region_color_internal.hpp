@@ -26,10 +26,11 @@ struct RegionMean {
   PointMm place;                    ///< of the used pixels' middle
   std::size_t pixels = 0;
   double glint_share = 0;
-  Eigen::Matrix3d scatter;          ///< covariance of the used pixels' XYZ
+  Eigen::Matrix3d scatter;  ///< covariance of the used pixels' XYZ
 };
 
-/// Mirrored light is left out as `specular_pixels` finds it; where a matt ground (XYZ) is known, its showing through is none.
+/// Mirrored light is left out as `specular_pixels` finds it; where a matt ground (XYZ) is known, its showing
+/// through is none.
 RegionMean region_mean(const CameraModel& model, const FastModel& fast, std::span<const SheetPixel> pixels,
                        const std::optional<Xyz>& matt_ground);
 

@@ -1,6 +1,6 @@
-#include <utility>
 #include <colorlib/base/median.hpp>
 #include <colorlib/calibration/thin_places_internal.hpp>
+#include <utility>
 
 namespace colorlib {
 
@@ -8,7 +8,8 @@ void keep_thin_places(std::vector<bool>& specular, const std::vector<Eigen::Vect
                       const Eigen::Vector3d& ground) {
   constexpr double to_spare = 0.1;     // noise and grain of film and ground
   constexpr double near_ground = 0.7;  // of the way from deposit to ground
-  constexpr double bare_share = 0.02;  // of the flagged pixels: thin films had none, a deposit with bare gaps 4 %
+  constexpr double bare_share =
+      0.02;  // of the flagged pixels: thin films had none, a deposit with bare gaps 4 %
   Eigen::Vector3d body;
   for (int c = 0; c < 3; ++c) {
     std::vector<double> values;

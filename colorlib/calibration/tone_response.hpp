@@ -5,8 +5,8 @@
 
 namespace colorlib {
 
-/// ln y(u) = ln linear_from_srgb(u) + sum_j c_j B_j(u), u in [lowest_encoded, 1], with B the uniform cubic B-splines
-/// over three equal segments of [0, 1]: they bend as far as phones do, and no further.
+/// ln y(u) = ln linear_from_srgb(u) + sum_j c_j B_j(u), u in [lowest_encoded, 1], with B the uniform cubic
+/// B-splines over three equal segments of [0, 1]: they bend as far as phones do, and no further.
 inline constexpr int tone_basis_size = 6;
 /// Below this encoded value sRGB holds no information in 8 bits; u is clamped here before the logarithm.
 inline constexpr double lowest_encoded = 0.004;

@@ -68,10 +68,12 @@ std::vector<std::string> shipped_charts_with(const std::set<int>& ids) {
 
 tl::unexpected<Error> another_chart(std::span<const ChartDefinition> candidates, const std::set<int>& ids) {
   const auto known = shipped_charts_with(ids);
-  const std::string seen = fmt::format("Looking for {}: the photo shows markers (id {}) of another chart only",
-                                       names_of(candidates), ids_text(ids));
+  const std::string seen =
+      fmt::format("Looking for {}: the photo shows markers (id {}) of another chart only",
+                  names_of(candidates), ids_text(ids));
   if (known.size() != 1)
-    return fail(ErrorCode::chart_not_found, seen + ".", "Say which chart is in the photo, or give its definition file.");
+    return fail(ErrorCode::chart_not_found, seen + ".",
+                "Say which chart is in the photo, or give its definition file.");
   return fail(ErrorCode::chart_not_found, fmt::format("{}: they are those of {}.", seen, known.front()),
               fmt::format("Leave --chart out, or name {}.", known.front()));
 }
@@ -91,7 +93,8 @@ std::array<PointMm, 4> corners_of(const Marker& m) {
            {m.x_mm, m.y_mm + m.side_mm}}};
 }
 
-Result<ChartChoice> choose_chart(std::span<const MarkerSighting> seen, std::span<const ChartDefinition> candidates) {
+Result<ChartChoice> choose_chart(std::span<const MarkerSighting> seen,
+                                 std::span<const ChartDefinition> candidates) {
   std::set<int> all_ids, foreign_ids;
   for (const MarkerSighting& s : seen) all_ids.insert(s.id);
   foreign_ids = all_ids;
@@ -108,16 +111,18 @@ Result<ChartChoice> choose_chart(std::span<const MarkerSighting> seen, std::span
   if (own[best].empty()) return another_chart(candidates, all_ids);
   for (std::size_t c = 0; c < candidates.size(); ++c)
     if (c != best && own[c].size() >= 2 && own[c] != own[best])
-      return fail(ErrorCode::chart_not_found,
-                  fmt::format("Looking for {}: the photo shows two charts, {} (markers {}) and {} (markers {}).",
-                              names_of(candidates), candidates[best].name, ids_text(own[best]), candidates[c].name,
-                              ids_text(own[c])),
-                  one_sheet_advice);
+      return fail(
+          ErrorCode::chart_not_found,
+          fmt::format("Looking for {}: the photo shows two charts, {} (markers {}) and {} (markers {}).",
+                      names_of(candidates), candidates[best].name, ids_text(own[best]), candidates[c].name,
+                      ids_text(own[c])),
+          one_sheet_advice);
     else if (c != best && own[c] == own[best] && candidates[c].name != candidates[best].name)
-      return fail(ErrorCode::chart_not_found,
-                  fmt::format("Looking for {}: the markers seen ({}) belong to both {} and {}.", names_of(candidates),
-                              ids_text(own[best]), candidates[best].name, candidates[c].name),
-                  "Say which of the two is in the photo.");
+      return fail(
+          ErrorCode::chart_not_found,
+          fmt::format("Looking for {}: the markers seen ({}) belong to both {} and {}.", names_of(candidates),
+                      ids_text(own[best]), candidates[best].name, candidates[c].name),
+          "Say which of the two is in the photo.");
 
   ChartChoice choice;
   choice.chart = best;
@@ -133,12 +138,15 @@ Result<ChartChoice> choose_chart(std::span<const MarkerSighting> seen, std::span
     choice.sighting.push_back(s);
   }
   if (!twice.empty())
-    return fail(ErrorCode::chart_not_found,
-                fmt::format("Looking for {}: marker {} appears more than once, so two copies of the sheet are in the photo.",
-                            names_of(candidates), ids_text(twice)),
-                "Photograph one sheet at a time.");
+    return fail(
+        ErrorCode::chart_not_found,
+        fmt::format(
+            "Looking for {}: marker {} appears more than once, so two copies of the sheet are in the photo.",
+            names_of(candidates), ids_text(twice)),
+        "Photograph one sheet at a time.");
   if (!foreign_ids.empty())
-    choice.remarks.push_back(fmt::format("Markers of another chart are in the photo too (id {}).", ids_text(foreign_ids)));
+    choice.remarks.push_back(
+        fmt::format("Markers of another chart are in the photo too (id {}).", ids_text(foreign_ids)));
   return choice;
 }
 

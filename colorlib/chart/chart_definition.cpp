@@ -225,8 +225,8 @@ void check_overlaps(const ChartDefinition& chart) {
             fmt::format("{} and {} overlap, each needs a place of its own", items[j].first, items[i].first));
 }
 
-/// Passes over JSON text and remembers the first key that is there twice in one object. The parser's callback could do
-/// the same, but it walks all brothers of an object at its end: a million patches would take hours.
+/// Passes over JSON text and remembers the first key that is there twice in one object. The parser's callback
+/// could do the same, but it walks all brothers of an object at its end: a million patches would take hours.
 class KeyWatch : public nlohmann::json_sax<json> {
  public:
   std::string twice;
@@ -246,7 +246,9 @@ class KeyWatch : public nlohmann::json_sax<json> {
   bool binary(binary_t&) override { return true; }
   bool start_array(std::size_t) override { return true; }
   bool end_array() override { return true; }
-  bool parse_error(std::size_t, const std::string&, const nlohmann::detail::exception&) override { return false; }
+  bool parse_error(std::size_t, const std::string&, const nlohmann::detail::exception&) override {
+    return false;
+  }
 
  private:
   std::vector<std::set<std::string>> keys_;

@@ -14,16 +14,18 @@
 namespace colorlib {
 namespace {
 
-constexpr double inner_share = 0.6;       // of a patch's side that is sampled
-constexpr double least_inner_px = 6;      // of that, for a mean that rests on enough pixels
-constexpr double most_blur_share = 0.10;  // of a patch's side: its inner part is then still 99 % its own colour
-constexpr double most_doubt_share = 0.2;  // of a patch's side: what is sampled is then surely inside the patch
+constexpr double inner_share = 0.6;   // of a patch's side that is sampled
+constexpr double least_inner_px = 6;  // of that, for a mean that rests on enough pixels
+constexpr double most_blur_share =
+    0.10;  // of a patch's side: its inner part is then still 99 % its own colour
+constexpr double most_doubt_share =
+    0.2;  // of a patch's side: what is sampled is then surely inside the patch
 constexpr int least_tried_spots = 40;
 constexpr double least_seen_share = 0.15;
-constexpr double least_curl_px = 0.2;       // less is within what coarse photos leave open
-constexpr double least_fit = 0.6;         // correlation of a sheet placed by corners; right ones reach 0.9
-constexpr double sure_fit = 0.92;           // frames reach 0.8 in a wrong order
-constexpr double corner_error_mm = 0.5;   // left after the alignment
+constexpr double least_curl_px = 0.2;    // less is within what coarse photos leave open
+constexpr double least_fit = 0.6;        // correlation of a sheet placed by corners; right ones reach 0.9
+constexpr double sure_fit = 0.92;        // frames reach 0.8 in a wrong order
+constexpr double corner_error_mm = 0.5;  // left after the alignment
 
 tl::unexpected<Error> cancelled() {
   return fail(ErrorCode::cancelled, "Looking for the chart was stopped.", "Start again when ready.");
@@ -34,13 +36,15 @@ std::string sentence_about(const Photo& photo) {
 }
 
 /// No marker, or too few: the photo's own faults say why, if it has any.
-tl::unexpected<Error> too_few_markers(const Photo& photo, const std::string& what, std::string found, std::string advice) {
+tl::unexpected<Error> too_few_markers(const Photo& photo, const std::string& what, std::string found,
+                                      std::string advice) {
   const FaultWords words = words_for(faults_of(photo));
   if (!words.clause.empty()) {
     found += "; " + words.clause;
     advice = words.advice;
   }
-  return fail(ErrorCode::chart_not_found, fmt::format("Looking for {} in {}: {}.", what, sentence_about(photo), found),
+  return fail(ErrorCode::chart_not_found,
+              fmt::format("Looking for {} in {}: {}.", what, sentence_about(photo), found),
               std::move(advice));
 }
 
@@ -92,8 +96,8 @@ double believed_share(const RefinedPlacement& refined, std::size_t marker) {
 }
 
 /// Refuses what cannot be a sheet, or cannot be read as one.
-Result<LocatedSheet> checked(const Photo& photo, const ChartDefinition& chart, const RefinedPlacement& refined,
-                             const LocateOptions& options) {
+Result<LocatedSheet> checked(const Photo& photo, const ChartDefinition& chart,
+                             const RefinedPlacement& refined, const LocateOptions& options) {
   LocatedSheet sheet;
   const Placement& placement = refined.fit.placement;
   sheet.placement = placement;
@@ -110,7 +114,8 @@ Result<LocatedSheet> checked(const Photo& photo, const ChartDefinition& chart, c
     plausible = plausible && std::isfinite(sheet.corners_px[i].x) && std::isfinite(sheet.corners_px[i].y);
   }
   for (std::size_t i = 0; i < 4 && plausible; ++i) {
-    const PointPx &a = sheet.corners_px[i], &b = sheet.corners_px[(i + 1) % 4], &c = sheet.corners_px[(i + 2) % 4];
+    const PointPx &a = sheet.corners_px[i], &b = sheet.corners_px[(i + 1) % 4],
+                  &c = sheet.corners_px[(i + 2) % 4];
     plausible = (b.x - a.x) * (c.y - b.y) - (b.y - a.y) * (c.x - b.x) > 0;
   }
   if (!plausible)
@@ -124,13 +129,15 @@ Result<LocatedSheet> checked(const Photo& photo, const ChartDefinition& chart, c
   if (!sides.empty()) {
     const double side = median(std::move(sides));
     if (inner_share * side < least_inner_px)
-      return fail(ErrorCode::chart_not_found,
-                  fmt::format("{}: it is there, but a patch spans only {:.0f} px; {:.0f} px are needed.", looking, side,
-                              least_inner_px / inner_share),
-                  "Go nearer, so that the sheet fills most of the frame, or use a photo of higher resolution.");
+      return fail(
+          ErrorCode::chart_not_found,
+          fmt::format("{}: it is there, but a patch spans only {:.0f} px; {:.0f} px are needed.", looking,
+                      side, least_inner_px / inner_share),
+          "Go nearer, so that the sheet fills most of the frame, or use a photo of higher resolution.");
     if (refined.spread_px > most_blur_share * side)
       return fail(ErrorCode::chart_not_found,
-                  fmt::format("{}: it is there, but so blurred that borders are smeared over {:.0f} px, and a patch spans only "
+                  fmt::format("{}: it is there, but so blurred that borders are smeared over {:.0f} px, and "
+                              "a patch spans only "
                               "{:.0f} px.",
                               looking, 4 * refined.spread_px, side),
                   "Take it again in focus and with a steady hand or a support.");
@@ -152,12 +159,14 @@ Result<LocatedSheet> checked(const Photo& photo, const ChartDefinition& chart, c
                        refined.patch_spots_used < least_seen_share * refined.patch_spots_tried;
   if (foreign) {
     const FaultWords words = words_for(faults_of(photo));
-    return fail(ErrorCode::chart_not_found,
-                fmt::format("{}: its markers are there, but only {} of {} borders of its patches{}{}.", looking,
-                            refined.patch_spots_used, refined.patch_spots_tried, words.clause.empty() ? "" : "; ",
-                            words.clause),
-                words.clause.empty() ? "Uncover the patches, and check that the sheet was printed from this chart's definition."
-                                     : words.advice);
+    return fail(
+        ErrorCode::chart_not_found,
+        fmt::format("{}: its markers are there, but only {} of {} borders of its patches{}{}.", looking,
+                    refined.patch_spots_used, refined.patch_spots_tried, words.clause.empty() ? "" : "; ",
+                    words.clause),
+        words.clause.empty()
+            ? "Uncover the patches, and check that the sheet was printed from this chart's definition."
+            : words.advice);
   }
   if (middle_doubt > most_doubt_share)
     return fail(ErrorCode::chart_not_found,
@@ -175,17 +184,19 @@ Result<LocatedSheet> checked(const Photo& photo, const ChartDefinition& chart, c
   if (sheet.curled && rest_px > options.worst_reprojection_px) rest_px = rough_rms_px(refined);
   if (rest_px > options.worst_reprojection_px)
     return fail(ErrorCode::chart_not_found,
-                fmt::format("{}: its printed borders lie {:.1f} px (rms) from where a flat sheet would have them; {:.1f} px is "
+                fmt::format("{}: its printed borders lie {:.1f} px (rms) from where a flat sheet would have "
+                            "them; {:.1f} px is "
                             "the most that can be used.",
                             looking, rest_px, options.worst_reprojection_px),
-                "Lay the sheet flat, hold the camera still, and check that the sheet was printed from this chart's definition.");
+                "Lay the sheet flat, hold the camera still, and check that the sheet was printed from this "
+                "chart's definition.");
   return sheet;
 }
 
-/// Whether the patches fit better with the corners in another order: frames look much alike from all sides, so a fair fit in the
-/// order given proves nothing.
-std::optional<Error> better_order(const Photo& photo, const ChartDefinition& chart, const std::array<PointPx, 4>& corners,
-                                  double correlation) {
+/// Whether the patches fit better with the corners in another order: frames look much alike from all sides,
+/// so a fair fit in the order given proves nothing.
+std::optional<Error> better_order(const Photo& photo, const ChartDefinition& chart,
+                                  const std::array<PointPx, 4>& corners, double correlation) {
   std::optional<Error> best;
   double best_correlation = std::max(correlation, least_fit);
   for (int turn = 0; turn < 8; ++turn) {
@@ -194,18 +205,21 @@ std::optional<Error> better_order(const Photo& photo, const ChartDefinition& cha
     const bool mirror = turn >= 4;
     if (mirror) order = {corners[1], corners[0], corners[3], corners[2]};
     std::rotate(order.begin(), order.begin() + turn % 4, order.end());
-    const double other = align_to_patches(photo, chart, placement_from_corners(photo, chart, order)).correlation;
+    const double other =
+        align_to_patches(photo, chart, placement_from_corners(photo, chart, order)).correlation;
     if (other <= best_correlation) continue;
     best_correlation = other;
     if (mirror)
       best = Error{ErrorCode::chart_not_found, "the patches fit only when the photo is mirrored",
                    "Use the photo as the camera took it, or mirror it back."};
     else
-      best = Error{ErrorCode::chart_not_found,
-                   fmt::format("the patches fit only when the sheet is turned by {} degrees", 90 * turn),
-                   fmt::format("Start with the upright sheet's top-left corner: of the corners given, the order {}, {}, {}, "
-                               "{} fits.",
-                               turn + 1, (turn + 1) % 4 + 1, (turn + 2) % 4 + 1, (turn + 3) % 4 + 1)};
+      best = Error{
+          ErrorCode::chart_not_found,
+          fmt::format("the patches fit only when the sheet is turned by {} degrees", 90 * turn),
+          fmt::format(
+              "Start with the upright sheet's top-left corner: of the corners given, the order {}, {}, {}, "
+              "{} fits.",
+              turn + 1, (turn + 1) % 4 + 1, (turn + 2) % 4 + 1, (turn + 3) % 4 + 1)};
   }
   return best;
 }
@@ -231,9 +245,10 @@ Result<LocatedSheet> locate_sheet(const Photo& photo, std::span<const ChartDefin
                 fmt::format("Looking for {} in {}: the photo is mirrored.", what, sentence_about(photo)),
                 "Use the photo as the camera took it, or mirror it back.");
   if (search.markers.empty())
-    return too_few_markers(photo, what, "no marker was found",
-                           "Take the photo with all of the sheet in the frame, in focus and evenly lit; for a sheet "
-                           "without markers give its four corners.");
+    return too_few_markers(
+        photo, what, "no marker was found",
+        "Take the photo with all of the sheet in the frame, in focus and evenly lit; for a sheet "
+        "without markers give its four corners.");
   Result<ChartChoice> choice = choose_chart(search.markers, candidates);
   if (!choice) return fail(choice.error());
   const ChartDefinition& chart = candidates[choice->chart];
@@ -246,16 +261,19 @@ Result<LocatedSheet> locate_sheet(const Photo& photo, std::span<const ChartDefin
   }
   const int misplaced = drop_misplaced_marker(chart, *choice);
   if (misplaced >= 0)
-    choice->remarks.push_back(fmt::format("Marker {} does not lie where the others say and was left out.", misplaced));
+    choice->remarks.push_back(
+        fmt::format("Marker {} does not lie where the others say and was left out.", misplaced));
 
   const auto least = static_cast<std::size_t>(std::max(1, options.least_markers));
   if (choice->marker.size() < least) {
     std::string ids;
-    for (const MarkerSighting& s : choice->sighting) ids += fmt::format("{}{}", ids.empty() ? "" : ", ", s.id);
-    return too_few_markers(photo, fmt::format("chart {}", chart.name),
-                           fmt::format("only {} of its {} markers ({}) {} found, {} are needed", choice->marker.size(),
-                                       chart.markers.size(), ids, choice->marker.size() == 1 ? "was" : "were", least),
-                           "Take the photo with all of the sheet in the frame and nothing lying on its markers.");
+    for (const MarkerSighting& s : choice->sighting)
+      ids += fmt::format("{}{}", ids.empty() ? "" : ", ", s.id);
+    return too_few_markers(
+        photo, fmt::format("chart {}", chart.name),
+        fmt::format("only {} of its {} markers ({}) {} found, {} are needed", choice->marker.size(),
+                    chart.markers.size(), ids, choice->marker.size() == 1 ? "was" : "were", least),
+        "Take the photo with all of the sheet in the frame and nothing lying on its markers.");
   }
 
   progress.report(0.5, "placing the sheet");
@@ -280,8 +298,8 @@ Result<LocatedSheet> locate_sheet(const Photo& photo, std::span<const ChartDefin
   if (progress.cancelled()) return cancelled();
   if (!refined)
     return fail(ErrorCode::chart_not_found,
-                fmt::format("Looking for chart {} in {}: the markers found do not fit one flat sheet.", chart.name,
-                            sentence_about(photo)),
+                fmt::format("Looking for chart {} in {}: the markers found do not fit one flat sheet.",
+                            chart.name, sentence_about(photo)),
                 "Lay the sheet flat and take the photo from above, with all of the sheet in the frame.");
 
   Result<LocatedSheet> sheet = checked(photo, chart, *refined, options);
@@ -293,7 +311,8 @@ Result<LocatedSheet> locate_sheet(const Photo& photo, std::span<const ChartDefin
       ++sheet->markers_found;
     else
       choice->remarks.push_back(
-          fmt::format("Marker {} does not lie where the rest of the sheet says and was not used.", choice->sighting[i].id));
+          fmt::format("Marker {} does not lie where the rest of the sheet says and was not used.",
+                      choice->sighting[i].id));
   }
   sheet->remarks = std::move(choice->remarks);
   progress.report(1, "sheet placed");
@@ -301,23 +320,25 @@ Result<LocatedSheet> locate_sheet(const Photo& photo, std::span<const ChartDefin
 }
 
 Result<LocatedSheet> locate_sheet_by_corners(const Photo& photo, const ChartDefinition& chart,
-                                             const std::array<PointPx, 4>& corners, const LocateOptions& options,
-                                             Progress& progress) {
+                                             const std::array<PointPx, 4>& corners,
+                                             const LocateOptions& options, Progress& progress) {
   if (const auto sound = check_corners(photo, corners); !sound) return fail(sound.error());
   progress.report(0, "placing the sheet");
-  const CornerAlignment aligned = align_to_patches(photo, chart, placement_from_corners(photo, chart, corners));
+  const CornerAlignment aligned =
+      align_to_patches(photo, chart, placement_from_corners(photo, chart, corners));
   if (progress.cancelled()) return cancelled();
-  const std::string looking = fmt::format("Looking for chart {} in {} between the corners given", chart.name,
-                                          sentence_about(photo));
+  const std::string looking =
+      fmt::format("Looking for chart {} in {} between the corners given", chart.name, sentence_about(photo));
   if (aligned.correlation < sure_fit)
     if (const auto other = better_order(photo, chart, corners, aligned.correlation))
       return fail(ErrorCode::chart_not_found, fmt::format("{}: {}.", looking, other->message), other->advice);
   if (aligned.correlation < least_fit)
-    return fail(ErrorCode::chart_not_found,
-                fmt::format("{}: its patches do not fit what is seen there (correlation {:.2f}, {:.2f} is needed).", looking,
-                            aligned.correlation, least_fit),
-                "Check the chart's name and the four corners: the sheet's own, each to within about 1 % of its size, "
-                "top-left, top-right, bottom-right, bottom-left.");
+    return fail(
+        ErrorCode::chart_not_found,
+        fmt::format("{}: its patches do not fit what is seen there (correlation {:.2f}, {:.2f} is needed).",
+                    looking, aligned.correlation, least_fit),
+        "Check the chart's name and the four corners: the sheet's own, each to within about 1 % of its size, "
+        "top-left, top-right, bottom-right, bottom-left.");
 
   RefinementOptions refinement;
   refinement.patch_edges = true;  // there is nothing else to go by

@@ -1,3 +1,4 @@
+#include <fmt/format.h>
 #include <Eigen/Dense>
 #include <algorithm>
 #include <cmath>
@@ -5,7 +6,6 @@
 #include <colorlib/chart/corner_alignment.hpp>
 #include <colorlib/chart/marker_detection.hpp>
 #include <colorlib/chart/placement_fit.hpp>
-#include <fmt/format.h>
 #include <vector>
 
 namespace colorlib {
@@ -16,8 +16,8 @@ constexpr double corner_slack = 0.02;  // of the photo's side: a sheet that is s
 constexpr double least_side_px = 60;
 constexpr double least_cells = 120, most_cells = 220;  // of the working grid's longer side
 constexpr double cells_a_patch = 6;                    // wanted
-constexpr int motions = 8;             // of a homography
-constexpr int lighting_terms = 6;      // quadratic
+constexpr int motions = 8;                             // of a homography
+constexpr int lighting_terms = 6;                      // quadratic
 constexpr int unknowns = motions + 1 + lighting_terms;
 
 using Unknowns = Eigen::Matrix<double, unknowns, 1>;
@@ -31,14 +31,16 @@ struct SheetGrid {
 
 using Field = std::vector<float>;
 
-/// Running means, three times over: close to a Gaussian of standard deviation `sigma` cells. Repeats the border.
+/// Running means, three times over: close to a Gaussian of standard deviation `sigma` cells. Repeats the
+/// border.
 void blur(Field& field, const SheetGrid& grid, double sigma) {
   const int radius = static_cast<int>(std::lround(0.5 * (std::sqrt(4 * sigma * sigma + 1) - 1)));
   if (radius < 1) return;
   Field line;
   const auto run = [&](std::size_t start, std::size_t stride, int count) {
     line.resize(static_cast<std::size_t>(count));
-    for (int i = 0; i < count; ++i) line[static_cast<std::size_t>(i)] = field[start + static_cast<std::size_t>(i) * stride];
+    for (int i = 0; i < count; ++i)
+      line[static_cast<std::size_t>(i)] = field[start + static_cast<std::size_t>(i) * stride];
     const auto at = [&](int i) { return line[static_cast<std::size_t>(std::clamp(i, 0, count - 1))]; };
     float sum = 0;
     for (int i = -radius; i <= radius; ++i) sum += at(i);
@@ -49,7 +51,8 @@ void blur(Field& field, const SheetGrid& grid, double sigma) {
   };
   for (int pass = 0; pass < 3; ++pass) {
     for (int r = 0; r < grid.rows; ++r) run(static_cast<std::size_t>(r * grid.columns), 1, grid.columns);
-    for (int c = 0; c < grid.columns; ++c) run(static_cast<std::size_t>(c), static_cast<std::size_t>(grid.columns), grid.rows);
+    for (int c = 0; c < grid.columns; ++c)
+      run(static_cast<std::size_t>(c), static_cast<std::size_t>(grid.columns), grid.rows);
   }
 }
 
@@ -62,7 +65,9 @@ double covered(const RectangleMm& r, double x, double y, double step) {
 
 template <class Visit>
 void for_cells(const SheetGrid& grid, const RectangleMm& r, const Visit& visit) {
-  const auto cell = [&](double mm, int count) { return std::clamp(static_cast<int>(mm / grid.step_mm), 0, count - 1); };
+  const auto cell = [&](double mm, int count) {
+    return std::clamp(static_cast<int>(mm / grid.step_mm), 0, count - 1);
+  };
   for (int row = cell(r.y, grid.rows); row <= cell(r.y + r.height, grid.rows); ++row)
     for (int column = cell(r.x, grid.columns); column <= cell(r.x + r.width, grid.columns); ++column)
       visit(static_cast<std::size_t>(row * grid.columns + column),
@@ -85,7 +90,8 @@ double usual_patch_mm(const ChartDefinition& chart) {
 Expected expected_of(const ChartDefinition& chart) {
   Expected e;
   const double longer_mm = std::max(chart.width_mm, chart.height_mm);
-  e.grid.step_mm = std::clamp(usual_patch_mm(chart) / cells_a_patch, longer_mm / most_cells, longer_mm / least_cells);
+  e.grid.step_mm =
+      std::clamp(usual_patch_mm(chart) / cells_a_patch, longer_mm / most_cells, longer_mm / least_cells);
   e.grid.columns = std::max(8, static_cast<int>(std::lround(chart.width_mm / e.grid.step_mm)));
   e.grid.rows = std::max(8, static_cast<int>(std::lround(chart.height_mm / e.grid.step_mm)));
   const auto cells = static_cast<std::size_t>(e.grid.columns) * static_cast<std::size_t>(e.grid.rows);
@@ -107,13 +113,15 @@ Expected expected_of(const ChartDefinition& chart) {
     const std::vector<bool> white = marker_cells(m.id);
     const double cell = m.side_mm / 8;
     for (std::size_t i = 0; i < white.size(); ++i)
-      paint({m.x_mm + static_cast<double>(i % 8) * cell, m.y_mm + static_cast<double>(i / 8) * cell, cell, cell},
+      paint({m.x_mm + static_cast<double>(i % 8) * cell, m.y_mm + static_cast<double>(i / 8) * cell, cell,
+             cell},
             white[i] ? paper : 0.15);
   }
   for (const ChartWindow& w : chart.windows) hide(w.place);
   for (const Backing& b : chart.backings) hide(b.place);
   for (const PrintedText& t : chart.texts) hide(t.place);
-  // What is unknown takes the mean, here as in the look at the photo, so that blurring brings no foreign border in.
+  // What is unknown takes the mean, here as in the look at the photo, so that blurring brings no foreign
+  // border in.
   double sum = 0, count = 0;
   for (std::size_t i = 0; i < cells; ++i) {
     sum += e.known[i] * e.lightness[i];
@@ -129,8 +137,8 @@ class SeenSheet {
  public:
   SeenSheet(const Photo& photo, const ChartDefinition& chart, const Placement& start, double step_mm) {
     double left = 1e30, top = 1e30, right = -1e30, bottom = -1e30;
-    for (const PointMm& p : {PointMm{0, 0}, PointMm{chart.width_mm, 0}, PointMm{chart.width_mm, chart.height_mm},
-                             PointMm{0, chart.height_mm}}) {
+    for (const PointMm& p : {PointMm{0, 0}, PointMm{chart.width_mm, 0},
+                             PointMm{chart.width_mm, chart.height_mm}, PointMm{0, chart.height_mm}}) {
       const PointPx c = start.px_from_mm(p);
       left = std::min(left, c.x), right = std::max(right, c.x);
       top = std::min(top, c.y), bottom = std::max(bottom, c.y);
@@ -202,8 +210,8 @@ struct Step {
 };
 
 /// Solves seen = gain expected + lighting + motion for small motions. `gain` is the last iterate's.
-Step solve_step(const Expected& expected, const Field& blurred_expected, const Look& look, const Field& blurred_seen,
-                double gain, double motion_sd) {
+Step solve_step(const Expected& expected, const Field& blurred_expected, const Look& look,
+                const Field& blurred_seen, double gain, double motion_sd) {
   const SheetGrid& g = expected.grid;
   Eigen::Matrix<double, unknowns, unknowns> normal = Eigen::Matrix<double, unknowns, unknowns>::Zero();
   Unknowns right = Unknowns::Zero(), row;
@@ -213,18 +221,21 @@ Step solve_step(const Expected& expected, const Field& blurred_expected, const L
     for (int c = 1; c + 1 < g.columns; ++c) {
       const auto i = static_cast<std::size_t>(r * g.columns + c);
       const auto down = static_cast<std::size_t>(g.columns);
-      if (look.weight[i] <= 0 || look.weight[i - 1] <= 0 || look.weight[i + 1] <= 0 || look.weight[i - down] <= 0 ||
-          look.weight[i + down] <= 0)
+      if (look.weight[i] <= 0 || look.weight[i - 1] <= 0 || look.weight[i + 1] <= 0 ||
+          look.weight[i - down] <= 0 || look.weight[i + down] <= 0)
         continue;
       const double x = (c + 0.5 - 0.5 * g.columns) / unit, y = (r + 0.5 - 0.5 * g.rows) / unit;
       // Mean of seen and expected gradients (per `unit`): converges twice as far as either.
-      const double gx = 0.25 * unit * (blurred_seen[i + 1] - blurred_seen[i - 1] +
-                                       gain * (blurred_expected[i + 1] - blurred_expected[i - 1]));
-      const double gy = 0.25 * unit * (blurred_seen[i + down] - blurred_seen[i - down] +
-                                       gain * (blurred_expected[i + down] - blurred_expected[i - down]));
+      const double gx = 0.25 * unit *
+                        (blurred_seen[i + 1] - blurred_seen[i - 1] +
+                         gain * (blurred_expected[i + 1] - blurred_expected[i - 1]));
+      const double gy = 0.25 * unit *
+                        (blurred_seen[i + down] - blurred_seen[i - down] +
+                         gain * (blurred_expected[i + down] - blurred_expected[i - down]));
       // Moving the look by (dx, dy) changes what is seen by g . d; it should become what is expected.
       const double turn = gx * x + gy * y;
-      row << -gx, -gy, -gx * x, -gx * y, -gy * x, -gy * y, -turn * x, -turn * y, blurred_expected[i], 0, 0, 0, 0, 0, 0;
+      row << -gx, -gy, -gx * x, -gx * y, -gy * x, -gy * y, -turn * x, -turn * y, blurred_expected[i], 0, 0, 0,
+          0, 0, 0;
       lighting_row(x, y, row.data() + motions + 1);
       normal.selfadjointView<Eigen::Lower>().rankUpdate(row);
       right.noalias() += row * static_cast<double>(blurred_seen[i]);
@@ -246,7 +257,8 @@ Step solve_step(const Expected& expected, const Field& blurred_expected, const L
   // Prior on the motions, in units of the residual's variance.
   Eigen::Matrix<double, unknowns, unknowns> regular = normal;
   const double variance = std::max(1e-6, by_both / weight_sum);
-  for (int k = 0; k < motions; ++k) regular(k, k) += variance / (motion_sd * motion_sd) * std::sqrt(weight_sum);
+  for (int k = 0; k < motions; ++k)
+    regular(k, k) += variance / (motion_sd * motion_sd) * std::sqrt(weight_sum);
   for (int k = motions; k < unknowns; ++k) regular(k, k) += 1e-9 * weight_sum;
   step.solution = regular.ldlt().solve(right);
   step.solved = step.solution.allFinite();
@@ -258,7 +270,8 @@ Step solve_step(const Expected& expected, const Field& blurred_expected, const L
 Placement moved(const Placement& placement, const Unknowns& motion, const PointMm& centre, double unit_mm) {
   const Matrix3 to{{1 / unit_mm, 0, -centre.x / unit_mm, 0, 1 / unit_mm, -centre.y / unit_mm, 0, 0, 1}};
   const Matrix3 from{{unit_mm, 0, centre.x, 0, unit_mm, centre.y, 0, 0, 1}};
-  const Matrix3 step{{1 + motion[2], motion[3], motion[0], motion[4], 1 + motion[5], motion[1], -motion[6], -motion[7], 1}};
+  const Matrix3 step{
+      {1 + motion[2], motion[3], motion[0], motion[4], 1 + motion[5], motion[1], -motion[6], -motion[7], 1}};
   Placement next = placement;
   next.homography = placement.homography * (from * (step * to));
   return next;
@@ -267,16 +280,19 @@ Placement moved(const Placement& placement, const Unknowns& motion, const PointM
 }  // namespace
 
 Result<std::monostate> check_corners(const Photo& photo, const std::array<PointPx, 4>& corners) {
-  const auto advice = fmt::format("Give the sheet's own corners in the order {}, in pixels of the photo.", corner_order);
+  const auto advice =
+      fmt::format("Give the sheet's own corners in the order {}, in pixels of the photo.", corner_order);
   const double wide = photo.width_px(), high = photo.height_px();
   for (std::size_t i = 0; i < 4; ++i) {
     const PointPx& c = corners[i];
     if (!std::isfinite(c.x) || !std::isfinite(c.y))
-      return fail(ErrorCode::bad_call, fmt::format("Placing the sheet by its corners: corner {} is no number.", i + 1), advice);
+      return fail(ErrorCode::bad_call,
+                  fmt::format("Placing the sheet by its corners: corner {} is no number.", i + 1), advice);
     if (c.x < -corner_slack * wide || c.x > (1 + corner_slack) * wide || c.y < -corner_slack * high ||
         c.y > (1 + corner_slack) * high)
       return fail(ErrorCode::bad_call,
-                  fmt::format("Placing the sheet by its corners: corner {} ({:.0f}, {:.0f}) lies outside the photo of {} x {} px.",
+                  fmt::format("Placing the sheet by its corners: corner {} ({:.0f}, {:.0f}) lies outside the "
+                              "photo of {} x {} px.",
                               i + 1, c.x, c.y, photo.width_px(), photo.height_px()),
                   advice);
   }
@@ -292,21 +308,26 @@ Result<std::monostate> check_corners(const Photo& photo, const std::array<PointP
     shortest = std::min(shortest, std::hypot(b.x - a.x, b.y - a.y));
   }
   if (shortest < least_side_px)
-    return fail(ErrorCode::bad_call,
-                fmt::format("Placing the sheet by its corners: one side is only {:.0f} px long, {:.0f} are needed.", shortest,
-                            least_side_px),
-                advice);
+    return fail(
+        ErrorCode::bad_call,
+        fmt::format("Placing the sheet by its corners: one side is only {:.0f} px long, {:.0f} are needed.",
+                    shortest, least_side_px),
+        advice);
   if (left_turns == 4)
     return fail(ErrorCode::bad_call,
-                "Placing the sheet by its corners: they run anticlockwise, as on a mirrored sheet, and should run clockwise.",
+                "Placing the sheet by its corners: they run anticlockwise, as on a mirrored sheet, and "
+                "should run clockwise.",
                 advice);
   if (right_turns != 4)
-    return fail(ErrorCode::bad_call,
-                "Placing the sheet by its corners: they do not bound a convex four-sided figure in this order.", advice);
+    return fail(
+        ErrorCode::bad_call,
+        "Placing the sheet by its corners: they do not bound a convex four-sided figure in this order.",
+        advice);
   return std::monostate{};
 }
 
-Placement placement_from_corners(const Photo& photo, const ChartDefinition& chart, const std::array<PointPx, 4>& corners) {
+Placement placement_from_corners(const Photo& photo, const ChartDefinition& chart,
+                                 const std::array<PointPx, 4>& corners) {
   const std::array<PointPair, 4> pairs = {{{{0, 0}, corners[0]},
                                            {{chart.width_mm, 0}, corners[1]},
                                            {{chart.width_mm, chart.height_mm}, corners[2]},
@@ -323,7 +344,8 @@ CornerAlignment align_to_patches(const Photo& photo, const ChartDefinition& char
   const Expected expected = expected_of(chart);
   const SeenSheet seen(photo, chart, start, expected.grid.step_mm);
   if (!seen.usable()) return best;
-  const PointMm centre{0.5 * expected.grid.columns * expected.grid.step_mm, 0.5 * expected.grid.rows * expected.grid.step_mm};
+  const PointMm centre{0.5 * expected.grid.columns * expected.grid.step_mm,
+                       0.5 * expected.grid.rows * expected.grid.step_mm};
   const double unit_mm = 0.5 * std::max(expected.grid.columns, expected.grid.rows) * expected.grid.step_mm;
   if (chart.patches.empty()) return best;
   const double patch_cells = usual_patch_mm(chart) / expected.grid.step_mm;

@@ -11,7 +11,7 @@ constexpr double longest_reach_px = 80;  // a crop of at most about 250 x 250 px
 constexpr double step_px = 0.5;          // of the profile
 constexpr double least_contrast_in_noise = 6;
 constexpr double least_contrast = 0.004;  // linear light, white = 1: one step of 8-bit files at mid grey
-constexpr double plateau_share = 0.25;   // of a window, half of it at each end
+constexpr double plateau_share = 0.25;    // of a window, half of it at each end
 constexpr double sqrt_two_pi = 2.5066282746310002;
 
 using Rgb = std::array<double, 3>;
@@ -39,7 +39,8 @@ std::vector<Rgb> profile_across(const Photo& photo, const EdgeSearch& search, in
     Rgb sum{};
     for (int line = 0; line < lines; ++line) {
       const double along = line - 0.5 * (lines - 1);
-      const double x = search.at.x + s * n.x + along * t.x - left, y = search.at.y + s * n.y + along * t.y - top;
+      const double x = search.at.x + s * n.x + along * t.x - left,
+                   y = search.at.y + s * n.y + along * t.y - top;
       const int column = std::clamp(static_cast<int>(x), 0, crop.columns - 2);
       const int row = std::clamp(static_cast<int>(y), 0, crop.rows - 2);
       const float fx = static_cast<float>(x - column), fy = static_cast<float>(y - row);
@@ -78,7 +79,8 @@ Window window_about(const std::vector<double>& profile, int half, double centre,
     const double at = half + (centre + width * (2.0 * i / (samples - 1) - 1)) / step_px;
     const int k = std::clamp(static_cast<int>(at), 0, static_cast<int>(profile.size()) - 2);
     const double share = at - k;
-    values[static_cast<std::size_t>(i)] = (1 - share) * profile[static_cast<std::size_t>(k)] + share * profile[static_cast<std::size_t>(k) + 1];
+    values[static_cast<std::size_t>(i)] =
+        (1 - share) * profile[static_cast<std::size_t>(k)] + share * profile[static_cast<std::size_t>(k) + 1];
   }
   Window window;
   const auto level = [&](int first) {
@@ -94,12 +96,13 @@ Window window_about(const std::vector<double>& profile, int half, double centre,
   window.inside = level(0);
   window.outside = level(samples - plateau);
   for (int i = 0; i < samples; ++i)  // trapezoids
-    window.mean += (i == 0 || i == samples - 1 ? 0.5 : 1.0) * values[static_cast<std::size_t>(i)] / (samples - 1);
+    window.mean +=
+        (i == 0 || i == samples - 1 ? 0.5 : 1.0) * values[static_cast<std::size_t>(i)] / (samples - 1);
   return window;
 }
 
-/// One grey profile: the channels mixed by their contrast between the two ends, and by how well photos carry them
-/// (green best; blue is noisiest and, in JPEG, least sharp).
+/// One grey profile: the channels mixed by their contrast between the two ends, and by how well photos carry
+/// them (green best; blue is noisiest and, in JPEG, least sharp).
 std::vector<double> mixed(const std::vector<Rgb>& profile, int end) {
   static constexpr Rgb trust = {0.3, 0.55, 0.15};
   Rgb mix{};
@@ -144,7 +147,8 @@ std::optional<EdgeFound> locate_edge(const Photo& photo, const EdgeSearch& searc
 
   // Which way the step runs, from the outer quarters.
   const int end = std::max(2, half / 4);
-  if (search.brighter_outside != 0 && brightness_sign(profile, end) != search.brighter_outside) return std::nullopt;
+  if (search.brighter_outside != 0 && brightness_sign(profile, end) != search.brighter_outside)
+    return std::nullopt;
   const std::vector<double> grey = mixed(profile, end);
   const double rough_contrast = mean_of(grey, steps - end, steps) - mean_of(grey, 0, end);
   if (!(rough_contrast > least_contrast)) return std::nullopt;
@@ -162,8 +166,9 @@ std::optional<EdgeFound> locate_edge(const Photo& photo, const EdgeSearch& searc
   if (!(slope > 0)) return std::nullopt;
   const double spread = rough_contrast / (slope * sqrt_two_pi);
 
-  // A window of about three spreads about the step, its outer parts plateaus; narrower where other borders are near. A window
-  // that is centred on the step stays balanced even when it cuts the blur's tails off, so it is moved until it is.
+  // A window of about three spreads about the step, its outer parts plateaus; narrower where other borders
+  // are near. A window that is centred on the step stays balanced even when it cuts the blur's tails off, so
+  // it is moved until it is.
   const double room = search.clear_px - 1.5 * spread;
   double width = std::min(3.2 * spread + 1.5, room);
   double centre = (steepest - half) * step_px;
@@ -187,9 +192,11 @@ std::optional<EdgeFound> locate_edge(const Photo& photo, const EdgeSearch& searc
   found.offset_px = centre;
   found.contrast = contrast;
   found.spread_px = contrast / (slope * sqrt_two_pi);
-  // Neighbouring half-pixel steps share their noise, so about one independent value a pixel; the plateaus' means add theirs.
+  // Neighbouring half-pixel steps share their noise, so about one independent value a pixel; the plateaus'
+  // means add theirs.
   const double independent = std::max(1.0, 2 * width);
-  found.sd_px = noise / contrast * std::sqrt(independent + independent * independent / (2 * plateau_share * width) / 2);
+  found.sd_px =
+      noise / contrast * std::sqrt(independent + independent * independent / (2 * plateau_share * width) / 2);
   return found;
 }
 

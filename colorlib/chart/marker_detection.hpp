@@ -9,8 +9,9 @@
 
 namespace colorlib {
 
-/// One marker seen. Corners of the outer edge of its black square, in pixels of the picture searched ((0, 0) is the
-/// centre of the first pixel), in the order top-left, top-right, bottom-right, bottom-left of the upright marker.
+/// One marker seen. Corners of the outer edge of its black square, in pixels of the picture searched ((0, 0)
+/// is the centre of the first pixel), in the order top-left, top-right, bottom-right, bottom-left of the
+/// upright marker.
 struct MarkerSighting {
   int id = 0;
   std::array<PointPx, 4> corners_px{};
@@ -27,8 +28,9 @@ class MarkerDetector {
   MarkerDetector(const MarkerDetector&) = delete;
   MarkerDetector& operator=(const MarkerDetector&) = delete;
 
-  /// Markers in `grey` (1 channel). `decimate` 2 looks for squares at half resolution (four times faster), corners are then
-  /// good to about 0.2 px, else 1. A mirrored marker is not found. At most one wrong bit is corrected.
+  /// Markers in `grey` (1 channel). `decimate` 2 looks for squares at half resolution (four times faster),
+  /// corners are then good to about 0.2 px, else 1. A mirrored marker is not found. At most one wrong bit is
+  /// corrected.
   std::vector<MarkerSighting> detect(const Image8& grey, double decimate);
 
  private:

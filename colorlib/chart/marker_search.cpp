@@ -11,9 +11,9 @@ namespace {
 
 constexpr int first_long_side_px = 1000;
 constexpr int finest_long_side_px = 5000;
-constexpr int most_enlarged_px = 2600;   // long side of what is worth enlarging when nothing else helps
+constexpr int most_enlarged_px = 2600;  // long side of what is worth enlarging when nothing else helps
 constexpr double small_marker_px = 60;
-constexpr float sharpening = 3;          // decodes cells of 3 px blurred by 1.5 px; noise is no trouble at that size
+constexpr float sharpening = 3;  // decodes cells of 3 px blurred by 1.5 px; noise is no trouble at that size
 
 PixelRectangle whole(const Photo& photo) { return {0, 0, photo.width_px(), photo.height_px()}; }
 
@@ -22,20 +22,22 @@ PointPx photo_from_block(const PointPx& p, const PixelRectangle& rectangle, int 
   return {rectangle.left + (p.x + 0.5) * block - 0.5, rectangle.top + (p.y + 0.5) * block - 0.5};
 }
 
-std::vector<MarkerSighting> detect_in(const Photo& photo, MarkerDetector& detector, const PixelRectangle& rectangle,
-                                      int block, double decimate) {
+std::vector<MarkerSighting> detect_in(const Photo& photo, MarkerDetector& detector,
+                                      const PixelRectangle& rectangle, int block, double decimate) {
   std::vector<MarkerSighting> found = detector.detect(detection_grey(photo, rectangle, block), decimate);
   for (MarkerSighting& marker : found)
     for (PointPx& c : marker.corners_px) c = photo_from_block(c, rectangle, block);
   return found;
 }
 
-/// Twice as large (bilinear) with the difference from the 5 x 5 mean added: markers too small or too blurred to be decoded as they are.
+/// Twice as large (bilinear) with the difference from the 5 x 5 mean added: markers too small or too blurred
+/// to be decoded as they are.
 Image8 enlarged_and_sharpened(const Image8& grey) {
   constexpr int reach = 2;
   ImageF sharp(grey.rows, grey.columns, 1);
   const auto at = [&](int r, int c) {
-    return static_cast<float>(grey.at(std::clamp(r, 0, grey.rows - 1), std::clamp(c, 0, grey.columns - 1))[0]);
+    return static_cast<float>(
+        grey.at(std::clamp(r, 0, grey.rows - 1), std::clamp(c, 0, grey.columns - 1))[0]);
   };
   for (int r = 0; r < grey.rows; ++r)
     for (int c = 0; c < grey.columns; ++c) {
@@ -48,9 +50,12 @@ Image8 enlarged_and_sharpened(const Image8& grey) {
   Image8 large(2 * grey.rows, 2 * grey.columns, 1);
   for (int r = 0; r < large.rows; ++r)
     for (int c = 0; c < large.columns; ++c) {
-      const float y = std::clamp(0.5f * static_cast<float>(r) - 0.25f, 0.f, static_cast<float>(grey.rows - 1));
-      const float x = std::clamp(0.5f * static_cast<float>(c) - 0.25f, 0.f, static_cast<float>(grey.columns - 1));
-      const int r0 = std::min(static_cast<int>(y), grey.rows - 2), c0 = std::min(static_cast<int>(x), grey.columns - 2);
+      const float y =
+          std::clamp(0.5f * static_cast<float>(r) - 0.25f, 0.f, static_cast<float>(grey.rows - 1));
+      const float x =
+          std::clamp(0.5f * static_cast<float>(c) - 0.25f, 0.f, static_cast<float>(grey.columns - 1));
+      const int r0 = std::min(static_cast<int>(y), grey.rows - 2),
+                c0 = std::min(static_cast<int>(x), grey.columns - 2);
       const float fy = y - static_cast<float>(r0), fx = x - static_cast<float>(c0);
       const float upper = (1 - fx) * sharp.at(r0, c0)[0] + fx * sharp.at(r0, c0 + 1)[0];
       const float lower = (1 - fx) * sharp.at(r0 + 1, c0)[0] + fx * sharp.at(r0 + 1, c0 + 1)[0];
@@ -59,13 +64,14 @@ Image8 enlarged_and_sharpened(const Image8& grey) {
   return large;
 }
 
-std::vector<MarkerSighting> detect_enlarged(const Photo& photo, MarkerDetector& detector, const PixelRectangle& rectangle,
-                                            int block) {
+std::vector<MarkerSighting> detect_enlarged(const Photo& photo, MarkerDetector& detector,
+                                            const PixelRectangle& rectangle, int block) {
   const Image8 grey = detection_grey(photo, rectangle, block);
   if (grey.rows < 2 || grey.columns < 2) return {};
   std::vector<MarkerSighting> found = detector.detect(enlarged_and_sharpened(grey), 2);
   for (MarkerSighting& marker : found)
-    for (PointPx& c : marker.corners_px) c = photo_from_block({0.5 * c.x - 0.25, 0.5 * c.y - 0.25}, rectangle, block);
+    for (PointPx& c : marker.corners_px)
+      c = photo_from_block({0.5 * c.x - 0.25, 0.5 * c.y - 0.25}, rectangle, block);
   return found;
 }
 
@@ -81,13 +87,15 @@ template <class T>
 Image8 sparse_green(const Image<T>& pixels, const PixelRectangle& r, int block) {
   Image8 grey(std::max(0, r.height / block), std::max(0, r.width / block), 1);
   constexpr int level = sizeof(T) == 1 ? 1 : 257;
-  const int near = block / 4, far = std::max(near, block - 1 - block / 4);  // symmetric about the block's middle
+  const int near = block / 4,
+            far = std::max(near, block - 1 - block / 4);  // symmetric about the block's middle
   for (int row = 0; row < grey.rows; ++row) {
     const T* upper = pixels.at(r.top + row * block + near, r.left) + 1;
     const T* lower = pixels.at(r.top + row * block + far, r.left) + 1;
     std::uint8_t* to = grey.at(row, 0);
     for (int column = 0; column < grey.columns; ++column, upper += 3 * block, lower += 3 * block)
-      to[column] = static_cast<std::uint8_t>((upper[3 * near] + upper[3 * far] + lower[3 * near] + lower[3 * far] + 2 * level) / (4 * level));
+      to[column] = static_cast<std::uint8_t>(
+          (upper[3 * near] + upper[3 * far] + lower[3 * near] + lower[3 * far] + 2 * level) / (4 * level));
   }
   return grey;
 }
@@ -104,7 +112,9 @@ Image8 detection_grey(const Photo& photo, const PixelRectangle& rectangle, int b
   const auto* p8 = std::get_if<Image8>(&photo.store());
   const auto* p16 = std::get_if<Image16>(&photo.store());
   const bool quick = (p8 || p16) && photo.encoding().kind == EncodingKind::display_referred;
-  Image8 grey = !quick ? photo.linear_grey(rectangle, block) : p8 ? sparse_green(*p8, rectangle, block) : sparse_green(*p16, rectangle, block);
+  Image8 grey = !quick ? photo.linear_grey(rectangle, block)
+                : p8   ? sparse_green(*p8, rectangle, block)
+                       : sparse_green(*p16, rectangle, block);
   std::array<std::size_t, 256> histogram{};
   for (const std::uint8_t v : grey.data) ++histogram[v];
   const auto quantile = [&](double share) {
@@ -120,7 +130,8 @@ Image8 detection_grey(const Photo& photo, const PixelRectangle& rectangle, int b
   std::array<std::uint8_t, 256> stretched{};
   for (int v = 0; v < 256; ++v) {
     const double share = std::clamp((v - low) / (high - low), 0.0, 1.0);
-    stretched[static_cast<std::size_t>(v)] = static_cast<std::uint8_t>(std::lround(255 * (quick ? share : std::sqrt(share))));
+    stretched[static_cast<std::size_t>(v)] =
+        static_cast<std::uint8_t>(std::lround(255 * (quick ? share : std::sqrt(share))));
   }
   for (std::uint8_t& v : grey.data) v = stretched[v];
   return grey;
@@ -139,7 +150,8 @@ MarkerSearch search_markers(const Photo& photo, MarkerDetector& detector, std::s
       search.cancelled = true;
       return search;
     }
-    // The first look is at half resolution; so is every other, but a picture that has no finer one is searched whole.
+    // The first look is at half resolution; so is every other, but a picture that has no finer one is
+    // searched whole.
     const bool last = block == 1 || long_side / std::max(1, block / 2) > finest_long_side_px;
     std::vector<MarkerSighting> found = detect_in(photo, detector, whole(photo), block, 2);
     if (wanted_among(found, wanted) < 2 && last && long_side / block <= 2 * first_long_side_px) {

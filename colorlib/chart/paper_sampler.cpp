@@ -14,8 +14,8 @@ constexpr int least_block_px = 3;
 constexpr double neighbourhood_mm = 25;
 constexpr std::size_t least_neighbours = 5;
 constexpr double least_rough_sd = 0.004;  // one step of an 8-bit file: never called rough
-/// Natural logarithms of linear light: a block darker or brighter than its neighbours by a quarter is no bare paper in the same
-/// light, nor is one whose red or blue differs from its green by an eighth.
+/// Natural logarithms of linear light: a block darker or brighter than its neighbours by a quarter is no bare
+/// paper in the same light, nor is one whose red or blue differs from its green by an eighth.
 constexpr double most_light_step = 0.288, most_hue_step = 0.12;
 
 struct Block {
@@ -25,8 +25,8 @@ struct Block {
 };
 
 /// An upright square of pixels inside the block, whatever the sheet's rotation.
-bool measure(const Photo& photo, const Placement& placement, const PointMm& place, const SampleOptions& options,
-             Block& block) {
+bool measure(const Photo& photo, const Placement& placement, const PointMm& place,
+             const SampleOptions& options, Block& block) {
   const auto j = placement.jacobian(place);
   const double turned = std::max(std::fabs(j[0]) + std::fabs(j[1]), std::fabs(j[2]) + std::fabs(j[3]));
   const double scale = placement.px_per_mm(place);
@@ -35,9 +35,11 @@ bool measure(const Photo& photo, const Placement& placement, const PointMm& plac
   const PointPx centre = placement.px_from_mm(place);
   const int side = std::max(least_block_px, static_cast<int>(std::lround(side_px)));
   const double left_px = centre.x - 0.5 * (side - 1), top_px = centre.y - 0.5 * (side - 1);
-  if (!(left_px >= 0 && top_px >= 0 && left_px + side <= photo.width_px() && top_px + side <= photo.height_px()))
+  if (!(left_px >= 0 && top_px >= 0 && left_px + side <= photo.width_px() &&
+        top_px + side <= photo.height_px()))
     return false;
-  const ImageF pixels = photo.encoded({static_cast<int>(std::lround(left_px)), static_cast<int>(std::lround(top_px)), side, side});
+  const ImageF pixels = photo.encoded(
+      {static_cast<int>(std::lround(left_px)), static_cast<int>(std::lround(top_px)), side, side});
   const int count = pixels.rows * pixels.columns;
   if (count < least_block_px * (least_block_px - 1) || pixels.channels != 3) return false;
 
@@ -56,7 +58,8 @@ bool measure(const Photo& photo, const Placement& placement, const PointMm& plac
   }
   block.sample.place = place;
   for (std::size_t k = 0; k < 3; ++k) block.sample.encoded[k] = sum[k] / count;
-  block.sample.inner_sd = std::sqrt(std::max(0.0, (grey_squares - grey_sum * grey_sum / count) / std::max(1, count - 1)));
+  block.sample.inner_sd =
+      std::sqrt(std::max(0.0, (grey_squares - grey_sum * grey_sum / count) / std::max(1, count - 1)));
   block.sample.pixels = count;
   block.clipped_share = static_cast<double>(clipped) / count;
   Vector3 light{};
@@ -96,18 +99,22 @@ std::vector<PointMm> bare_paper_places(const ChartDefinition& chart, const Sampl
   if (!(step > 0.05) || !(chart.width_mm > 2 * margin) || !(chart.height_mm > 2 * margin)) return places;
   const int columns = static_cast<int>((chart.width_mm - 2 * margin) / step) + 1;
   const int rows = static_cast<int>((chart.height_mm - 2 * margin) / step) + 1;
-  const double left = 0.5 * (chart.width_mm - (columns - 1) * step), top = 0.5 * (chart.height_mm - (rows - 1) * step);
+  const double left = 0.5 * (chart.width_mm - (columns - 1) * step),
+               top = 0.5 * (chart.height_mm - (rows - 1) * step);
   std::vector<bool> taken(static_cast<std::size_t>(columns) * static_cast<std::size_t>(rows), false);
   const auto take = [&](const RectangleMm& r, double extra) {
     const double gap = options.paper_gap_mm + half + extra;
-    const auto limit = [](double v, int count) { return static_cast<int>(std::clamp(v, -1.0, static_cast<double>(count))); };
+    const auto limit = [](double v, int count) {
+      return static_cast<int>(std::clamp(v, -1.0, static_cast<double>(count)));
+    };
     const int first_column = limit(std::floor((r.x - gap - left) / step) + 1, columns);
     const int last_column = limit(std::ceil((r.x + r.width + gap - left) / step) - 1, columns);
     const int first_row = limit(std::floor((r.y - gap - top) / step) + 1, rows);
     const int last_row = limit(std::ceil((r.y + r.height + gap - top) / step) - 1, rows);
     for (int row = std::max(0, first_row); row <= std::min(rows - 1, last_row); ++row)
       for (int column = std::max(0, first_column); column <= std::min(columns - 1, last_column); ++column)
-        taken[static_cast<std::size_t>(row) * static_cast<std::size_t>(columns) + static_cast<std::size_t>(column)] = true;
+        taken[static_cast<std::size_t>(row) * static_cast<std::size_t>(columns) +
+              static_cast<std::size_t>(column)] = true;
   };
   for (const Patch& p : chart.patches) take(p.place, 0);
   for (const Marker& m : chart.markers) take({m.x_mm, m.y_mm, m.side_mm, m.side_mm}, m.side_mm / 8);
@@ -116,7 +123,8 @@ std::vector<PointMm> bare_paper_places(const ChartDefinition& chart, const Sampl
   for (const PrintedText& t : chart.texts) take(t.place, 0);
   for (int row = 0; row < rows; ++row)
     for (int column = 0; column < columns; ++column)
-      if (!taken[static_cast<std::size_t>(row) * static_cast<std::size_t>(columns) + static_cast<std::size_t>(column)])
+      if (!taken[static_cast<std::size_t>(row) * static_cast<std::size_t>(columns) +
+                 static_cast<std::size_t>(column)])
         places.push_back({left + column * step, top + row * step});
   return places;
 }

@@ -10,14 +10,15 @@
 namespace colorlib {
 namespace {
 
-constexpr int least_pixels = 16;             // for a mean and a spread worth the name
-constexpr double least_inside_share = 0.6;   // of a patch's inner part
-constexpr double enough_pixels = 3000;       // more say nothing new: then rows and columns are skipped
+constexpr int least_pixels = 16;            // for a mean and a spread worth the name
+constexpr double least_inside_share = 0.6;  // of a patch's inner part
+constexpr double enough_pixels = 3000;      // more say nothing new: then rows and columns are skipped
 constexpr std::size_t enough_for_median = 1500;
-constexpr double outlier_limit = 4;          // robust standard deviations
+constexpr double outlier_limit = 4;            // robust standard deviations
 constexpr double least_robust_sd = 0.5 / 255;  // flat pictures have none
 constexpr double most_outlier_share = 0.25;
-constexpr double most_noise_sd = 0.08;       // of the encoded range: no camera's noise, but two colours in one patch
+constexpr double most_noise_sd =
+    0.08;  // of the encoded range: no camera's noise, but two colours in one patch
 
 using Quad = std::array<PointPx, 4>;
 
@@ -69,7 +70,8 @@ Gathered gather(const Photo& photo, const Quad& quad) {
     top = std::min(top, p.y);
     bottom = std::max(bottom, p.y);
   }
-  const int stride = std::max(1, static_cast<int>(std::lround(std::min(1e4, std::sqrt(area / enough_pixels)))));
+  const int stride =
+      std::max(1, static_cast<int>(std::lround(std::min(1e4, std::sqrt(area / enough_pixels)))));
   g.expected = area / (stride * stride);
   const int first_row = static_cast<int>(std::ceil(std::max(0.0, top)));
   const int last_row = static_cast<int>(std::floor(std::min(photo.height_px() - 1.0, bottom)));
@@ -175,7 +177,8 @@ SheetSamples sample_sheet(const Photo& photo, const ChartDefinition& chart, cons
   PaperSamples paper = sample_paper(photo, chart, placement, options);
   samples.paper = std::move(paper.blocks);
   samples.paper_dropped = paper.dropped;
-  if (photo.encoding().kind == EncodingKind::display_referred) samples.surroundings = Surroundings(photo, chart, placement);
+  if (photo.encoding().kind == EncodingKind::display_referred)
+    samples.surroundings = Surroundings(photo, chart, placement);
   return samples;
 }
 

@@ -16,8 +16,8 @@ struct PatchSample {
   std::size_t patch = 0;  ///< index into the definition
   PointMm place;          ///< its centre
   Vector3 encoded{};
-  Vector3 noise_sd{};     ///< standard deviation of one pixel's value
-  int pixels = 0;         ///< used
+  Vector3 noise_sd{};  ///< standard deviation of one pixel's value
+  int pixels = 0;      ///< used
   double clipped_share = 0, dark_share = 0, outlier_share = 0;
   std::optional<std::string> dropped;  ///< the reason in words when it must not be used
 };
@@ -33,20 +33,21 @@ struct PaperSample {
 struct SheetSamples {
   std::vector<PatchSample> patches;  ///< one per definition patch, same order
   std::vector<PaperSample> paper;    ///< evenly spread, at most SampleOptions::most_paper
-  std::vector<PaperSample> other_paper;  ///< of a second sheet beside this one, whose paper may be of another colour
-  int paper_dropped = 0;             ///< blocks left out as clipped, rough or soiled
-  Surroundings surroundings;         ///< display-referred photos only: linear ones know no local tone mapping
+  std::vector<PaperSample>
+      other_paper;            ///< of a second sheet beside this one, whose paper may be of another colour
+  int paper_dropped = 0;      ///< blocks left out as clipped, rough or soiled
+  Surroundings surroundings;  ///< display-referred photos only: linear ones know no local tone mapping
 };
 
 /// Figures of docs/explanation/calibration.md; thresholds differ for linear photos.
 struct SampleOptions {
-  double inner_share = 0.6;          ///< of each side
+  double inner_share = 0.6;  ///< of each side
   double clipped_level = 0.992, clipped_level_linear = 0.998;
-  double dark_level = 0.008;         ///< display-referred only
+  double dark_level = 0.008;  ///< display-referred only
   double most_clipped_share = 0.02, most_dark_share = 0.30;
   double paper_grid_mm = 2.5, paper_block_mm = 0.8;
-  double paper_gap_mm = 1.0;         ///< from any patch, marker or window
-  double paper_edge_gap_mm = 1.6;    ///< from the sheet's edge
+  double paper_gap_mm = 1.0;       ///< from any patch, marker or window
+  double paper_edge_gap_mm = 1.6;  ///< from the sheet's edge
   int most_paper = 150;
 };
 

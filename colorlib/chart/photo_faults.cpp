@@ -1,19 +1,20 @@
+#include <fmt/format.h>
 #include <algorithm>
 #include <array>
 #include <cmath>
 #include <colorlib/chart/photo_faults.hpp>
-#include <fmt/format.h>
 #include <vector>
 
 namespace colorlib {
 namespace {
 
 constexpr int long_side_px = 1600;
-constexpr double white_share_limit = 0.35;  // a chart's paper alone may fill 30 % of a sound photo, but not at full scale
+constexpr double white_share_limit =
+    0.35;  // a chart's paper alone may fill 30 % of a sound photo, but not at full scale
 constexpr double black_share_limit = 0.97;
-constexpr int least_contrast = 12;          // of 255 in linear light
-/// In pixels of the small picture. Sharp borders come out at 0.5 to 0.8 there; a marker whose cells are four of these
-/// pixels wide is lost at about 2.
+constexpr int least_contrast = 12;  // of 255 in linear light
+/// In pixels of the small picture. Sharp borders come out at 0.5 to 0.8 there; a marker whose cells are four
+/// of these pixels wide is lost at about 2.
 constexpr double blurred_spread = 1.8;
 
 }  // namespace
@@ -77,10 +78,13 @@ FaultWords words_for(const PhotoFaults& faults) {
     return {fmt::format("{:.0f} % of the photo is nearly black", 100 * faults.black_share),
             "Take it again with more light or a longer exposure."};
   if (faults.featureless)
-    return {"the photo has hardly any contrast", "Take it again with the whole sheet in the frame and in focus."};
+    return {"the photo has hardly any contrast",
+            "Take it again with the whole sheet in the frame and in focus."};
   if (faults.blurred)
-    return {fmt::format("even its sharpest borders are smeared over about {:.0f} px", 4 * faults.sharpest_spread_px),
-            "Take it again with the whole sheet in the frame, in focus, and with a steady hand or a support."};
+    return {
+        fmt::format("even its sharpest borders are smeared over about {:.0f} px",
+                    4 * faults.sharpest_spread_px),
+        "Take it again with the whole sheet in the frame, in focus, and with a steady hand or a support."};
   return {};
 }
 

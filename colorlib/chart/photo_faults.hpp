@@ -7,9 +7,10 @@
 namespace colorlib {
 
 struct PhotoFaults {
-  double white_share = 0;       ///< of the photo, at the top of the range
-  double black_share = 0;       ///< of the photo, below 1 % of linear light
-  double sharpest_spread_px = 0;  ///< standard deviation of the sharpest borders' spread, px of the photo; rough
+  double white_share = 0;  ///< of the photo, at the top of the range
+  double black_share = 0;  ///< of the photo, below 1 % of linear light
+  double sharpest_spread_px =
+      0;  ///< standard deviation of the sharpest borders' spread, px of the photo; rough
   bool overexposed = false, underexposed = false, blurred = false, featureless = false;
 };
 

@@ -7,8 +7,8 @@
 
 namespace colorlib {
 
-/// Sheet mm -> photo px. With q = homography(p) (px of an ideal lens), r^2 = |q - centre|^2 / half_diagonal^2:
-/// px = centre + (q - centre) (1 + radial r^2).
+/// Sheet mm -> photo px. With q = homography(p) (px of an ideal lens), r^2 = |q - centre|^2 /
+/// half_diagonal^2: px = centre + (q - centre) (1 + radial r^2).
 struct Placement {
   Matrix3 homography = Matrix3::identity();  ///< mm -> ideal px, homogeneous
   PointPx centre;                            ///< of the photo
@@ -17,8 +17,9 @@ struct Placement {
 
   /// Meaningful in front of the camera only: where the homogeneous third coordinate is positive.
   PointPx px_from_mm(const PointMm& p) const;
-  /// The inverse; Newton's method on the radius, exact to 1e-6 px for |radial| <= 0.2 wherever an inverse exists. A
-  /// barrel term folds the plane back far outside the photo: points beyond the fold map to the fold.
+  /// The inverse; Newton's method on the radius, exact to 1e-6 px for |radial| <= 0.2 wherever an inverse
+  /// exists. A barrel term folds the plane back far outside the photo: points beyond the fold map to the
+  /// fold.
   PointMm mm_from_px(const PointPx& p) const;
   /// Local scale at `p`: geometric mean of the two axes, px per mm; from the Jacobian's determinant.
   double px_per_mm(const PointMm& p) const;

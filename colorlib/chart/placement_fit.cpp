@@ -30,7 +30,8 @@ Normalisation normalisation_of(std::span<const PointPair> pairs, Point PointPair
   return n;
 }
 
-/// The photo in units of its half diagonal about its centre, the sheet in units of its own: every parameter is then about 1.
+/// The photo in units of its half diagonal about its centre, the sheet in units of its own: every parameter
+/// is then about 1.
 struct Frame {
   PointMm sheet_centre;
   double sheet_unit_mm = 1;
@@ -61,7 +62,8 @@ Placement placement_from(const Parameters& p, const Frame& frame) {
   return placement;
 }
 
-/// The photo place (units of the half diagonal) of sheet point (x, y) in sheet units, and its derivatives by the parameters.
+/// The photo place (units of the half diagonal) of sheet point (x, y) in sheet units, and its derivatives by
+/// the parameters.
 struct Projection {
   double u = 0, v = 0;
   Row by_u, by_v;
@@ -100,7 +102,8 @@ bool residuals_of(const Parameters& p, const Frame& frame, std::span<const EdgeO
     const double d = frame.half_diagonal_px;
     residuals[i] = o.normal.x * (o.photo.x - frame.photo_centre.x - d * q.u) +
                    o.normal.y * (o.photo.y - frame.photo_centre.y - d * q.v);
-    if (jacobian) jacobian->row(static_cast<Eigen::Index>(i)) = d * (o.normal.x * q.by_u + o.normal.y * q.by_v);
+    if (jacobian)
+      jacobian->row(static_cast<Eigen::Index>(i)) = d * (o.normal.x * q.by_u + o.normal.y * q.by_v);
   }
   return true;
 }
@@ -123,7 +126,8 @@ std::optional<Matrix3> homography_from_pairs(std::span<const PointPair> pairs) {
   }
   const Eigen::SelfAdjointEigenSolver<Eigen::Matrix<double, 9, 9>> solver(normal);
   // A second eigenvalue at rounding level: three pairs on a line, or the like.
-  if (solver.info() != Eigen::Success || solver.eigenvalues()[1] < 1e-10 * solver.eigenvalues()[8]) return std::nullopt;
+  if (solver.info() != Eigen::Success || solver.eigenvalues()[1] < 1e-10 * solver.eigenvalues()[8])
+    return std::nullopt;
   const Parameters h = solver.eigenvectors().col(0);
   if (std::fabs(h[8]) < 1e-9) return std::nullopt;
   Matrix3 normalised;
@@ -137,7 +141,8 @@ std::optional<Matrix3> homography_from_pairs(std::span<const PointPair> pairs) {
   return homography;
 }
 
-std::optional<PlacementFit> fit_placement(const Placement& start, std::span<const EdgeObservation> observations,
+std::optional<PlacementFit> fit_placement(const Placement& start,
+                                          std::span<const EdgeObservation> observations,
                                           const PlacementFitOptions& options) {
   const std::size_t count = observations.size();
   if (count < 8) return std::nullopt;
@@ -164,7 +169,8 @@ std::optional<PlacementFit> fit_placement(const Placement& start, std::span<cons
   const auto cost_of = [&](const std::vector<double>& r, const Parameters& at) {
     const double off = (at[8] - options.radial_mean) / radial_sd;
     double sum = off * off;
-    for (std::size_t i = 0; i < count; ++i) sum += weights[i] * r[i] * r[i] / (sd[i] * sd[i]) / (scale * scale);
+    for (std::size_t i = 0; i < count; ++i)
+      sum += weights[i] * r[i] * r[i] / (sd[i] * sd[i]) / (scale * scale);
     return sum;
   };
   constexpr int rounds = 30;
@@ -232,7 +238,8 @@ std::optional<PlacementFit> fit_placement(const Placement& start, std::span<cons
   // `normal` holds the scale already. A fraction of its diagonal keeps what nothing determines finite.
   const Eigen::Matrix<double, 9, 9> regular =
       normal + Eigen::Matrix<double, 9, 9>(normal.diagonal().asDiagonal()) * 1e-12;
-  const Eigen::Matrix<double, 9, 9> covariance = regular.ldlt().solve(Eigen::Matrix<double, 9, 9>::Identity());
+  const Eigen::Matrix<double, 9, 9> covariance =
+      regular.ldlt().solve(Eigen::Matrix<double, 9, 9>::Identity());
   if (!covariance.allFinite()) return std::nullopt;
   Eigen::Map<Eigen::Matrix<double, 9, 9>>(fit.covariance.data()) = covariance;
   fit.residuals_px = std::move(residuals);
@@ -241,7 +248,8 @@ std::optional<PlacementFit> fit_placement(const Placement& start, std::span<cons
 }
 
 double placement_sd_px(const PlacementFit& fit, const PointMm& p) {
-  const Frame frame{fit.sheet_centre, fit.sheet_unit_mm, fit.placement.centre, fit.placement.half_diagonal_px};
+  const Frame frame{fit.sheet_centre, fit.sheet_unit_mm, fit.placement.centre,
+                    fit.placement.half_diagonal_px};
   const Projection q =
       project(parameters_from(fit.placement, frame), (p.x - frame.sheet_centre.x) / frame.sheet_unit_mm,
               (p.y - frame.sheet_centre.y) / frame.sheet_unit_mm);

@@ -17,7 +17,8 @@ double median_spread(const std::vector<SeenEdge>& edges) {
   return std::clamp(median(std::move(spreads)), 0.3, 30.0);
 }
 
-std::optional<PlacementFit> fit_edges(const Placement& start, const std::vector<SeenEdge>& edges, bool reject) {
+std::optional<PlacementFit> fit_edges(const Placement& start, const std::vector<SeenEdge>& edges,
+                                      bool reject) {
   std::vector<EdgeObservation> observations;
   observations.reserve(edges.size());
   for (const SeenEdge& e : edges) observations.push_back(e.observation);
@@ -32,14 +33,15 @@ bool inside(const Photo& photo, const PointPx& p) {
 
 }  // namespace
 
-std::vector<SeenEdge> see_marker_edges(const Photo& photo, const ChartDefinition& chart, const Placement& start,
-                                       std::size_t marker, double start_error_px) {
+std::vector<SeenEdge> see_marker_edges(const Photo& photo, const ChartDefinition& chart,
+                                       const Placement& start, std::size_t marker, double start_error_px) {
   std::vector<SeenEdge> edges;
   std::optional<SeenEdge> seen;
   for (const SheetEdgeSpot& spot : marker_edge_spots(chart, marker)) {
     // A small marker leaves less room: then expect less, as far as the pattern's cells allow.
     for (const double share : {1.0, 0.6, 0.35, 0.2}) {
-      if (look_at_edge(photo, start, spot, {share * start_error_px, usual_spread_px}, seen) == EdgeOutcome::out_of_reach)
+      if (look_at_edge(photo, start, spot, {share * start_error_px, usual_spread_px}, seen) ==
+          EdgeOutcome::out_of_reach)
         continue;
       if (seen) edges.push_back(*seen);
       break;
@@ -48,9 +50,10 @@ std::vector<SeenEdge> see_marker_edges(const Photo& photo, const ChartDefinition
   return edges;
 }
 
-std::optional<RefinedPlacement> refine_placement(const Photo& photo, const ChartDefinition& chart, const Placement& start,
-                                                 std::vector<SeenEdge> known, double start_error_px,
-                                                 const RefinementOptions& options, Progress& progress) {
+std::optional<RefinedPlacement> refine_placement(const Photo& photo, const ChartDefinition& chart,
+                                                 const Placement& start, std::vector<SeenEdge> known,
+                                                 double start_error_px, const RefinementOptions& options,
+                                                 Progress& progress) {
   RefinedPlacement refined;
   refined.edges = std::move(known);
   refined.spread_px = median_spread(refined.edges);

@@ -11,7 +11,7 @@ inline constexpr double printed_ruler_mm = 50;
 inline constexpr double print_scale_tolerance_mm = 0.5;
 
 struct PrintScale {
-  double scale = 1;      ///< measured over drawn length
+  double scale = 1;  ///< measured over drawn length
   bool true_to_size = true;
   double set_percent = 100;  ///< what to set in the printer's dialog to make it true
   std::string advice;

@@ -6,9 +6,9 @@
 namespace colorlib {
 namespace {
 
-constexpr double touching_mm = 0.25;          // neighbours nearer than this share one border
-constexpr double telling_lightness = 15;      // difference in L* that any tone curve and light keep the sign of
-constexpr std::size_t many_patches = 150;     // one spot a side is then enough
+constexpr double touching_mm = 0.25;       // neighbours nearer than this share one border
+constexpr double telling_lightness = 15;   // difference in L* that any tone curve and light keep the sign of
+constexpr std::size_t many_patches = 150;  // one spot a side is then enough
 constexpr double longest_half_length_px = 4;  // averaging further along gains little
 
 struct Side {
@@ -32,7 +32,8 @@ struct Front {
   std::optional<double> neighbour_lightness;
 };
 
-/// A rectangle's position as seen from a side: how far in front it starts and ends, and which part of the side it faces.
+/// A rectangle's position as seen from a side: how far in front it starts and ends, and which part of the
+/// side it faces.
 struct Facing {
   double near_mm = 0, far_mm = 0, from_mm = 0, to_mm = 0;
 };
@@ -83,7 +84,8 @@ std::vector<SheetEdgeSpot> patch_edge_spots(const ChartDefinition& chart) {
       const double ahead_y = side.outward.y > 0 ? chart.height_mm - side.middle.y : side.middle.y;
       front.distance_mm = side.outward.x != 0 ? ahead_x : ahead_y;
       for (std::size_t other = 0; other < chart.patches.size(); ++other)
-        if (other != index) put_in_front(front, side, chart.patches[other].place, chart.patches[other].nominal_lab.l);
+        if (other != index)
+          put_in_front(front, side, chart.patches[other].place, chart.patches[other].nominal_lab.l);
       for (const Marker& m : chart.markers)
         put_in_front(front, side, {m.x_mm, m.y_mm, m.side_mm, m.side_mm}, std::nullopt);
       for (const ChartWindow& w : chart.windows) put_in_front(front, side, w.place, std::nullopt);
@@ -140,7 +142,8 @@ EdgeOutcome look_at_edge(const Photo& photo, const Placement& placement, const S
   // The border's direction in the photo, and the normal on the side of the outward direction.
   const PointMm along_mm{-spot.outward.y, spot.outward.x};
   const PointPx along{j[0] * along_mm.x + j[1] * along_mm.y, j[2] * along_mm.x + j[3] * along_mm.y};
-  const PointPx out{j[0] * spot.outward.x + j[1] * spot.outward.y, j[2] * spot.outward.x + j[3] * spot.outward.y};
+  const PointPx out{j[0] * spot.outward.x + j[1] * spot.outward.y,
+                    j[2] * spot.outward.x + j[3] * spot.outward.y};
   const double along_px_per_mm = std::hypot(along.x, along.y);
   if (!(along_px_per_mm > 1e-3)) return EdgeOutcome::not_seen;
   EdgeSearch search;
@@ -161,12 +164,13 @@ EdgeOutcome look_at_edge(const Photo& photo, const Placement& placement, const S
   search.brighter_outside = spot.brighter_outside;
   const std::optional<EdgeFound> found = locate_edge(photo, search);
   if (!found) return EdgeOutcome::not_seen;
-  seen = SeenEdge{spot,
-                  {spot.at,
-                   {search.at.x + found->offset_px * search.normal.x, search.at.y + found->offset_px * search.normal.y},
-                   search.normal,
-                   found->sd_px},
-                  found->spread_px};
+  seen = SeenEdge{
+      spot,
+      {spot.at,
+       {search.at.x + found->offset_px * search.normal.x, search.at.y + found->offset_px * search.normal.y},
+       search.normal,
+       found->sd_px},
+      found->spread_px};
   return EdgeOutcome::seen;
 }
 

@@ -28,9 +28,10 @@ std::vector<Displaced> displacements(const RefinedPlacement& refined) {
   return all;
 }
 
-/// Smooth displacement at a place; false when too little is near. Opposite sides are weighed alike, so that dot gain, which
-/// moves them apart, cancels.
-bool smooth_at(const std::vector<Displaced>& all, const PointMm& place, double neighbourhood_mm, PointMm& shift) {
+/// Smooth displacement at a place; false when too little is near. Opposite sides are weighed alike, so that
+/// dot gain, which moves them apart, cancels.
+bool smooth_at(const std::vector<Displaced>& all, const PointMm& place, double neighbourhood_mm,
+               PointMm& shift) {
   std::vector<double> left, right, up, down;
   for (const Displaced& d : all) {
     if (std::hypot(d.at.x - place.x, d.at.y - place.y) > neighbourhood_mm) continue;
@@ -65,8 +66,10 @@ double smooth_rms_mm(const ChartDefinition& chart, const RefinedPlacement& refin
 }  // namespace
 
 double flatness_mm(const ChartDefinition& chart, const RefinedPlacement& refined, double neighbourhood_mm) {
-  if (std::fabs(refined.fit.placement.radial) <= usual_radial) return smooth_rms_mm(chart, refined, neighbourhood_mm);
-  // A curl along the camera's view looks much like a distorting lens: no lens is believed to distort that much.
+  if (std::fabs(refined.fit.placement.radial) <= usual_radial)
+    return smooth_rms_mm(chart, refined, neighbourhood_mm);
+  // A curl along the camera's view looks much like a distorting lens: no lens is believed to distort that
+  // much.
   PlacementFitOptions options;
   options.radial_mean = std::copysign(usual_radial, refined.fit.placement.radial);
   options.radial_sd = 1e-4;

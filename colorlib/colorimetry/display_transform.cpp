@@ -26,7 +26,8 @@ bool fits(const float* rgb) {
 }
 
 std::uint8_t byte_from(float value) {
-  return static_cast<std::uint8_t>(std::lround(255 * std::clamp(std::isfinite(value) ? value : 0.f, 0.f, 1.f)));
+  return static_cast<std::uint8_t>(
+      std::lround(255 * std::clamp(std::isfinite(value) ? value : 0.f, 0.f, 1.f)));
 }
 
 tl::unexpected<Error> unusable(std::string_view what) {
@@ -42,37 +43,43 @@ struct DisplayTransform::Parts {
   std::string description;
 };
 
-Result<DisplayTransform> DisplayTransform::from_profile(void* profile, std::string description, bool is_srgb) {
+Result<DisplayTransform> DisplayTransform::from_profile(void* profile, std::string description,
+                                                        bool is_srgb) {
   const Profile screen(profile);
   const Profile lab(cmsCreateLab4Profile(nullptr)), srgb(cmsCreate_sRGBProfile());
   auto parts = std::make_shared<Parts>();
   // Both flags: transforms are shared between threads, and nothing is rounded to 16 bits on the way.
   constexpr cmsUInt32Number flags = cmsFLAGS_NOCACHE | cmsFLAGS_NOOPTIMIZE;
-  parts->from_lab.reset(
-      cmsCreateTransform(lab.get(), TYPE_Lab_DBL, screen.get(), TYPE_RGB_FLT, INTENT_RELATIVE_COLORIMETRIC, flags));
-  parts->from_srgb.reset(
-      cmsCreateTransform(srgb.get(), TYPE_RGB_FLT, screen.get(), TYPE_RGB_FLT, INTENT_RELATIVE_COLORIMETRIC, flags));
+  parts->from_lab.reset(cmsCreateTransform(lab.get(), TYPE_Lab_DBL, screen.get(), TYPE_RGB_FLT,
+                                           INTENT_RELATIVE_COLORIMETRIC, flags));
+  parts->from_srgb.reset(cmsCreateTransform(srgb.get(), TYPE_RGB_FLT, screen.get(), TYPE_RGB_FLT,
+                                            INTENT_RELATIVE_COLORIMETRIC, flags));
   if (!parts->from_lab || !parts->from_srgb) return unusable("no way leads from Lab to its pixels");
   parts->is_srgb = is_srgb;
   parts->description = std::move(description);
   return DisplayTransform(std::move(parts));
 }
 
-Result<DisplayTransform> DisplayTransform::srgb() { return from_profile(cmsCreate_sRGBProfile(), "sRGB", true); }
+Result<DisplayTransform> DisplayTransform::srgb() {
+  return from_profile(cmsCreate_sRGBProfile(), "sRGB", true);
+}
 
 Result<DisplayTransform> DisplayTransform::create(std::string_view profile_bytes) {
-  Profile profile(cmsOpenProfileFromMem(profile_bytes.data(), static_cast<cmsUInt32Number>(profile_bytes.size())));
+  Profile profile(
+      cmsOpenProfileFromMem(profile_bytes.data(), static_cast<cmsUInt32Number>(profile_bytes.size())));
   if (!profile) return unusable("the file is no sound ICC profile");
   if (cmsGetColorSpace(profile.get()) != cmsSigRgbData) return unusable("it is not of an RGB screen");
   std::array<char, 80> name{};
   cmsGetProfileInfoASCII(profile.get(), cmsInfoDescription, "en", "US", name.data(), name.size() - 1);
   std::string description(name.data());
-  std::replace_if(description.begin(), description.end(), [](unsigned char c) { return c < 32; }, ' ');
+  std::replace_if(
+      description.begin(), description.end(), [](unsigned char c) { return c < 32; }, ' ');
   if (description.empty()) description = "unnamed profile";
   return from_profile(profile.release(), std::move(description), false);
 }
 
-void DisplayTransform::from_lab(const Lab* lab, std::uint8_t* rgb, std::uint8_t* clipped, std::size_t colors) const {
+void DisplayTransform::from_lab(const Lab* lab, std::uint8_t* rgb, std::uint8_t* clipped,
+                                std::size_t colors) const {
   std::vector<float> screen(3 * colors);
   cmsDoTransform(parts_->from_lab.get(), lab, screen.data(), static_cast<cmsUInt32Number>(colors));
   for (std::size_t i = 0; i < colors; ++i) {

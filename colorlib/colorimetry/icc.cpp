@@ -4,8 +4,8 @@
 #include <algorithm>
 #include <cmath>
 #include <colorlib/colorimetry/color_spaces.hpp>
-#include <colorlib/colorimetry/lcms_handles_internal.hpp>
 #include <colorlib/colorimetry/icc.hpp>
+#include <colorlib/colorimetry/lcms_handles_internal.hpp>
 #include <cstdint>
 
 namespace colorlib {
@@ -33,7 +33,6 @@ class Context {
   cmsContext handle_;
   std::string reason_;
 };
-
 
 const std::string advice_other = "Export the photo again as sRGB.";
 

@@ -1,6 +1,6 @@
 #pragma once
-/// ICC profiles of photographs, read by LittleCMS. Only icc.cpp, icc_input_profile.cpp and display_transform.cpp know that library (besides the
-/// reading of CGATS text).
+/// ICC profiles of photographs, read by LittleCMS. Only icc.cpp, icc_input_profile.cpp and
+/// display_transform.cpp know that library (besides the reading of CGATS text).
 
 #include <array>
 #include <colorlib/base/result.hpp>

@@ -65,8 +65,7 @@ Result<std::string> icc_input_profile(const std::function<Lab(const Vector3&)>& 
   cmsSetHeaderRenderingIntent(profile.get(), INTENT_RELATIVE_COLORIMETRIC);
 
   const std::unique_ptr<cmsPipeline, FreePipeline> table(cmsPipelineAlloc(nullptr, 3, 3));
-  const Curve shaper(cmsBuildGamma(nullptr, 1 / gamma)),
-      straight(cmsBuildGamma(nullptr, 1));
+  const Curve shaper(cmsBuildGamma(nullptr, 1 / gamma)), straight(cmsBuildGamma(nullptr, 1));
   if (!table || !shaper || !straight) return refused();
   cmsToneCurve* const before[] = {shaper.get(), shaper.get(), shaper.get()};
   cmsToneCurve* const after[] = {straight.get(), straight.get(), straight.get()};

@@ -172,8 +172,7 @@ Result<Comparison> compare(ChosenReadings chosen, const std::vector<ReferenceCol
     result.consensus.push_back(consensus_of(result.table, item, (*placed)[item], options.rule));
     if (auto precision = precision_of_item(result.table, item))
       result.precision.push_back(std::move(*precision));
-    if (auto ellipsoid = ellipsoid_of_item(result.table, item))
-      result.ellipsoids.push_back(*ellipsoid);
+    if (auto ellipsoid = ellipsoid_of_item(result.table, item)) result.ellipsoids.push_back(*ellipsoid);
   }
   result.biases = biases_of(result.table, *placed);
   for (const CollectorBias& bias : result.biases)

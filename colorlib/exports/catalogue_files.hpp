@@ -25,10 +25,11 @@ Result<CatalogueFormat> catalogue_format_from(std::string_view name);
 Result<CatalogueFormat> catalogue_format_of_file(const std::filesystem::path& path);
 
 /// The bytes of the file. Entries are taken as they are: places were coarsened before, or not. `pictures`,
-/// for a report, is a folder with overlays or photographs; empty: none. `pictures_found`, when given, is set to how many records
-/// found theirs; of other formats 0. Errors: cannot_write, bad_call.
+/// for a report, is a folder with overlays or photographs; empty: none. `pictures_found`, when given, is set
+/// to how many records found theirs; of other formats 0. Errors: cannot_write, bad_call.
 Result<std::string> exported(const std::vector<CatalogueEntry>& entries, CatalogueFormat format,
-                             const std::filesystem::path& pictures = {}, std::size_t* pictures_found = nullptr);
+                             const std::filesystem::path& pictures = {},
+                             std::size_t* pictures_found = nullptr);
 
 /// The inverse of everything but the report, told by content. What comes back is exported the same, byte by
 /// byte; CSV, CGATS and text keep of a record what their columns say. Errors: unreadable_table,

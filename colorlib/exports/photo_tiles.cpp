@@ -29,7 +29,8 @@ std::vector<Lab> calibrated(const ImageF& encoded, int left, int top, int level,
   colors.reserve(encoded.data.size() / 3);
   for (int r = 0; r < encoded.rows; ++r)
     for (int c = 0; c < encoded.columns; ++c) {
-      const PointPx px{PhotoPyramid::photo_px_from(level, left + c), PhotoPyramid::photo_px_from(level, top + r)};
+      const PointPx px{PhotoPyramid::photo_px_from(level, left + c),
+                       PhotoPyramid::photo_px_from(level, top + r)};
       const float* value = encoded.at(r, c);
       const Xyz xyz = calibration.xyz_from_pixel({placement.mm_from_px(px), {value[0], value[1], value[2]}});
       colors.push_back(lab_from_xyz(xyz, white_d50));
@@ -46,11 +47,13 @@ double bright_end_of(const PhotoPyramid& pyramid) {
   const ImageF pixels = pyramid.encoded(level, {0, 0, pyramid.width_px(level), pyramid.height_px(level)});
   std::vector<double> brightness;
   for (std::size_t i = 0; i + 2 < pixels.data.size(); i += 3) {
-    const Vector3 rgb = encoding.native_to_srgb * Vector3{pixels.data[i], pixels.data[i + 1], pixels.data[i + 2]};
+    const Vector3 rgb =
+        encoding.native_to_srgb * Vector3{pixels.data[i], pixels.data[i + 1], pixels.data[i + 2]};
     brightness.push_back((rgb[0] + rgb[1] + rgb[2]) / 3);
   }
   if (brightness.empty()) return 1;
-  const auto end = brightness.begin() + static_cast<std::ptrdiff_t>(0.99 * static_cast<double>(brightness.size() - 1));
+  const auto end =
+      brightness.begin() + static_cast<std::ptrdiff_t>(0.99 * static_cast<double>(brightness.size() - 1));
   std::nth_element(brightness.begin(), end, brightness.end());
   return std::max(1e-6, *end);
 }
@@ -61,7 +64,8 @@ PhotoTile photo_tile(const PhotoPyramid& pyramid, const Placement* placement, co
   PhotoTile tile;
   tile.pixels = Image8(encoded.rows, encoded.columns, 3);
   const std::size_t count = encoded.data.size() / 3;
-  const bool plain = request.rendering == PhotoRendering::as_taken || placement == nullptr || calibration == nullptr;
+  const bool plain =
+      request.rendering == PhotoRendering::as_taken || placement == nullptr || calibration == nullptr;
   if (plain) {
     develop(encoded, pyramid.photo().encoding(), request.bright_end);
     display.from_srgb(encoded.data.data(), tile.pixels.data.data(), count);
@@ -71,8 +75,9 @@ PhotoTile photo_tile(const PhotoPyramid& pyramid, const Placement* placement, co
   const auto colors = calibrated(encoded, left, top, request.level, *placement, *calibration);
   if (request.rendering == PhotoRendering::difference) {
     for (std::size_t i = 0; i < count; ++i)
-      difference_scale_color(difference_ciede2000(colors[i], request.difference_from) / request.difference_full,
-                             encoded.data.data() + 3 * i);
+      difference_scale_color(
+          difference_ciede2000(colors[i], request.difference_from) / request.difference_full,
+          encoded.data.data() + 3 * i);
     display.from_srgb(encoded.data.data(), tile.pixels.data.data(), count);
     return tile;
   }
@@ -94,13 +99,16 @@ void difference_scale_color(double share, float* srgb) {
       const Lab lab{12 + 84 * t, chroma * std::cos(hue), chroma * std::sin(hue)};
       const LinearRgb rgb = linear_srgb_from_xyz(
           adapted(xyz_from_lab(lab, white_d50), white_d50, white_d65, AdaptationMethod::bradford));
-      const auto encoded = [](double v) { return static_cast<float>(srgb_from_linear(std::clamp(v, 0.0, 1.0))); };
+      const auto encoded = [](double v) {
+        return static_cast<float>(srgb_from_linear(std::clamp(v, 0.0, 1.0)));
+      };
       steps.push_back({encoded(rgb.r), encoded(rgb.g), encoded(rgb.b)});
     }
     return steps;
   }();
   const double held = std::clamp(std::isfinite(share) ? share : 1.0, 0.0, 1.0);
-  const auto& color = table[static_cast<std::size_t>(std::lround(held * static_cast<double>(table.size() - 1)))];
+  const auto& color =
+      table[static_cast<std::size_t>(std::lround(held * static_cast<double>(table.size() - 1)))];
   std::copy(color.begin(), color.end(), srgb);
 }
 

@@ -16,11 +16,10 @@ using Json = nlohmann::ordered_json;
 /// Of the record and the reading; those of the collection go before.
 constexpr std::array record_columns{"record",  "record_sha256", "photo_name", "photo_sha256", "captured",
                                     "read_by", "read_tissue",   "read_state", "reagent",      "chart"};
-constexpr std::array colour_columns{"region",  "kind",   "lab_l",  "lab_a",  "lab_b",
-                                    "u_l_k2",  "u_a_k2", "u_b_k2", "cov_ll", "cov_la",
-                                    "cov_lb",  "cov_aa", "cov_ab", "cov_bb", "de00_expanded_95",
-                                    "munsell", "name",   "terms",  "deposit_classes",
-                                    "flags",   "refused"};
+constexpr std::array colour_columns{
+    "region",           "kind",    "lab_l",  "lab_a",  "lab_b",           "u_l_k2", "u_a_k2",
+    "u_b_k2",           "cov_ll",  "cov_la", "cov_lb", "cov_aa",          "cov_ab", "cov_bb",
+    "de00_expanded_95", "munsell", "name",   "terms",  "deposit_classes", "flags",  "refused"};
 
 std::string joined(const std::vector<std::string>& words) {
   return fmt::format("{}", fmt::join(words, "; "));

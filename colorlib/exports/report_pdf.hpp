@@ -18,9 +18,10 @@ namespace colorlib {
 Result<std::string> report_pdf(const std::vector<CatalogueEntry>& entries,
                                const std::filesystem::path& pictures, std::size_t* pictures_found = nullptr);
 
-/// The report's first pages as they will be printed, at most `most`, for a look before it is written. `px_per_mm` in
-/// [0.5, 12]. Errors: bad_call, cannot_write.
+/// The report's first pages as they will be printed, at most `most`, for a look before it is written.
+/// `px_per_mm` in [0.5, 12]. Errors: bad_call, cannot_write.
 Result<std::vector<Image8>> report_pictures(const std::vector<CatalogueEntry>& entries,
-                                            const std::filesystem::path& pictures, double px_per_mm, std::size_t most);
+                                            const std::filesystem::path& pictures, double px_per_mm,
+                                            std::size_t most);
 
 }  // namespace colorlib

@@ -30,8 +30,8 @@ Image8 sheet_picture(const Photo& photo, const Placement& placement, const Calib
           const PointPx px = placement.px_from_mm(place);
           const auto column = std::lround(px.x), row = std::lround(px.y);
           if (column < 0 || row < 0 || column >= photo.width_px() || row >= photo.height_px()) continue;
-          const Xyz xyz =
-              calibration.xyz_from_pixel({place, photo.encoded_at(static_cast<int>(column), static_cast<int>(row))});
+          const Xyz xyz = calibration.xyz_from_pixel(
+              {place, photo.encoded_at(static_cast<int>(column), static_cast<int>(row))});
           sum = {sum.x + xyz.x, sum.y + xyz.y, sum.z + xyz.z};
           ++count;
         }

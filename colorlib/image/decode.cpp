@@ -109,7 +109,8 @@ Result<Photo> decoded(const PhotoSource& source, PhotoReduction& reduction) {
   try {
     auto photo = decode_by_kind(source, reduction);
     if (!photo && source.stopped())
-      return fail(ErrorCode::cancelled, fmt::format("Reading '{}' was stopped before it was decoded.", source.name),
+      return fail(ErrorCode::cancelled,
+                  fmt::format("Reading '{}' was stopped before it was decoded.", source.name),
                   "Start it again when you like.");
     return photo;
   } catch (const std::bad_alloc&) {

@@ -14,10 +14,12 @@ namespace colorlib {
 
 /// Bounds on what is decoded, so that no file can take the machine down.
 struct DecodeLimits {
-  std::int64_t pixels = 160'000'000;        ///< 100 MP phones exist; 160 MP of a JPEG are 960 MB, and 480 while it is read
+  std::int64_t pixels =
+      160'000'000;  ///< 100 MP phones exist; 160 MP of a JPEG are 960 MB, and 480 while it is read
   std::size_t file_bytes = 600u << 20;      ///< raw files of 100 MP stay below 300 MB
   std::size_t memory_bytes = 1'600u << 20;  ///< decoder's working store and result together
-  /// Asked now and then whether to stop, HEIF excepted, whose library cannot; then the error is cancelled. Null: never.
+  /// Asked now and then whether to stop, HEIF excepted, whose library cannot; then the error is cancelled.
+  /// Null: never.
   const Progress* progress = nullptr;
 };
 

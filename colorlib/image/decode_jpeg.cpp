@@ -64,8 +64,9 @@ class JpegReader {
   /// One row of a component's blocks; null: not to be had.
   const std::int16_t* block_row(int component, int row) {
     if (setjmp(errors_.jump) != 0) return nullptr;
-    const JBLOCKARRAY rows = decoder_.mem->access_virt_barray(reinterpret_cast<j_common_ptr>(&decoder_), coefficients_[component],
-                                                              static_cast<JDIMENSION>(row), 1, FALSE);
+    const JBLOCKARRAY rows =
+        decoder_.mem->access_virt_barray(reinterpret_cast<j_common_ptr>(&decoder_), coefficients_[component],
+                                         static_cast<JDIMENSION>(row), 1, FALSE);
     static_assert(sizeof(JCOEF) == sizeof(std::int16_t));
     return &rows[0][0][0];
   }
@@ -253,7 +254,8 @@ bool read_fine(const PhotoSource& source, JpegReader& reader, UprightRows<std::u
 double coefficient_bytes(const jpeg_decompress_struct& info) {
   double sum = 0;
   for (int c = 0; c < info.num_components; ++c)
-    sum += 2.0 * info.comp_info[c].h_samp_factor * info.comp_info[c].v_samp_factor / (info.max_h_samp_factor * info.max_v_samp_factor);
+    sum += 2.0 * info.comp_info[c].h_samp_factor * info.comp_info[c].v_samp_factor /
+           (info.max_h_samp_factor * info.max_v_samp_factor);
   return sum;
 }
 
@@ -262,12 +264,14 @@ Result<Photo::Store> read_store(const PhotoSource& source, JpegReader& reader, i
   if (source.reduced == 1) {
     // Before memory is taken for the picture: a file that only claims to be large ends here.
     if (!reader.read_coefficients()) return failure(source, reader);
-    UprightRows<std::uint16_t> rows(static_cast<int>(info.image_width), static_cast<int>(info.image_height), orientation);
+    UprightRows<std::uint16_t> rows(static_cast<int>(info.image_width), static_cast<int>(info.image_height),
+                                    orientation);
     if (!read_fine(source, reader, rows)) return failure(source, reader);
     return rows.take();
   }
   if (!reader.set_reduction(source.reduced)) return failure(source, reader);
-  UprightRows<std::uint8_t> rows(static_cast<int>(info.output_width), static_cast<int>(info.output_height), orientation);
+  UprightRows<std::uint8_t> rows(static_cast<int>(info.output_width), static_cast<int>(info.output_height),
+                                 orientation);
   if (!reader.read_pixels(&rows)) return failure(source, reader);
   return rows.take();
 }
@@ -289,8 +293,8 @@ Result<Photo> decode_jpeg(const PhotoSource& source, PhotoReduction& reduction) 
         source,
         fmt::format("its pixels have {} components of unknown meaning, RGB is needed", info.num_components),
         "Export the photo as RGB, best as sRGB.");
-  const bool whole_at_once =
-      source.reduced == 1 || info.progressive_mode || jpeg_has_multiple_scans(const_cast<j_decompress_ptr>(&info));
+  const bool whole_at_once = source.reduced == 1 || info.progressive_mode ||
+                             jpeg_has_multiple_scans(const_cast<j_decompress_ptr>(&info));
   const double result_bytes = source.reduced == 1 ? 6 : 3;
   const auto fits = check_size(source, info.image_width, info.image_height,
                                whole_at_once ? result_bytes + coefficient_bytes(info) : result_bytes);

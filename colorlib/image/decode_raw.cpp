@@ -145,7 +145,9 @@ Result<Photo> decode_raw(const PhotoSource& source) {
   raw->set_exifparser_handler(keep_exif_text, &texts);
   raw->set_dataerror_handler([](void*, const char*, int) {}, nullptr);  // the default prints
   raw->set_progress_handler(
-      [](void* asked, LibRaw_progress, int, int) { return static_cast<int>(static_cast<const PhotoSource*>(asked)->stopped()); },
+      [](void* asked, LibRaw_progress, int, int) {
+        return static_cast<int>(static_cast<const PhotoSource*>(asked)->stopped());
+      },
       const_cast<PhotoSource*>(&source));  // only read from
   auto& data = raw->imgdata;
   ask_for_linear(data.params);

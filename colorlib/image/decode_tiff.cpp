@@ -194,11 +194,12 @@ bool read_palette(const TiffReader& reader, ToRgb<T>& to_rgb) {
 }
 
 template <class T>
-bool read_strips(const PhotoSource& source, const TiffReader& reader, const Layout& layout, const ToRgb<T>& to_rgb,
-                 UprightRows<T>& rows) {
+bool read_strips(const PhotoSource& source, const TiffReader& reader, const Layout& layout,
+                 const ToRgb<T>& to_rgb, UprightRows<T>& rows) {
   std::vector<T> line(static_cast<std::size_t>(TIFFScanlineSize64(reader.handle())) / sizeof(T) + 1);
   for (std::uint32_t y = 0; y < layout.height; ++y) {
-    if (TIFFReadScanline(reader.handle(), line.data(), y) != 1 || !reader.reason().empty() || source.stopped())
+    if (TIFFReadScanline(reader.handle(), line.data(), y) != 1 || !reader.reason().empty() ||
+        source.stopped())
       return false;
     to_rgb.interleaved(line.data(), rows.row(static_cast<int>(y)), layout.width);
     rows.row_done(static_cast<int>(y));
@@ -222,8 +223,8 @@ bool read_plane_strips(const PhotoSource& source, const TiffReader& reader, cons
 }
 
 template <class T>
-bool read_tiles(const PhotoSource& source, const TiffReader& reader, const Layout& layout, const ToRgb<T>& to_rgb,
-                Image<T>& raster) {
+bool read_tiles(const PhotoSource& source, const TiffReader& reader, const Layout& layout,
+                const ToRgb<T>& to_rgb, Image<T>& raster) {
   const auto tile_width = reader.value<std::uint32_t>(TIFFTAG_TILEWIDTH);
   const auto tile_height = reader.value<std::uint32_t>(TIFFTAG_TILELENGTH);
   const tmsize_t tile_bytes = TIFFTileSize(reader.handle());

@@ -178,7 +178,9 @@ void find_coded_size(std::string_view bytes, bool behind_length, HeifStructure& 
     const auto size = hevc_size(bytes.substr(at + 2, 4096));
     if (!size || (behind_length && std::max(size->width, size->height) > longest_side)) continue;
     // Made-up sizes may be too large for whole numbers.
-    const auto area = [](std::int64_t width, std::int64_t height) { return static_cast<double>(width) * static_cast<double>(height); };
+    const auto area = [](std::int64_t width, std::int64_t height) {
+      return static_cast<double>(width) * static_cast<double>(height);
+    };
     if (area(size->width, size->height) <= area(found.coded_width, found.coded_height)) continue;
     found.coded_width = size->width;
     found.coded_height = size->height;

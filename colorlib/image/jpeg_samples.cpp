@@ -2,8 +2,8 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <cstring>
 #include <colorlib/image/jpeg_samples_internal.hpp>
+#include <cstring>
 #include <numbers>
 
 namespace colorlib {
@@ -12,13 +12,14 @@ namespace {
 constexpr int side = 8;
 using Row = std::array<float, side>;
 
-/// C(x, u) of the inverse transform, sample x from frequency u [T81, A.3.3], one row a frequency: the samples are C F C^T.
+/// C(x, u) of the inverse transform, sample x from frequency u [T81, A.3.3], one row a frequency: the samples
+/// are C F C^T.
 std::array<Row, side> cosines() {
   std::array<Row, side> rows;
   for (int u = 0; u < side; ++u)
     for (int x = 0; x < side; ++x)
-      rows[static_cast<std::size_t>(u)][static_cast<std::size_t>(x)] =
-          static_cast<float>((u == 0 ? std::sqrt(0.5) : 1.0) / 2 * std::cos((2 * x + 1) * u * std::numbers::pi / 16));
+      rows[static_cast<std::size_t>(u)][static_cast<std::size_t>(x)] = static_cast<float>(
+          (u == 0 ? std::sqrt(0.5) : 1.0) / 2 * std::cos((2 * x + 1) * u * std::numbers::pi / 16));
   return rows;
 }
 
@@ -27,7 +28,8 @@ void add(Row& sum, float times, const Row& row) {
 }
 
 /// One block. Most of a photo's are smooth, so frequencies that are not there cost nothing.
-void transform(const std::int16_t* coefficients, const std::array<float, 64>& quantum, float* out, int stride) {
+void transform(const std::int16_t* coefficients, const std::array<float, 64>& quantum, float* out,
+               int stride) {
   static const std::array<Row, side> wave = cosines();
   std::array<Row, side> lines{};  // of frequency v down, samples across
   std::size_t there = 0;          // rows of frequencies
@@ -56,7 +58,8 @@ Eigen::ArrayXi fine_values(const Levels& levels) {
   return (levels.max(0.0f).min(255.0f) * 257.0f + 0.5f).template cast<int>();
 }
 
-/// Twice as many samples, each a quarter of the way to its neighbour: what the general rule comes to for colour at half the columns.
+/// Twice as many samples, each a quarter of the way to its neighbour: what the general rule comes to for
+/// colour at half the columns.
 void doubled(const float* from, int width, std::span<float> out) {
   const auto last = static_cast<std::size_t>(width - 1);
   for (std::size_t i = 0; i <= last && 2 * i < out.size(); ++i) {
@@ -76,7 +79,8 @@ const float* JpegSamples::row(int y) {
     if (coefficients == nullptr) return nullptr;
     band.samples.resize(static_cast<std::size_t>(stride) * side);
     for (int b = 0; b < component_.blocks_across; ++b)
-      transform(coefficients + 64 * static_cast<std::ptrdiff_t>(b), component_.quantum, band.samples.data() + b * side, stride);
+      transform(coefficients + 64 * static_cast<std::ptrdiff_t>(b), component_.quantum,
+                band.samples.data() + b * side, stride);
     band.block_row = wanted;
   }
   return band.samples.data() + static_cast<std::ptrdiff_t>(y % side) * stride;
@@ -96,7 +100,8 @@ bool JpegSamples::picture_row(int y, std::span<float> out) {
     const float* lower = row(std::clamp(above + 1, 0, height - 1));
     if (upper == nullptr || lower == nullptr) return false;
     mixed_.resize(static_cast<std::size_t>(width));
-    for (int x = 0; x < width; ++x) mixed_[static_cast<std::size_t>(x)] = upper[x] + share * (lower[x] - upper[x]);
+    for (int x = 0; x < width; ++x)
+      mixed_[static_cast<std::size_t>(x)] = upper[x] + share * (lower[x] - upper[x]);
     upper = mixed_.data();
   }
   if (component_.per_column == 1) {
@@ -119,7 +124,9 @@ bool JpegSamples::picture_row(int y, std::span<float> out) {
 
 void jpeg_rgb_row(JpegColor color, std::span<const std::vector<float>> components, std::uint16_t* out) {
   constexpr float middle = 128;
-  const auto part = [&](std::size_t c) { return Part(components[c].data(), static_cast<Eigen::Index>(components[c].size())); };
+  const auto part = [&](std::size_t c) {
+    return Part(components[c].data(), static_cast<Eigen::Index>(components[c].size()));
+  };
   const Part first = part(0);
   Eigen::ArrayXi r, g, b;
   if (color == JpegColor::grey) {

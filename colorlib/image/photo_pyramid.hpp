@@ -1,5 +1,6 @@
 #pragma once
-/// A photograph at halved sizes, for looking at: level 0 is the photo itself, each next one has half its sides.
+/// A photograph at halved sizes, for looking at: level 0 is the photo itself, each next one has half its
+/// sides.
 
 #include <colorlib/base/progress.hpp>
 #include <colorlib/base/result.hpp>
@@ -9,8 +10,9 @@
 
 namespace colorlib {
 
-/// Keeps the photo and, beside it, the smaller levels as 16-bit encoded values (65535 = 1, what is above is held): a third more
-/// pixels than a quarter of the photo, whatever its format. Safe to share between threads.
+/// Keeps the photo and, beside it, the smaller levels as 16-bit encoded values (65535 = 1, what is above is
+/// held): a third more pixels than a quarter of the photo, whatever its format. Safe to share between
+/// threads.
 class PhotoPyramid {
  public:
   PhotoPyramid() = default;
@@ -22,9 +24,11 @@ class PhotoPyramid {
   int levels() const { return static_cast<int>(halved_.size()) + 1; }
   int width_px(int level) const;
   int height_px(int level) const;
-  /// Encoded values as Photo::encoded, 3 channels; the rectangle counts in pixels of `level` and is clipped to it.
+  /// Encoded values as Photo::encoded, 3 channels; the rectangle counts in pixels of `level` and is clipped
+  /// to it.
   ImageF encoded(int level, const PixelRectangle& rectangle) const;
-  /// Centre of a pixel of `level` in px of the photo: a level's pixel covers 2^level x 2^level of the photo's.
+  /// Centre of a pixel of `level` in px of the photo: a level's pixel covers 2^level x 2^level of the
+  /// photo's.
   static double photo_px_from(int level, double level_px) { return (level_px + 0.5) * (1 << level) - 0.5; }
 
  private:

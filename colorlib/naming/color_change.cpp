@@ -121,9 +121,10 @@ ColorChange color_change(const ColorState& from, const ColorState& to, const Nam
 
 std::string sentence_from(const ColorChange& change, const Wording& wording) {
   const int decimals = change.de00 < 10 || (change.de00_expanded > 0 && change.de00_expanded < 1) ? 1 : 0;
-  std::string sentence = change.from == change.to
-                             ? wording.said(change.from)
-                             : wording.phrase("%1 to %2", {wording.said(change.from), wording.said(change.to)});
+  std::string sentence =
+      change.from == change.to
+          ? wording.said(change.from)
+          : wording.phrase("%1 to %2", {wording.said(change.from), wording.said(change.to)});
   sentence +=
       fmt::format("; {} {:.{}f}", wording.phrase(strength_word(change.strength)), change.de00, decimals);
   if (change.de00_expanded > 0) sentence += fmt::format(" ± {:.{}f}", change.de00_expanded, decimals);

@@ -62,7 +62,8 @@ std::string Wording::said(std::string_view published) const {
   });
 }
 
-std::string Wording::phrase(std::string_view phrase, std::initializer_list<std::string_view> filled_in) const {
+std::string Wording::phrase(std::string_view phrase,
+                            std::initializer_list<std::string_view> filled_in) const {
   const auto translated = phrases_.find(phrase);
   // A single word may stand in a file of words, too.
   const std::string pattern = translated != phrases_.end() ? translated->second : said(phrase);

@@ -26,8 +26,8 @@ class Wording {
 
   /// `published` as a whole if known, else word by word; a word that is not known stays as it is.
   std::string said(std::string_view published) const;
-  /// A turn of speech of the program's own, with %1 to %9 for what is filled in: as it was translated, else as
-  /// it stands.
+  /// A turn of speech of the program's own, with %1 to %9 for what is filled in: as it was translated, else
+  /// as it stands.
   void translate(std::string phrase, std::string said) { phrases_[std::move(phrase)] = std::move(said); }
   std::string phrase(std::string_view phrase, std::initializer_list<std::string_view> filled_in = {}) const;
   /// The published form of what a user typed: the entry whose wording it is, else word by word back, else

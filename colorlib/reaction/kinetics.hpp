@@ -121,8 +121,8 @@ struct Kinetics {
   std::vector<ColorState> path;
 };
 
-/// Whether it is a reaction: a model other than none and drift, and a change that reaches the threshold by more than its
-/// uncertainty.
+/// Whether it is a reaction: a model other than none and drift, and a change that reaches the threshold by
+/// more than its uncertainty.
 bool is_reaction(const Kinetics& kinetics);
 
 /// Fits all models and keeps the best. Errors: bad_call (times not ascending or not finite, sizes that

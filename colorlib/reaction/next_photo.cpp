@@ -9,12 +9,15 @@ std::optional<NextPhoto> next_useful_photo(const Kinetics& kinetics, double now_
   const bool running = is_reaction(kinetics) && kinetics.onset.value_s && kinetics.half_time.value_s;
   if (!running) {
     if (now_s > long_enough_s) return std::nullopt;  // half an hour of nothing is a negative
-    return NextPhoto{now_s + std::clamp(0.4 * since, shortest_s, longest_s), "nothing certain yet: at growing steps"};
+    return NextPhoto{now_s + std::clamp(0.4 * since, shortest_s, longest_s),
+                     "nothing certain yet: at growing steps"};
   }
   const double onset = *kinetics.onset.value_s, half = *kinetics.half_time.value_s;
   const double soonest = now_s + std::min(1.0, 0.2 * half);
   for (const double share : {0.5, 1.0, 2.0, 4.0})
-    if (onset + share * half > soonest) return NextPhoto{onset + share * half, share == 1.0 ? "halfway of the change" : "on the way to the plateau"};
+    if (onset + share * half > soonest)
+      return NextPhoto{onset + share * half,
+                       share == 1.0 ? "halfway of the change" : "on the way to the plateau"};
   const double plateau = onset + 5 * half;
   std::size_t seen = 0;
   for (const double t : kinetics.seconds) seen += t >= plateau - 0.5 * half;

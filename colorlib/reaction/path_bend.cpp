@@ -10,8 +10,9 @@ using Eigen::Index;
 using Eigen::MatrixXd;
 using Eigen::Vector3d;
 
-/// Over this distance the calibration's error changes. The project's own figure: of the intervals of 120 rendered series (seeds 701 to 724 of
-/// each kind) 99.0 % cover the truth with 8 to 11, 97.4 % with 12, 95.8 % with 14; of others see docs/results/time_courses.md.
+/// Over this distance the calibration's error changes. The project's own figure: of the intervals of 120
+/// rendered series (seeds 701 to 724 of each kind) 99.0 % cover the truth with 8 to 11, 97.4 % with 12, 95.8
+/// % with 14; of others see docs/results/time_courses.md.
 constexpr double bend_reach_lab = 12;
 constexpr std::size_t most_places = 200;
 constexpr double two_sided_95 = 1.96;

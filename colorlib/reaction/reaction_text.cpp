@@ -160,7 +160,8 @@ class Sentence {
     if (onset && half) {
       const bool bound = !k_.onset.value_s || !k_.half_time.value_s;
       const std::string& word = bins_.speed(*onset, *half).word;
-      return bound && word != bins_.speeds().front().word ? phrase("%1 or faster", {phrase(word)}) : phrase(word);
+      return bound && word != bins_.speeds().front().word ? phrase("%1 or faster", {phrase(word)})
+                                                          : phrase(word);
     }
     if (onset && k_.half_time.greater_than_s)
       return phrase("%1 or slower", {phrase(bins_.speed(*onset, *k_.half_time.greater_than_s).word)});
@@ -187,13 +188,17 @@ class Sentence {
         words.verdict == ReactionVerdict::positive || words.verdict == ReactionVerdict::undecided;
     if (!bruise_) {
       if (mentions_injury(subject_.protocol) && !k_.has_bruise_control)
-        words.warnings.push_back(phrase("bruise control missing: bruising under the drop imitates a reaction"));
-      if (!k_.has_water) words.warnings.push_back(phrase("water control missing: wetting alone darkens tissue"));
+        words.warnings.push_back(
+            phrase("bruise control missing: bruising under the drop imitates a reaction"));
+      if (!k_.has_water)
+        words.warnings.push_back(phrase("water control missing: wetting alone darkens tissue"));
       if (positive && check_failed(subject_.protocol))
-        words.warnings.push_back(phrase("the reagent failed its known-positive check: doubt the reaction, too"));
+        words.warnings.push_back(
+            phrase("the reagent failed its known-positive check: doubt the reaction, too"));
     }
     if (!k_.has_water && !k_.has_untreated && !k_.has_bruise_control)
-      words.warnings.push_back(phrase("no control at all: light that changed stands in the course as change"));
+      words.warnings.push_back(
+          phrase("no control at all: light that changed stands in the course as change"));
   }
 
   std::string verdict_text(const ReactionWords& words) const {
@@ -206,8 +211,8 @@ class Sentence {
       }
       case ReactionVerdict::negative: {
         const std::string against = control_word();
-        std::string text =
-            against.empty() ? phrase("negative, without a control") : phrase("negative against %1", {against});
+        std::string text = against.empty() ? phrase("negative, without a control")
+                                           : phrase("negative against %1", {against});
         if (k_.has_water && !k_.has_bruise_control && k_.control_change_de00 >= wetting_de00)
           text += ", " + phrase("wetting only");
         return text;

@@ -39,8 +39,8 @@ struct ReactionSubject {
 };
 
 /// Everything is said in the reader's wording: colours, which are block names, and the phrases around them.
-/// The colour of the verdict is the trade's word for it if there is one. Speed and sign by `bins`; the sign is
-/// that of the change against the subtracted control.
+/// The colour of the verdict is the trade's word for it if there is one. Speed and sign by `bins`; the sign
+/// is that of the change against the subtracted control.
 ReactionWords reaction_words(const Kinetics& kinetics, const ReactionSubject& subject, const Namer& namer,
                              const Wording& wording, const ReactionBins& bins);
 

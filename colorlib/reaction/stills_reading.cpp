@@ -28,8 +28,8 @@ class Listening : public Progress {
 };
 
 /// A photo may be made smaller as it is decoded as long as this much is left: what a mean of a region, the
-/// edges of patches and a change map at 4 px/mm need. The series that the intervals of times are tested on have 4.5
-/// (docs/results/time_courses.md); phones have two to four times as much.
+/// edges of patches and a change map at 4 px/mm need. The series that the intervals of times are tested on
+/// have 4.5 (docs/results/time_courses.md); phones have two to four times as much.
 constexpr double enough_px_per_mm = 4, enough_px = 20;
 
 /// How much smaller the photos of a series may be made, judged by one of them.

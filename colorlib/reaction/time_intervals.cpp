@@ -17,7 +17,8 @@ struct Box {
 /// Sums of squares on a regular grid of a box; those where the second step is the faster one stay infinite.
 class Grid {
  public:
-  Grid(const PathRegression& regression, PathShape shape, const Box& box, std::size_t nodes, const Progress& progress)
+  Grid(const PathRegression& regression, PathShape shape, const Box& box, std::size_t nodes,
+       const Progress& progress)
       : box_(box), axes_(static_cast<std::size_t>(times_of(shape))), nodes_(nodes) {
     std::size_t size = 1;
     for (std::size_t a = 0; a < axes_; ++a) size *= nodes_;
@@ -184,8 +185,8 @@ TimeIntervals time_intervals(const PathRegression& regression, const ShapeFit& f
   const auto axes = static_cast<std::size_t>(times_of(fit.shape));
   const Box whole{{range.earliest_s, range.slowest, range.slowest},
                   {range.latest_s, range.fastest, range.fastest}};
-  const Grid grid(regression, fit.shape, enclosing_box(regression, fit, whole, limit, progress), axes == 2 ? 81 : 31,
-                  progress);
+  const Grid grid(regression, fit.shape, enclosing_box(regression, fit, whole, limit, progress),
+                  axes == 2 ? 81 : 31, progress);
   const double least = fit.sum_of_squares;
   const auto axis = [&](std::size_t a) {
     return axis_interval(grid, a, fit.times[a], least, limit, whole.low[a], whole.high[a]);

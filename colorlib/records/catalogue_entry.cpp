@@ -51,7 +51,8 @@ Result<CatalogueRecord> catalogue_record_from(std::string_view text, std::string
   // Sound JSON of bounded depth: parse_record has seen to that.
   Json json = Json::parse(text.substr(0, 3) == "\xEF\xBB\xBF" ? text.substr(3) : text, nullptr, false);
   // A series says it in its protocol.
-  if (text_at(json, "protocol", "reagent").empty()) write_addition(json, "subject", "reagent", additions.reagent);
+  if (text_at(json, "protocol", "reagent").empty())
+    write_addition(json, "subject", "reagent", additions.reagent);
   write_addition(json, "photo", "sha256", additions.photo_sha256);
 
   CatalogueRecord kept;
@@ -68,7 +69,8 @@ Result<CatalogueRecord> catalogue_record_from(std::string_view text, std::string
   kept.reagent = text_at(json, "subject", "reagent");
   if (kept.reagent.empty()) {
     kept.reagent = text_at(json, "protocol", "reagent");
-    if (const std::string strength = text_at(json, "protocol", "strength"); !strength.empty() && !kept.reagent.empty())
+    if (const std::string strength = text_at(json, "protocol", "strength");
+        !strength.empty() && !kept.reagent.empty())
       kept.reagent += " " + strength;
   }
   if (kept.tissue.empty()) kept.tissue = text_at(json, "protocol", "tissue");
@@ -100,7 +102,8 @@ Result<CatalogueEntry> entry_of(CatalogueRecord record, std::string_view number)
     return fail(ErrorCode::bad_call,
                 fmt::format("The record of '{}' does not say which collection it is of.", record.photo_name),
                 "Say the collection's number, or read the photo with its item.");
-  for (std::string* of_record : {&entry.collection.collector, &entry.collection.tissue, &entry.collection.state})
+  for (std::string* of_record :
+       {&entry.collection.collector, &entry.collection.tissue, &entry.collection.state})
     of_record->clear();
   entry.records.push_back(std::move(record));
   return entry;

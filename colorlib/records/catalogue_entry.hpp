@@ -60,9 +60,9 @@ Result<CatalogueRecord> catalogue_record_from(std::string_view json, std::string
 /// surface, and the day of the photograph is not taken for the day of collecting.
 Collection collection_of(const CatalogueRecord& record);
 
-/// The entry that a record makes for the collection of this number (empty: the record's item). Who read it, which
-/// tissue and which state stay with the record: two readers of one collection are no contradiction. Errors: bad_call
-/// when neither names a collection.
+/// The entry that a record makes for the collection of this number (empty: the record's item). Who read it,
+/// which tissue and which state stay with the record: two readers of one collection are no contradiction.
+/// Errors: bad_call when neither names a collection.
 Result<CatalogueEntry> entry_of(CatalogueRecord record, std::string_view number = {});
 
 }  // namespace colorlib

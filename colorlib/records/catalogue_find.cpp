@@ -195,7 +195,8 @@ std::vector<CatalogueHit> details(Database& database, const std::vector<Candidat
           fmt::format(
               "SELECT r.id, c.number, c.collector, c.collected, c.working_name, d.read_by, "
               "CASE WHEN d.tissue = '' THEN c.tissue ELSE d.tissue END, d.reagent, d.captured, d.photo_name, "
-              "d.content, {}, r.position, CASE WHEN r.terms = '' OR r.terms LIKE '%||%' THEN '' ELSE d.json END "
+              "d.content, {}, r.position, CASE WHEN r.terms = '' OR r.terms LIKE '%||%' THEN '' ELSE d.json "
+              "END "
               "FROM readings r {} WHERE {}",
               reading_select, joined,
               database.server ? "r.id = ANY(cast(:list AS bigint[]))"

@@ -42,7 +42,8 @@ struct ReadingRow {
 
   void receive(soci::statement& statement);
   CatalogueReading reading() const;
-  /// The column of an earlier program, which wrote trade terms and deposit classes as one list: "|rust|ochre|".
+  /// The column of an earlier program, which wrote trade terms and deposit classes as one list:
+  /// "|rust|ochre|".
   bool mixes_terms() const;
 };
 /// Of a row that mixes them: both lists anew, from the reading of that position in its record.

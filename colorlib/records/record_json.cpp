@@ -194,7 +194,8 @@ Json agreement_json(const PhotoAgreement& agreement, const std::vector<RecordPho
     const double de00 = agreement.de00_from_mean[i];
     const bool read = std::isfinite(de00);
     if (read) one["de00_from_mean"] = rounded(de00, colour_decimals);
-    one["used"] = read && std::find(agreement.outliers.begin(), agreement.outliers.end(), i) == agreement.outliers.end();
+    one["used"] = read && std::find(agreement.outliers.begin(), agreement.outliers.end(), i) ==
+                              agreement.outliers.end();
     each.push_back(std::move(one));
   }
   return {{"photos", std::move(each)},
@@ -202,7 +203,8 @@ Json agreement_json(const PhotoAgreement& agreement, const std::vector<RecordPho
           {"repeatability_de00", rounded(agreement.repeatability_de00, colour_decimals)}};
 }
 
-Json reading_json(const Reading& reading, const std::vector<ScaleAnswer>& scales, const std::vector<RecordPhoto>& photos) {
+Json reading_json(const Reading& reading, const std::vector<ScaleAnswer>& scales,
+                  const std::vector<RecordPhoto>& photos) {
   if (reading.refused) return refused_json(reading, *reading.refused);
   Json json = reading_head(reading);
   json["pixels"] = reading.pixels;
@@ -247,7 +249,8 @@ std::string record_json(const Record& record, int indent) {
   json["readings"] = Json::array();
   for (std::size_t i = 0; i < record.readings.size(); ++i)
     json["readings"].push_back(reading_json(
-        record.readings[i], i < record.scales.size() ? record.scales[i] : std::vector<ScaleAnswer>(), record.photos));
+        record.readings[i], i < record.scales.size() ? record.scales[i] : std::vector<ScaleAnswer>(),
+        record.photos));
   json["flags"] = flags_json(record.flags);
   return json_text(json, indent);
 }

@@ -16,8 +16,9 @@ constexpr double not_known = std::numeric_limits<double>::quiet_NaN();
 constexpr ErrorCode all_codes[] = {
     ErrorCode::bad_call,          ErrorCode::unreadable_photo,     ErrorCode::unsupported_photo,
     ErrorCode::unreadable_chart,  ErrorCode::unreadable_reference, ErrorCode::unreadable_regions,
-    ErrorCode::unreadable_record, ErrorCode::unreadable_catalogue, ErrorCode::unreadable_table,     ErrorCode::chart_not_found,
-    ErrorCode::untrustworthy,     ErrorCode::cannot_write,         ErrorCode::cancelled};
+    ErrorCode::unreadable_record, ErrorCode::unreadable_catalogue, ErrorCode::unreadable_table,
+    ErrorCode::chart_not_found,   ErrorCode::untrustworthy,        ErrorCode::cannot_write,
+    ErrorCode::cancelled};
 
 /// The code of that spelling; one that only a later version knows counts as untrustworthy.
 ErrorCode code_from(std::string_view name) {
@@ -75,7 +76,8 @@ bool is_covariance(const Matrix3& m) {
 Subject subject_from(JsonFields& fields, const Json& json) {
   Subject subject;
   if (const Json* part = fields.object(json, "subject", ""))
-    for (const SubjectField& field : subject_fields) subject.*(field.place) = fields.text(*part, field.name, "subject");
+    for (const SubjectField& field : subject_fields)
+      subject.*(field.place) = fields.text(*part, field.name, "subject");
   return subject;
 }
 
@@ -102,7 +104,8 @@ std::vector<RecordPhoto> photos_from(JsonFields& fields, const Json& json) {
   std::vector<RecordPhoto> photos;
   const Json* list = fields.list(json, "photos", "");
   if (list != nullptr && list->size() > RecordLimits::photos)
-    fields.wrong("photos", fmt::format("holds {} entries, at most {} are taken", list->size(), RecordLimits::photos));
+    fields.wrong("photos",
+                 fmt::format("holds {} entries, at most {} are taken", list->size(), RecordLimits::photos));
   for (std::size_t i = 0; list != nullptr && i < list->size() && !fields.problem(); ++i) {
     const std::string where = fmt::format("photos[{}]", i);
     if (!(*list)[i].is_object()) fields.wrong(where, "must be an object in { }");
@@ -242,7 +245,8 @@ void read_colour(JsonFields& fields, const Json& json, const std::string& where,
   for (std::size_t i = 0; i < 3; ++i) {
     const int k = static_cast<int>(i);
     if (expanded && (*expanded)[i] < 0) fields.wrong(where + ".lab_expanded", "may not be negative");
-    colour.lab_expanded[i] = expanded ? (*expanded)[i] : 2 * std::sqrt(std::max(0.0, colour.lab_covariance(k, k)));
+    colour.lab_expanded[i] =
+        expanded ? (*expanded)[i] : 2 * std::sqrt(std::max(0.0, colour.lab_covariance(k, k)));
     if (!covariance) colour.lab_covariance(k, k) = colour.lab_expanded[i] * colour.lab_expanded[i] / 4;
   }
   colour.de00_expanded = fields.number(json, "de00_expanded", where).value_or(0);
@@ -289,7 +293,8 @@ void read_budget(JsonFields& fields, const Json& json, const std::string& where,
   }
 }
 
-std::optional<PhotoAgreement> agreement_from(JsonFields& fields, const Json& json, const std::string& reading) {
+std::optional<PhotoAgreement> agreement_from(JsonFields& fields, const Json& json,
+                                             const std::string& reading) {
   const Json* part = fields.object(json, "agreement", reading);
   if (part == nullptr) return std::nullopt;
   const std::string where = reading + ".agreement";

@@ -71,7 +71,8 @@ std::vector<TimedReadings> timed_readings(const std::vector<FrameRecord>& frames
 /// it: the drop fell some time before.
 bool zero_is_stated(SeriesZero zero);
 
-/// Every spot and bruise of the frames with its kinetics; once cancelled the rest are refused. `frames` by time.
+/// Every spot and bruise of the frames with its kinetics; once cancelled the rest are refused. `frames` by
+/// time.
 std::vector<SpotRecord> spot_records(const std::vector<FrameRecord>& frames, bool zero_is_application,
                                      const Progress& progress = {});
 

@@ -18,11 +18,14 @@ struct SubjectField {
   std::string Subject::*place;
 };
 
-inline constexpr std::array subject_fields{SubjectField{"item", &Subject::item},       SubjectField{"collector", &Subject::collector},
-                                           SubjectField{"tissue", &Subject::tissue},   SubjectField{"state", &Subject::state},
-                                           SubjectField{"surface", &Subject::surface}, SubjectField{"light", &Subject::light}};
+inline constexpr std::array subject_fields{
+    SubjectField{"item", &Subject::item},       SubjectField{"collector", &Subject::collector},
+    SubjectField{"tissue", &Subject::tissue},   SubjectField{"state", &Subject::state},
+    SubjectField{"surface", &Subject::surface}, SubjectField{"light", &Subject::light}};
 
 /// Unstated for a word that is no kind of light.
-inline LightKind light_of(const Subject& subject) { return light_kind_from(subject.light).value_or(LightKind::unstated); }
+inline LightKind light_of(const Subject& subject) {
+  return light_kind_from(subject.light).value_or(LightKind::unstated);
+}
 
 }  // namespace colorlib

@@ -51,12 +51,14 @@ std::vector<Cell> ring_cells(const Cells& cells, const ChartDefinition& chart, c
 }
 
 /// The commonest colour of the ring.
-Result<BareGround> ground_in(const std::vector<Cell>& ring, const Calibration& calibration, const std::string& id,
-                         const GroundOptions& options) {
+Result<BareGround> ground_in(const std::vector<Cell>& ring, const Calibration& calibration,
+                             const std::string& id, const GroundOptions& options) {
   const auto no_ground = [&] {
     return fail(ErrorCode::untrustworthy,
-                fmt::format("Looking for the ground of region '{}': no bare ground is seen beside it, and without the ground a thin "
-                            "layer's own colour (its masstone) cannot be told.", id),
+                fmt::format("Looking for the ground of region '{}': no bare ground is seen beside it, and "
+                            "without the ground a thin "
+                            "layer's own colour (its masstone) cannot be told.",
+                            id),
                 "Leave some bare ground of the same kind round the deposit.");
   };
   if (ring.size() < options.least_cells) return no_ground();
@@ -76,9 +78,12 @@ Result<BareGround> ground_in(const std::vector<Cell>& ring, const Calibration& c
   const double unevenness = median(std::move(distances));
   if (unevenness > darker * options.most_unevenness)
     return fail(ErrorCode::untrustworthy,
-                fmt::format("Looking for the ground of region '{}': the ground beside it is not one matt, evenly lit colour (half "
-                            "of it is more than {:.1f} Lab units off). On foil, which mirrors its surroundings, a thin layer's "
-                            "own colour (its masstone) cannot be told.", id, unevenness),
+                fmt::format("Looking for the ground of region '{}': the ground beside it is not one matt, "
+                            "evenly lit colour (half "
+                            "of it is more than {:.1f} Lab units off). On foil, which mirrors its "
+                            "surroundings, a thin layer's "
+                            "own colour (its masstone) cannot be told.",
+                            id, unevenness),
                 "Move the deposit to matt card, or better to the sheet with a black and a white ground.");
   std::vector<const Cell*> bare;
   std::vector<SheetPixel> pixels;
@@ -96,7 +101,8 @@ Result<BareGround> ground_in(const std::vector<Cell>& ring, const Calibration& c
       mean[k] += cell->root[k] / static_cast<double>(bare.size());
       squares[k] += cell->root[k] * cell->root[k] / static_cast<double>(bare.size());
     }
-  for (std::size_t k = 0; k < 3; ++k) ground.noise[k] = std::sqrt(std::max(squares[k] - mean[k] * mean[k], 0.0));
+  for (std::size_t k = 0; k < 3; ++k)
+    ground.noise[k] = std::sqrt(std::max(squares[k] - mean[k] * mean[k], 0.0));
   return ground;
 }
 

@@ -74,7 +74,8 @@ std::vector<CellMask> connected_parts(const CellMask& mask) {
 }
 
 std::vector<PointMm> outline(const CellMask& mask, double least_hole_mm2) {
-  // Every side between a set and an unset cell is a directed edge with the set cell on its left; edges chain into loops.
+  // Every side between a set and an unset cell is a directed edge with the set cell on its left; edges chain
+  // into loops.
   using Corner = std::pair<int, int>;  // (row, column) of a cell corner
   std::multimap<Corner, Corner> edges;
   for (int r = 0; r < mask.rows; ++r)
@@ -96,7 +97,8 @@ std::vector<PointMm> outline(const CellMask& mask, double least_hole_mm2) {
     }
     loops.push_back(std::move(loop));
   }
-  std::stable_sort(loops.begin(), loops.end(), [](const auto& a, const auto& b) { return a.size() > b.size(); });
+  std::stable_sort(loops.begin(), loops.end(),
+                   [](const auto& a, const auto& b) { return a.size() > b.size(); });
   const auto corners_of = [&mask](const std::vector<Corner>& loop) {
     std::vector<PointMm> points;
     for (std::size_t i = 0; i + 1 < loop.size(); ++i) {
@@ -104,7 +106,8 @@ std::vector<PointMm> outline(const CellMask& mask, double least_hole_mm2) {
       const bool straight = (before.first == here.first && here.first == after.first) ||
                             (before.second == here.second && here.second == after.second);
       if (!straight)
-        points.push_back({mask.place.x + here.second * mask.cell_mm, mask.place.y + here.first * mask.cell_mm});
+        points.push_back(
+            {mask.place.x + here.second * mask.cell_mm, mask.place.y + here.first * mask.cell_mm});
     }
     return points;
   };

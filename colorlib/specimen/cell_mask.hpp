@@ -22,7 +22,8 @@ struct CellMask {
     return row >= 0 && column >= 0 && row < rows && column < columns && set[index(row, column)];
   }
   std::size_t index(int row, int column) const {
-    return static_cast<std::size_t>(row) * static_cast<std::size_t>(columns) + static_cast<std::size_t>(column);
+    return static_cast<std::size_t>(row) * static_cast<std::size_t>(columns) +
+           static_cast<std::size_t>(column);
   }
   double area_mm2() const;
 };
@@ -33,8 +34,9 @@ CellMask majority_smoothed(const CellMask& mask);
 CellMask eroded(const CellMask& mask, double distance_mm);
 /// The 4-connected parts, largest first.
 std::vector<CellMask> connected_parts(const CellMask& mask);
-/// The outline of the largest part in mm, corners only; empty for an empty mask. Holes of at least `least_hole_mm2` follow the
-/// outer loop, joined to its first corner by a bridge there and back, so that the even-odd rule leaves them out.
+/// The outline of the largest part in mm, corners only; empty for an empty mask. Holes of at least
+/// `least_hole_mm2` follow the outer loop, joined to its first corner by a bridge there and back, so that the
+/// even-odd rule leaves them out.
 std::vector<PointMm> outline(const CellMask& mask, double least_hole_mm2);
 
 }  // namespace colorlib

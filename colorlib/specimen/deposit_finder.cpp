@@ -46,14 +46,16 @@ struct Ground {
   double spread = 0;  ///< robust standard deviation of the Lab distance
 };
 
-/// The commonest colour along the rim of the search place: the candidate with most rim cells near it, then their mean.
+/// The commonest colour along the rim of the search place: the candidate with most rim cells near it, then
+/// their mean.
 std::optional<Ground> ground_of(const CellColors& cells, double ring_mm) {
   constexpr double near = 6;
   const int ring = static_cast<int>(ring_mm / cells.grid.cell_mm);
   std::vector<Lab> rim;
   for (int r = 0; r < cells.grid.rows; ++r)
     for (int c = 0; c < cells.grid.columns; ++c) {
-      const bool on_rim = r < ring || c < ring || r >= cells.grid.rows - ring || c >= cells.grid.columns - ring;
+      const bool on_rim =
+          r < ring || c < ring || r >= cells.grid.rows - ring || c >= cells.grid.columns - ring;
       if (const auto& lab = cells.lab[cells.grid.index(r, c)]; on_rim && lab) rim.push_back(*lab);
     }
   if (rim.size() < 50) return std::nullopt;
@@ -88,8 +90,9 @@ FoundSpecimen specimen_from(const CellMask& core, double area_mm2, double least_
   return found;
 }
 
-std::vector<FoundSpecimen> search(const Photo& photo, const ChartDefinition& chart, const Placement& placement,
-                                  const Calibration& calibration, const RectangleMm& opening, bool blank_ground,
+std::vector<FoundSpecimen> search(const Photo& photo, const ChartDefinition& chart,
+                                  const Placement& placement, const Calibration& calibration,
+                                  const RectangleMm& opening, bool blank_ground,
                                   const FinderOptions& options) {
   const RectangleMm place{opening.x + options.edge_gap_mm, opening.y + options.edge_gap_mm,
                           opening.width - 2 * options.edge_gap_mm, opening.height - 2 * options.edge_gap_mm};
@@ -106,7 +109,8 @@ std::vector<FoundSpecimen> search(const Photo& photo, const ChartDefinition& cha
     CellMask core = eroded(part, options.rim_mm);
     if (core.area_mm2() < options.least_area_mm2 / 4) core = eroded(part, options.rim_mm / 2);
     const auto parts = connected_parts(core);
-    if (!parts.empty()) found.push_back(specimen_from(parts.front(), part.area_mm2(), options.least_hole_mm2));
+    if (!parts.empty())
+      found.push_back(specimen_from(parts.front(), part.area_mm2(), options.least_hole_mm2));
   }
   const Lab paper = chart.paper_lab.value_or(Lab{94, 0, -2});
   if (found.empty() && !blank_ground && difference_cie76(ground->lab, paper) > 15) {
@@ -120,8 +124,9 @@ std::vector<FoundSpecimen> search(const Photo& photo, const ChartDefinition& cha
 
 }  // namespace
 
-std::vector<FoundSpecimen> find_specimens(const Photo& photo, const ChartDefinition& chart, const Placement& placement,
-                                          const Calibration& calibration, const FinderOptions& options) {
+std::vector<FoundSpecimen> find_specimens(const Photo& photo, const ChartDefinition& chart,
+                                          const Placement& placement, const Calibration& calibration,
+                                          const FinderOptions& options) {
   std::vector<FoundSpecimen> all;
   const auto add = [&](const std::string& id, const RectangleMm& place, bool blank_ground) {
     auto found = search(photo, chart, placement, calibration, place, blank_ground, options);

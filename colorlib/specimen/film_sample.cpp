@@ -25,19 +25,23 @@ std::vector<Cell> film_cells(const Cells& cells, const Region& region) {
 
 Result<FilmSample> sample_film(const Photo& photo, const ChartDefinition& chart, const Placement& placement,
                                const Calibration& calibration, const Region& region, RegionFrame frame,
-                               const std::vector<Region>& others, const Lab& seen, const Matrix3& seen_covariance,
-                               const FilmOptions& options) {
+                               const std::vector<Region>& others, const Lab& seen,
+                               const Matrix3& seen_covariance, const FilmOptions& options) {
   const Cells cells(photo, placement, calibration, region, frame, options.cell_mm);
-  const auto ground = bare_ground(photo, chart, placement, calibration, region, frame, others, options.ground);
+  const auto ground =
+      bare_ground(photo, chart, placement, calibration, region, frame, others, options.ground);
   if (!ground) return fail(ground.error());
   std::vector<Cell> film = film_cells(cells, region);
   if (film.size() < options.least_cells)
-    return fail(ErrorCode::untrustworthy,
-                fmt::format("Computing the masstone of region '{}': only {} places of {:.1f} mm lie in it, {} are needed.",
-                            region.id, film.size(), options.cell_mm, options.least_cells),
-                "Draw a larger region.");
+    return fail(
+        ErrorCode::untrustworthy,
+        fmt::format(
+            "Computing the masstone of region '{}': only {} places of {:.1f} mm lie in it, {} are needed.",
+            region.id, film.size(), options.cell_mm, options.least_cells),
+        "Draw a larger region.");
 
-  // From the cells' mean to the reading: the correction for a grown surface, which holds for the film's colour.
+  // From the cells' mean to the reading: the correction for a grown surface, which holds for the film's
+  // colour.
   Vector3 mean_xyz{}, mean_root{};
   for (const Cell& cell : film) {
     const Vector3 xyz = vector_from(xyz_from_lab(cell.lab, white_d50));
@@ -53,7 +57,8 @@ Result<FilmSample> sample_film(const Photo& photo, const ChartDefinition& chart,
   const auto likeness = [&](const Cell& cell) {
     return cell.root[0] * away[0] + cell.root[1] * away[1] + cell.root[2] * away[2];
   };
-  std::sort(film.begin(), film.end(), [&](const Cell& a, const Cell& b) { return likeness(a) < likeness(b); });
+  std::sort(film.begin(), film.end(),
+            [&](const Cell& a, const Cell& b) { return likeness(a) < likeness(b); });
 
   FilmSample sample;
   sample.seen = seen;
@@ -68,8 +73,8 @@ Result<FilmSample> sample_film(const Photo& photo, const ChartDefinition& chart,
     Vector3 sum{};
     for (std::size_t i = first; i < last; ++i) {
       const Lab& lab = film[i].lab;
-      const Vector3 xyz = vector_from(
-          xyz_from_lab({lab.l + seen.l - mean.l, lab.a + seen.a - mean.a, lab.b + seen.b - mean.b}, white_d50));
+      const Vector3 xyz = vector_from(xyz_from_lab(
+          {lab.l + seen.l - mean.l, lab.a + seen.a - mean.a, lab.b + seen.b - mean.b}, white_d50));
       for (std::size_t k = 0; k < 3; ++k) sum[k] += xyz[k] / static_cast<double>(last - first);
     }
     sample.shares.push_back(narrow_responses(xyz_from(sum)));

@@ -13,30 +13,32 @@
 namespace colorlib {
 
 struct FilmSample {
-  /// Mean responses of equal shares of the film, from the share that looks most like the ground to the one least like it.
+  /// Mean responses of equal shares of the film, from the share that looks most like the ground to the one
+  /// least like it.
   std::vector<Vector3> shares;
-  /// Standard deviation of the responses' cube roots from noise alone in one cell of the size that was sorted.
+  /// Standard deviation of the responses' cube roots from noise alone in one cell of the size that was
+  /// sorted.
   Vector3 noise{};
-  Lab seen;                   ///< as read
+  Lab seen;  ///< as read
   Matrix3 seen_covariance{};
-  Lab ground;                 ///< of the bare ground, as read
+  Lab ground;  ///< of the bare ground, as read
   Matrix3 ground_covariance{};
 };
 
 /// How a film and its ground are looked at.
 struct FilmOptions {
-  double cell_mm = 0.4;         ///< pixels are averaged over such cells before they are sorted, against noise
+  double cell_mm = 0.4;  ///< pixels are averaged over such cells before they are sorted, against noise
   std::size_t shares = 9;
   GroundOptions ground;
   std::size_t least_cells = 40;
 };
 
-/// `seen` and its covariance are the reading of `region`; `others` are left out of the ground. The ground is the commonest
-/// colour in a ring round the region, inside the opening or the backing that holds it. Errors (untrustworthy): too small a film,
-/// no bare ground beside it, a ground that mirrors or is unevenly lit.
+/// `seen` and its covariance are the reading of `region`; `others` are left out of the ground. The ground is
+/// the commonest colour in a ring round the region, inside the opening or the backing that holds it. Errors
+/// (untrustworthy): too small a film, no bare ground beside it, a ground that mirrors or is unevenly lit.
 Result<FilmSample> sample_film(const Photo& photo, const ChartDefinition& chart, const Placement& placement,
                                const Calibration& calibration, const Region& region, RegionFrame frame,
-                               const std::vector<Region>& others, const Lab& seen, const Matrix3& seen_covariance,
-                               const FilmOptions& options);
+                               const std::vector<Region>& others, const Lab& seen,
+                               const Matrix3& seen_covariance, const FilmOptions& options);
 
 }  // namespace colorlib

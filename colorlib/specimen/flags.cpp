@@ -9,28 +9,51 @@ struct Known {
 };
 
 constexpr Known known[] = {
-    {"clipped", "Part of the region is over-exposed; expose less, so that bare paper is bright but not white."},
-    {"very-dark", "Below L* 20 little light is left to measure; use more light and a longer exposure, not a brighter picture."},
-    {"specular", "Glints were left out, or pale ground seen between gills; light from both sides at about 45 degrees and dull the gloss, or blot wet tissue."},
-    {"uneven-colour", "The region holds clearly different colours, and what is stated is about their mean; draw a smaller region on one of them."},
+    {"clipped",
+     "Part of the region is over-exposed; expose less, so that bare paper is bright but not white."},
+    {"very-dark",
+     "Below L* 20 little light is left to measure; use more light and a longer exposure, not a brighter "
+     "picture."},
+    {"specular",
+     "Glints were left out, or pale ground seen between gills; light from both sides at about 45 degrees and "
+     "dull the gloss, or blot wet tissue."},
+    {"uneven-colour",
+     "The region holds clearly different colours, and what is stated is about their mean; draw a smaller "
+     "region on one of them."},
     {"small-region", "Few pixels stand in the region; move closer or draw a larger one."},
     {"far-from-patches", "No patch of the chart is near this colour; the uncertainty is larger for it."},
-    {"off-plane", "A cap or stem does not lie in the sheet's plane, which widens L*; lay a cut piece flat at the sheet's "
-                  "height and say --height 0."},
-    {"thin-deposit", "The layer does not hide its ground: the colour as seen is partly the ground's; compare the masstone, or "
-                     "take a thicker deposit."},
-    {"outlier-photo", "One of the photos does not agree with the others and was left out; look at its light and at its region."},
-    {"photos-disagree", "The two photos differ by more than their uncertainties allow, and nothing tells which is wrong; take a third."},
-    {"fills-opening", "No bare ground was seen round the specimen; the whole opening was taken as the specimen."},
-    {"outside-opening", "The region lies outside the sheet's opening; make sure that it is not the sheet itself that is read."},
-    {"nominal-reference", "The sheet was not measured: its printed colours are only hoped for. Measuring it, or "
-                          "transferring values from a measured one, is the largest gain."},
-    {"uneven-light", "The light changes a lot over the sheet; move it further away or use two sides, and avoid shadow edges."},
+    {"off-plane",
+     "A cap or stem does not lie in the sheet's plane, which widens L*; lay a cut piece flat at the sheet's "
+     "height and say --height 0."},
+    {"thin-deposit",
+     "The layer does not hide its ground: the colour as seen is partly the ground's; compare the masstone, "
+     "or "
+     "take a thicker deposit."},
+    {"outlier-photo",
+     "One of the photos does not agree with the others and was left out; look at its light and at its "
+     "region."},
+    {"photos-disagree",
+     "The two photos differ by more than their uncertainties allow, and nothing tells which is wrong; take a "
+     "third."},
+    {"fills-opening",
+     "No bare ground was seen round the specimen; the whole opening was taken as the specimen."},
+    {"outside-opening",
+     "The region lies outside the sheet's opening; make sure that it is not the sheet itself that is read."},
+    {"nominal-reference",
+     "The sheet was not measured: its printed colours are only hoped for. Measuring it, or "
+     "transferring values from a measured one, is the largest gain."},
+    {"uneven-light",
+     "The light changes a lot over the sheet; move it further away or use two sides, and avoid shadow "
+     "edges."},
     {"curled-sheet", "The sheet does not lie flat; weigh down its corners or tape it to a board."},
     {"few-patches", "Many patches could not be used; clean the sheet and keep glare and shadow off it."},
-    {"bright-paper", "The sheet's paper holds optical brightener and glows bluish in daylight; print on uncoated paper without it."},
-    {"local-tone", "The camera brightened dark parts of the picture more than light ones; this was undone as far as the paper shows "
-                   "it. Switch off HDR and scene modes."},
+    {"bright-paper",
+     "The sheet's paper holds optical brightener and glows bluish in daylight; print on uncoated paper "
+     "without it."},
+    {"local-tone",
+     "The camera brightened dark parts of the picture more than light ones; this was undone as far as the "
+     "paper shows "
+     "it. Switch off HDR and scene modes."},
     {"assumed-profile", "The file names no colour profile; sRGB was assumed."},
 };
 

@@ -1,5 +1,6 @@
 #pragma once
-/// Short codes that a reading or a photo carries, each with what to do. The list with reasons: docs/reference/flags.md.
+/// Short codes that a reading or a photo carries, each with what to do. The list with reasons:
+/// docs/reference/flags.md.
 
 #include <string>
 #include <string_view>

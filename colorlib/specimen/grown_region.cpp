@@ -11,19 +11,22 @@
 namespace colorlib {
 namespace {
 
-/// Mean calibrated Lab over a small square lattice about `centre`; nothing when part of it lies outside the photo.
+/// Mean calibrated Lab over a small square lattice about `centre`; nothing when part of it lies outside the
+/// photo.
 std::optional<Lab> color_at(const Photo& photo, const Placement& placement, const Calibration& calibration,
                             const PointMm& centre, double half_mm) {
   constexpr int side = 3;
   Xyz sum;
   for (int j = 0; j < side; ++j)
     for (int i = 0; i < side; ++i) {
-      const PointMm place{centre.x + half_mm * (2.0 * i / (side - 1) - 1), centre.y + half_mm * (2.0 * j / (side - 1) - 1)};
+      const PointMm place{centre.x + half_mm * (2.0 * i / (side - 1) - 1),
+                          centre.y + half_mm * (2.0 * j / (side - 1) - 1)};
       const PointPx px = placement.px_from_mm(place);
       const auto column = std::lround(px.x), row = std::lround(px.y);
-      if (column < 0 || row < 0 || column >= photo.width_px() || row >= photo.height_px()) return std::nullopt;
-      const Xyz xyz =
-          calibration.xyz_from_pixel({place, photo.encoded_at(static_cast<int>(column), static_cast<int>(row))});
+      if (column < 0 || row < 0 || column >= photo.width_px() || row >= photo.height_px())
+        return std::nullopt;
+      const Xyz xyz = calibration.xyz_from_pixel(
+          {place, photo.encoded_at(static_cast<int>(column), static_cast<int>(row))});
       sum = {sum.x + xyz.x, sum.y + xyz.y, sum.z + xyz.z};
     }
   constexpr double count = side * side;
@@ -46,7 +49,8 @@ Result<Region> grow_region(const Photo& photo, const ChartDefinition& chart, con
                         ? color_at(photo, placement, calibration, start, options.start_radius_mm / 2)
                         : std::nullopt;
   if (!seed)
-    return fail(ErrorCode::bad_call, "Growing a region: the place to start from lies off the sheet or outside the photo.",
+    return fail(ErrorCode::bad_call,
+                "Growing a region: the place to start from lies off the sheet or outside the photo.",
                 "Start inside the opening.");
   CellMask like(place, options.cell_mm);
   for (int r = 0; r < like.rows; ++r) {
@@ -65,14 +69,17 @@ Result<Region> grow_region(const Photo& photo, const ChartDefinition& chart, con
     if (!part.at(row, column) || part.area_mm2() < options.least_area_mm2) continue;
     Region region;
     PolygonShape shape;
-    for (const PointMm& corner : outline(part, options.least_hole_mm2)) shape.points.push_back({corner.x, corner.y});
+    for (const PointMm& corner : outline(part, options.least_hole_mm2))
+      shape.points.push_back({corner.x, corner.y});
     region.shape = std::move(shape);
     return region;
   }
-  return fail(ErrorCode::untrustworthy,
-              fmt::format("Growing a region: less than {:.0f} mm² round the start is within ΔE00 {:.1f} of its colour.",
-                          options.least_area_mm2, options.tolerance_de00),
-              "Start on an even patch of colour, or allow a larger difference.");
+  return fail(
+      ErrorCode::untrustworthy,
+      fmt::format(
+          "Growing a region: less than {:.0f} mm² round the start is within ΔE00 {:.1f} of its colour.",
+          options.least_area_mm2, options.tolerance_de00),
+      "Start on an even patch of colour, or allow a larger difference.");
 }
 
 }  // namespace colorlib

@@ -25,7 +25,8 @@ std::optional<std::size_t> backing_of(const ChartDefinition& chart, const PointM
 
 /// Of every film on a backing the nearest one on another; only those that are nearest to one another.
 std::vector<std::optional<std::size_t>> partners(const ChartDefinition& chart, const Placement& placement,
-                                                 const std::vector<Reading>& readings, const PhotoFilms& films) {
+                                                 const std::vector<Reading>& readings,
+                                                 const PhotoFilms& films) {
   std::vector<std::optional<std::size_t>> nearest(readings.size());
   for (std::size_t i = 0; i < readings.size(); ++i) {
     if (!films.films[i]) continue;
@@ -80,19 +81,21 @@ PhotoFilms sample_films(const Photo& photo, const ChartDefinition& chart, const 
     const Reading& reading = readings[i];
     if (reading.refused || reading.kind != RegionKind::deposit) continue;
     if (surface == "foil") {
-      all.missing[i] = Error{ErrorCode::untrustworthy,
-                             fmt::format("Computing the masstone of region '{}': it was said to lie on foil, a mirror; a thin "
-                                         "layer's own colour needs a matt ground.", reading.id),
-                             "If the layer may be thin, move the deposit to matt card, or better to the sheet with a black and "
-                             "a white ground."};
+      all.missing[i] = Error{
+          ErrorCode::untrustworthy,
+          fmt::format("Computing the masstone of region '{}': it was said to lie on foil, a mirror; a thin "
+                      "layer's own colour needs a matt ground.",
+                      reading.id),
+          "If the layer may be thin, move the deposit to matt card, or better to the sheet with a black and "
+          "a white ground."};
       continue;
     }
     std::vector<Region> others;
     for (std::size_t j = 0; j < readings.size(); ++j)
       if (j != i && readings[j].frame == reading.frame && readings[j].kind != RegionKind::substrate)
         others.push_back(readings[j].region);
-    auto film = sample_film(photo, chart, placement, calibration, reading.region, reading.frame, others, reading.lab,
-                            reading.lab_covariance, {});
+    auto film = sample_film(photo, chart, placement, calibration, reading.region, reading.frame, others,
+                            reading.lab, reading.lab_covariance, {});
     if (film)
       all.films[i] = std::move(*film);
     else
@@ -107,8 +110,9 @@ void flag_thin(Reading& reading) {
     reading.flags.push_back(flag("thin-deposit"));
 }
 
-Result<std::monostate> add_layers_of_two_photos(PhotoReading& first, std::string_view first_name, PhotoReading& second,
-                                                std::string_view second_name, const Namer& namer) {
+Result<std::monostate> add_layers_of_two_photos(PhotoReading& first, std::string_view first_name,
+                                                PhotoReading& second, std::string_view second_name,
+                                                const Namer& namer) {
   const auto deposits = [](const PhotoReading& photo) {
     std::vector<std::size_t> found;
     for (std::size_t i = 0; i < photo.readings.size(); ++i)
@@ -124,7 +128,8 @@ Result<std::monostate> add_layers_of_two_photos(PhotoReading& first, std::string
       ++pairs;
       LayerReading layer;
       if (first.films.films[i] && second.films.films[j])
-        layer = layer_of_two(*first.films.films[i], *second.films.films[j], MasstoneMethod::two_photos, namer);
+        layer =
+            layer_of_two(*first.films.films[i], *second.films.films[j], MasstoneMethod::two_photos, namer);
       else
         layer.refused = first.films.films[i] ? second.films.missing[j] : first.films.missing[i];
       layer.method = std::string(masstone_method_name(MasstoneMethod::two_photos));
@@ -136,18 +141,21 @@ Result<std::monostate> add_layers_of_two_photos(PhotoReading& first, std::string
     }
   if (pairs == 0)
     return fail(ErrorCode::untrustworthy,
-                "Computing the masstone: no deposit was read in both photos, so that none can be compared over two grounds.",
-                "Photograph the same deposit over both grounds; with several deposits give each the same id in both photos.");
+                "Computing the masstone: no deposit was read in both photos, so that none can be compared "
+                "over two grounds.",
+                "Photograph the same deposit over both grounds; with several deposits give each the same id "
+                "in both photos.");
   return std::monostate{};
 }
 
-LayerReading layer_of_two(const FilmSample& first, const FilmSample& second, MasstoneMethod method, const Namer& namer) {
+LayerReading layer_of_two(const FilmSample& first, const FilmSample& second, MasstoneMethod method,
+                          const Namer& namer) {
   const FilmSample both[] = {first, second};
   return layer_from(both, method, namer);
 }
 
-void add_layers(const ChartDefinition& chart, const Placement& placement, const PhotoFilms& films, bool single_grounds,
-                const Namer& namer, std::vector<Reading>& readings) {
+void add_layers(const ChartDefinition& chart, const Placement& placement, const PhotoFilms& films,
+                bool single_grounds, const Namer& namer, std::vector<Reading>& readings) {
   const auto pairs = partners(chart, placement, readings, films);
   for (std::size_t i = 0; i < readings.size(); ++i) {
     auto& layer = readings[i].layer;
@@ -155,15 +163,18 @@ void add_layers(const ChartDefinition& chart, const Placement& placement, const 
       layer.emplace().refused = films.missing[i];
     } else if (films.films[i] && pairs[i]) {
       const std::size_t other = *pairs[i];
-      layer = other < i ? readings[other].layer
-                        : layer_of_two(*films.films[i], *films.films[other], MasstoneMethod::two_grounds, namer);
+      layer = other < i
+                  ? readings[other].layer
+                  : layer_of_two(*films.films[i], *films.films[other], MasstoneMethod::two_grounds, namer);
       layer->with = readings[other].id;
     } else if (films.films[i] && backing_of(chart, middle_mm(readings[i], placement))) {
-      layer.emplace().refused =
-          Error{ErrorCode::untrustworthy,
-                fmt::format("Computing the masstone of region '{}': the sheet has two grounds, but the same deposit was not read "
-                            "over the other one.", readings[i].id),
-                "Lay the deposit across the border of the grounds, with bare ground beside it on both, and draw a region on each."};
+      layer.emplace().refused = Error{ErrorCode::untrustworthy,
+                                      fmt::format("Computing the masstone of region '{}': the sheet has two "
+                                                  "grounds, but the same deposit was not read "
+                                                  "over the other one.",
+                                                  readings[i].id),
+                                      "Lay the deposit across the border of the grounds, with bare ground "
+                                      "beside it on both, and draw a region on each."};
     } else if (films.films[i] && single_grounds) {
       layer = layer_from({&*films.films[i], 1}, MasstoneMethod::uneven_thickness, namer);
     }

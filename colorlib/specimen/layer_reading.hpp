@@ -21,21 +21,25 @@ PhotoFilms sample_films(const Photo& photo, const ChartDefinition& chart, const 
                         const Calibration& calibration, const std::vector<Reading>& readings,
                         std::string_view surface);
 
-/// Fills `layer` of the deposits: of pairs across the backings of the sheet, and, when `single_grounds`, of the others from
-/// their uneven thickness. The latter takes all unevenness for thickness, so it must be asked for.
-void add_layers(const ChartDefinition& chart, const Placement& placement, const PhotoFilms& films, bool single_grounds,
-                const Namer& namer, std::vector<Reading>& readings);
+/// Fills `layer` of the deposits: of pairs across the backings of the sheet, and, when `single_grounds`, of
+/// the others from their uneven thickness. The latter takes all unevenness for thickness, so it must be asked
+/// for.
+void add_layers(const ChartDefinition& chart, const Placement& placement, const PhotoFilms& films,
+                bool single_grounds, const Namer& namer, std::vector<Reading>& readings);
 
 /// Gives a reading the flag "thin-deposit" when its layer is known not to hide its ground.
 void flag_thin(Reading& reading);
 
 struct PhotoReading;
-/// The same deposits photographed over two grounds, each photo read with `keep_films`: deposits of one id belong together, or the
-/// only deposit of each. Fills `layer` in both readings. Errors (untrustworthy): no deposit stands in both.
-Result<std::monostate> add_layers_of_two_photos(PhotoReading& first, std::string_view first_name, PhotoReading& second,
-                                                std::string_view second_name, const Namer& namer);
+/// The same deposits photographed over two grounds, each photo read with `keep_films`: deposits of one id
+/// belong together, or the only deposit of each. Fills `layer` in both readings. Errors (untrustworthy): no
+/// deposit stands in both.
+Result<std::monostate> add_layers_of_two_photos(PhotoReading& first, std::string_view first_name,
+                                                PhotoReading& second, std::string_view second_name,
+                                                const Namer& namer);
 
 /// One film over two grounds, in one photo or in two, as it stands in a record.
-LayerReading layer_of_two(const FilmSample& first, const FilmSample& second, MasstoneMethod method, const Namer& namer);
+LayerReading layer_of_two(const FilmSample& first, const FilmSample& second, MasstoneMethod method,
+                          const Namer& namer);
 
 }  // namespace colorlib

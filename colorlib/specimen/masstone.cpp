@@ -67,25 +67,27 @@ std::string_view masstone_method_name(MasstoneMethod method) {
   return "";
 }
 
-Result<Masstone> masstone_of(std::span<const FilmSample> films, MasstoneMethod method, const MasstoneConstants& k,
-                             std::optional<Masstone>* contrast) {
+Result<Masstone> masstone_of(std::span<const FilmSample> films, MasstoneMethod method,
+                             const MasstoneConstants& k, std::optional<Masstone>* contrast) {
   if (films.size() == 2 && difference_cie76(films[0].ground, films[1].ground) < least_ground_difference)
     return fail(ErrorCode::untrustworthy,
-                fmt::format("Computing the masstone: both grounds look alike (Lab distance {:.0f}, at least {:.0f} is needed).",
+                fmt::format("Computing the masstone: both grounds look alike (Lab distance {:.0f}, at least "
+                            "{:.0f} is needed).",
                             difference_cie76(films[0].ground, films[1].ground), least_ground_difference),
                 "Lay the deposit over black and over white.");
   const FilmData data = data_of(films);
   const FilmFit fit = fit_films(data, k);
   if (!fit.converged || fit.misfit > worst_misfit)
     return fail(ErrorCode::untrustworthy,
-                "Computing the masstone: what is seen is not one pigment in a layer of uneven thickness over its ground.",
+                "Computing the masstone: what is seen is not one pigment in a layer of uneven thickness over "
+                "its ground.",
                 "Choose a region of one colour, without dirt, gaps or a shadow, on the deposit alone.");
   const FilmAnswer answer = answer_of(fit.parameters, films.size());
   const MatrixXd slopes = answer_slopes(fit.parameters, films.size());
   const double factor = films.size() == 1 ? k.single_ground_factor : 1;
   MatrixXd covariance = factor * factor * slopes * fit.covariance * slopes.transpose();
-  // What was read of films and grounds. Films in one photo share most of its error, in two what the sheet, the camera and the
-  // pigment make of it; grounds of other colours have their own.
+  // What was read of films and grounds. Films in one photo share most of its error, in two what the sheet,
+  // the camera and the pigment make of it; grounds of other colours have their own.
   const double shared = method == MasstoneMethod::two_grounds  ? k.shared_error
                         : method == MasstoneMethod::two_photos ? k.shared_error_photos
                                                                : 0;
@@ -94,8 +96,9 @@ Result<Masstone> masstone_of(std::span<const FilmSample> films, MasstoneMethod m
     const auto by_film = sensitivity(data, fit, answer, k, [&](FilmData& d, const Vector3& shift) {
       for (Vector3& share : d.shares[f]) share = moved(share, shift);
     });
-    const auto by_ground =
-        sensitivity(data, fit, answer, k, [&](FilmData& d, const Vector3& shift) { d.ground[f] = moved(d.ground[f], shift); });
+    const auto by_ground = sensitivity(data, fit, answer, k, [&](FilmData& d, const Vector3& shift) {
+      d.ground[f] = moved(d.ground[f], shift);
+    });
     together += by_film;
     covariance += (1 - shared) * by_film * eigen_from(films[f].seen_covariance) * by_film.transpose();
     covariance += by_ground * eigen_from(films[f].ground_covariance) * by_ground.transpose();
@@ -121,13 +124,17 @@ Result<Masstone> masstone_of(std::span<const FilmSample> films, MasstoneMethod m
   const double surely = result.contrast_ratio - 2 * result.contrast_ratio_standard;
   const double surely_above = k.least_contrast_ratio - (films.size() == 1 ? 0 : k.sure_margin);
   if (result.contrast_ratio < k.least_contrast_ratio || surely < surely_above)
-    return fail(ErrorCode::untrustworthy,
-                fmt::format("Computing the masstone: the layer hides {:.0f} \u00b1 {:.0f} % of the contrast of its ground (k = 2), "
-                            "at least {:.0f} % must be sure.", 100 * result.contrast_ratio,
-                            200 * result.contrast_ratio_standard, 100 * k.least_contrast_ratio),
-                films.size() == 2 ? "Let the deposit fall longer, or scrape the spores together into a thicker heap."
-                                  : "Use the sheet with a black and a white ground, or a thicker deposit: scrape the spores "
-                                    "together into a heap.");
+    return fail(
+        ErrorCode::untrustworthy,
+        fmt::format("Computing the masstone: the layer hides {:.0f} \u00b1 {:.0f} % of the contrast of its "
+                    "ground (k = 2), "
+                    "at least {:.0f} % must be sure.",
+                    100 * result.contrast_ratio, 200 * result.contrast_ratio_standard,
+                    100 * k.least_contrast_ratio),
+        films.size() == 2
+            ? "Let the deposit fall longer, or scrape the spores together into a thicker heap."
+            : "Use the sheet with a black and a white ground, or a thicker deposit: scrape the spores "
+              "together into a heap.");
   return result;
 }
 

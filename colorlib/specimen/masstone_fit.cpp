@@ -19,7 +19,8 @@ constexpr Vector3 channel_nm{600, 540, 450};
 constexpr double middle_logit = -1.0, warm_step = 0.5, warm_step_sd = 1.2;
 constexpr double cube_root_units = 116;  // of L*
 
-/// Parameters: logit of the masstone (3), exponent, then for each film: ln S X, ln spread, grain, quantile of each share.
+/// Parameters: logit of the masstone (3), exponent, then for each film: ln S X, ln spread, grain, quantile of
+/// each share.
 struct Layout {
   std::size_t films = 1, shares = 9;
   int masstone(int channel) const { return channel; }
@@ -41,8 +42,9 @@ double share_quantile(std::size_t share, std::size_t shares) {
 
 double channel_power(const VectorXd& p, const Layout& at, std::size_t film, double quantile, int channel) {
   const double log_550 = p[at.power(film)] + std::exp(std::min(p[at.spread(film)], 1.0)) * quantile;
-  return std::exp(std::clamp(log_550 - p[at.exponent()] * std::log(channel_nm[static_cast<std::size_t>(channel)] / 550),
-                             -12.0, 6.0));
+  return std::exp(
+      std::clamp(log_550 - p[at.exponent()] * std::log(channel_nm[static_cast<std::size_t>(channel)] / 550),
+                 -12.0, 6.0));
 }
 
 /// Residuals of the shares, then of the priors.
@@ -71,7 +73,8 @@ struct Residuals {
           const auto channel = static_cast<std::size_t>(c);
           const LayerOptics layer{from_logit(p[at.masstone(c)]),
                                   channel_power(p, at, f, p[at.quantile(f, s)], c)};
-          const double predicted = layer_reflectance(layer, data.ground[f][channel]) * (1 + p[at.grain(f)] * z);
+          const double predicted =
+              layer_reflectance(layer, data.ground[f][channel]) * (1 + p[at.grain(f)] * z);
           const double noise = cube_root_units * data.noise[f][channel] * std::abs(z) * 0.5;
           const double sd = std::sqrt(k.share_sd * k.share_sd + noise * noise);
           r[row++] = cube_root_units *
@@ -115,7 +118,8 @@ VectorXd first_guess(const FilmData& data, const MasstoneConstants& k, const Lay
     };
     double masstone = 0.85 * data.shares[0].back()[channel];
     if (at.films == 2)
-      if (const auto layer = layer_from_two_grounds(mean(0), data.ground[0][channel], mean(1), data.ground[1][channel])) {
+      if (const auto layer =
+              layer_from_two_grounds(mean(0), data.ground[0][channel], mean(1), data.ground[1][channel])) {
         masstone = layer->masstone;
         if (std::isfinite(layer->scattering_power)) power += std::log(layer->scattering_power), ++powers;
       }
@@ -139,8 +143,8 @@ FilmFit fit_films(const FilmData& data, const MasstoneConstants& constants, cons
   FilmFit fit;
   double best = INFINITY;
   // A single ground leaves the answer's side open at first: start thin and thick.
-  const std::vector<double> shifts = start != nullptr || at.films == 2 ? std::vector<double>{0}
-                                                                       : std::vector<double>{-0.8, 0, 0.8};
+  const std::vector<double> shifts =
+      start != nullptr || at.films == 2 ? std::vector<double>{0} : std::vector<double>{-0.8, 0, 0.8};
   for (const double shift : shifts) {
     VectorXd p = start != nullptr ? *start : first_guess(data, constants, at);
     for (std::size_t f = 0; f < at.films; ++f) p[at.power(f)] += shift;

@@ -10,7 +10,7 @@ namespace colorlib {
 struct FilmData {
   std::vector<std::vector<Vector3>> shares;  ///< [film][share]
   std::vector<Vector3> ground;
-  std::vector<Vector3> noise;                ///< of the cube root, a film
+  std::vector<Vector3> noise;  ///< of the cube root, a film
 };
 
 struct FilmFit {
@@ -23,7 +23,8 @@ struct FilmFit {
 /// Lab of the masstone, contrast ratio, ln S X at 550 nm.
 using FilmAnswer = Eigen::Matrix<double, 5, 1>;
 
-FilmFit fit_films(const FilmData& data, const MasstoneConstants& constants, const Eigen::VectorXd* start = nullptr);
+FilmFit fit_films(const FilmData& data, const MasstoneConstants& constants,
+                  const Eigen::VectorXd* start = nullptr);
 FilmAnswer answer_of(const Eigen::VectorXd& parameters, std::size_t films);
 /// d(answer)/d(parameters), by central differences.
 Eigen::MatrixXd answer_slopes(const Eigen::VectorXd& parameters, std::size_t films);

@@ -13,7 +13,8 @@ Vector3 narrow_responses(const Xyz& xyz) {
 Xyz xyz_from_narrow(const Vector3& responses) {
   const Matrix3& cones = cone_response_matrix(AdaptationMethod::bradford);
   const Vector3 white = cones * vector_from(white_d50);
-  return xyz_from(inverse(cones) * Vector3{responses[0] * white[0], responses[1] * white[1], responses[2] * white[2]});
+  return xyz_from(inverse(cones) *
+                  Vector3{responses[0] * white[0], responses[1] * white[1], responses[2] * white[2]});
 }
 
 }  // namespace colorlib

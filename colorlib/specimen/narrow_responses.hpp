@@ -5,8 +5,9 @@
 
 namespace colorlib {
 
-/// Long-, middle- and short-wave responses relative to the perfect diffuser's: the sharpened cone responses of the Bradford
-/// adaptation [ICC1]. Two-flux theory holds for narrow channels; of XYZ, wide RGB and these, these gave the truest masstones.
+/// Long-, middle- and short-wave responses relative to the perfect diffuser's: the sharpened cone responses
+/// of the Bradford adaptation [ICC1]. Two-flux theory holds for narrow channels; of XYZ, wide RGB and these,
+/// these gave the truest masstones.
 Vector3 narrow_responses(const Xyz& xyz);
 Xyz xyz_from_narrow(const Vector3& responses);
 

@@ -25,23 +25,29 @@ PhotoCheck exposure(const Photo& photo, const PhotoReading& reading, const Photo
                                      [](const PatchSample& sample) { return sample.clipped_share > 0.02; });
   const auto count = std::max<std::size_t>(1, reading.samples.patches.size());
   const double share = static_cast<double>(clipped) / static_cast<double>(count);
-  const std::string measured = fmt::format("brightest paper at {:.0f} % of full scale, {} of {} patches over-exposed",
-                                           100 * brightest, clipped, reading.samples.patches.size());
+  const std::string measured =
+      fmt::format("brightest paper at {:.0f} % of full scale, {} of {} patches over-exposed", 100 * brightest,
+                  clipped, reading.samples.patches.size());
   if (share > limits.clipped_patches_share)
-    return check("exposure", true, measured, "Expose less (about -0.7 EV), so that bare paper is bright but not white.");
+    return check("exposure", true, measured,
+                 "Expose less (about -0.7 EV), so that bare paper is bright but not white.");
   const bool dark = brightest < (linear ? limits.dark_paper_linear : limits.dark_paper);
-  return check("exposure", dark, measured, "Use more light or a longer exposure; brightening afterwards does not help.");
+  return check("exposure", dark, measured,
+               "Use more light or a longer exposure; brightening afterwards does not help.");
 }
 
-PhotoCheck glare(const PhotoReading& reading, const std::vector<Reading>& readings, const PhotoCheckLimits& limits) {
+PhotoCheck glare(const PhotoReading& reading, const std::vector<Reading>& readings,
+                 const PhotoCheckLimits& limits) {
   const auto glaring = std::count_if(
       reading.samples.patches.begin(), reading.samples.patches.end(),
       [&](const PatchSample& sample) { return sample.outlier_share > limits.glare_outlier_share; });
   double glints = 0;
   for (const auto& item : readings) glints = std::max(glints, item.glint_share);
-  const bool attend = 20 * static_cast<std::size_t>(glaring) > reading.samples.patches.size() || glints > 0.02;
+  const bool attend =
+      20 * static_cast<std::size_t>(glaring) > reading.samples.patches.size() || glints > 0.02;
   return check("glare", attend,
-               fmt::format("{} patches with glare or dust, at most {:.1f} % glints in a region", glaring, 100 * glints),
+               fmt::format("{} patches with glare or dust, at most {:.1f} % glints in a region", glaring,
+                           100 * glints),
                "Light from the sides at about 45 degrees, print on matt paper, blot wet tissue.");
 }
 
@@ -54,7 +60,8 @@ PhotoCheck size_and_tilt(const PhotoReading& reading, const PhotoCheckLimits& li
     most = std::max(most, placement.px_per_mm(corner));
   }
   if (!tilt)
-    return check("sheet-size", least < limits.px_per_mm, fmt::format("{:.1f} to {:.1f} pixels a millimetre", least, most),
+    return check("sheet-size", least < limits.px_per_mm,
+                 fmt::format("{:.1f} to {:.1f} pixels a millimetre", least, most),
                  "Move closer or use the full resolution of the camera.");
   return check("tilt", most > limits.scale_ratio * least,
                fmt::format("nearest corner shown {:.2f} times as large as the farthest", most / least),
@@ -63,10 +70,12 @@ PhotoCheck size_and_tilt(const PhotoReading& reading, const PhotoCheckLimits& li
 
 }  // namespace
 
-std::vector<PhotoCheck> photo_checks(const Photo& photo, const PhotoReading& reading, const std::vector<Reading>& readings,
-                                     std::optional<double> height_mm, const PhotoCheckLimits& limits) {
+std::vector<PhotoCheck> photo_checks(const Photo& photo, const PhotoReading& reading,
+                                     const std::vector<Reading>& readings, std::optional<double> height_mm,
+                                     const PhotoCheckLimits& limits) {
   const CalibrationSummary& summary = reading.calibration.summary();
-  const double scale = reading.sheet.placement.px_per_mm({reading.chart.width_mm / 2, reading.chart.height_mm / 2});
+  const double scale =
+      reading.sheet.placement.px_per_mm({reading.chart.width_mm / 2, reading.chart.height_mm / 2});
   std::vector<PhotoCheck> checks;
   checks.push_back(check("sharpness", reading.sheet.blur_px > limits.blur_mm * scale,
                          fmt::format("borders spread over {:.1f} px ({:.2f} mm)", reading.sheet.blur_px,
@@ -74,31 +83,37 @@ std::vector<PhotoCheck> photo_checks(const Photo& photo, const PhotoReading& rea
                          "Rest the camera on something and tap on the sheet to focus."));
   checks.push_back(exposure(photo, reading, limits));
   checks.push_back(glare(reading, readings, limits));
-  checks.push_back(check("even-light", summary.lighting_spread_de00 > limits.lighting_spread_de00,
-                         fmt::format("light differs by ΔE00 {:.1f} across the sheet", summary.lighting_spread_de00),
-                         "Move the lamp further away or use two sides, and keep shadow edges off the sheet."));
+  checks.push_back(
+      check("even-light", summary.lighting_spread_de00 > limits.lighting_spread_de00,
+            fmt::format("light differs by ΔE00 {:.1f} across the sheet", summary.lighting_spread_de00),
+            "Move the lamp further away or use two sides, and keep shadow edges off the sheet."));
   if (summary.light == LightKind::unstated)
     checks.push_back({"light", CheckState::unknown, "kind not said",
-                      "One photo does not tell every lamp from daylight: say what the light was, and the tolerance fits it."});
+                      "One photo does not tell every lamp from daylight: say what the light was, and the "
+                      "tolerance fits it."});
   else
     checks.push_back(check("light", false, fmt::format("you said {}", light_kind_name(summary.light)), ""));
   checks.push_back(size_and_tilt(reading, limits, false));
   checks.push_back(size_and_tilt(reading, limits, true));
-  checks.push_back(check("flatness", reading.sheet.curled,
-                         fmt::format("patch edges lie within {:.2f} mm of a flat sheet", reading.sheet.flatness_mm),
-                         "Fix the sheet to a stiff board."));
+  checks.push_back(
+      check("flatness", reading.sheet.curled,
+            fmt::format("patch edges lie within {:.2f} mm of a flat sheet", reading.sheet.flatness_mm),
+            "Fix the sheet to a stiff board."));
   const bool in_plane = std::all_of(readings.begin(), readings.end(), [](const Reading& item) {
     return item.kind == RegionKind::deposit || item.kind == RegionKind::substrate;
   });
   if (height_mm)
-    checks.push_back(check("height", false, fmt::format("you said {:.0f} mm above the sheet", *height_mm), ""));
+    checks.push_back(
+        check("height", false, fmt::format("you said {:.0f} mm above the sheet", *height_mm), ""));
   else
-    checks.push_back({"height", CheckState::unknown,
-                      in_plane ? "taken to lie in the sheet's plane" : "not known; the uncertainty of L* allows for it",
-                      "One photo cannot show how high the specimen stands: level it with the paper, or say the height."});
-  checks.push_back(check("reference", reading.reference.kind == ReferenceKind::nominal,
-                         fmt::format("values of the patches: {}", reference_kind_name(reading.reference.kind)),
-                         "Have the sheet measured, or carry values over from a measured one: this is the largest gain."));
+    checks.push_back(
+        {"height", CheckState::unknown,
+         in_plane ? "taken to lie in the sheet's plane" : "not known; the uncertainty of L* allows for it",
+         "One photo cannot show how high the specimen stands: level it with the paper, or say the height."});
+  checks.push_back(
+      check("reference", reading.reference.kind == ReferenceKind::nominal,
+            fmt::format("values of the patches: {}", reference_kind_name(reading.reference.kind)),
+            "Have the sheet measured, or carry values over from a measured one: this is the largest gain."));
   return checks;
 }
 

@@ -11,11 +11,13 @@ namespace {
 
 constexpr double uneven_light_de00 = 12;
 constexpr double few_patches_share = 0.7;
-constexpr double bright_paper_b = -1;        // no plain white paper is bluer against its own patches
-constexpr double local_tone_strength = 0.07;  // ln gain for each ln of the neighbourhood; without it, within 0.05
+constexpr double bright_paper_b = -1;  // no plain white paper is bluer against its own patches
+constexpr double local_tone_strength =
+    0.07;  // ln gain for each ln of the neighbourhood; without it, within 0.05
 
 tl::unexpected<Error> stopped() {
-  return fail(ErrorCode::cancelled, "Reading was stopped before it was done.", "Start it again when you like.");
+  return fail(ErrorCode::cancelled, "Reading was stopped before it was done.",
+              "Start it again when you like.");
 }
 
 Result<LocatedSheet> located(const Photo& photo, const ReadRequest& request, Progress& progress) {
@@ -23,7 +25,8 @@ Result<LocatedSheet> located(const Photo& photo, const ReadRequest& request, Pro
     return fail(ErrorCode::bad_call, "No chart to look for was given.", "Name a chart with --chart.");
   if (!request.corners) return locate_sheet(photo, request.candidates, {}, progress);
   if (request.candidates.size() != 1)
-    return fail(ErrorCode::bad_call, "Corners were given without saying of which chart.", "Name the chart with --chart.");
+    return fail(ErrorCode::bad_call, "Corners were given without saying of which chart.",
+                "Name the chart with --chart.");
   return locate_sheet_by_corners(photo, request.candidates.front(), *request.corners, {}, progress);
 }
 
@@ -35,11 +38,14 @@ Result<std::monostate> check_region(const Region& region, RegionFrame frame, con
   const double width = on_sheet ? chart.width_mm : photo.width_px() - 1;
   const double height = on_sheet ? chart.height_mm : photo.height_px() - 1;
   if (left < 0 || top < 0 || right > width || bottom > height)
-    return fail(ErrorCode::unreadable_regions,
-                fmt::format("Region '{}' reaches from ({:.1f}, {:.1f}) to ({:.1f}, {:.1f}) {}, outside the {} of {:.0f} x "
-                            "{:.0f} {}.", region.id, left, top, right, bottom, on_sheet ? "mm" : "px",
-                            on_sheet ? "sheet" : "photo", width, height, on_sheet ? "mm" : "px"),
-                "Draw the region inside; coordinates start at the top-left corner.");
+    return fail(
+        ErrorCode::unreadable_regions,
+        fmt::format(
+            "Region '{}' reaches from ({:.1f}, {:.1f}) to ({:.1f}, {:.1f}) {}, outside the {} of {:.0f} x "
+            "{:.0f} {}.",
+            region.id, left, top, right, bottom, on_sheet ? "mm" : "px", on_sheet ? "sheet" : "photo", width,
+            height, on_sheet ? "mm" : "px"),
+        "Draw the region inside; coordinates start at the top-left corner.");
   return std::monostate{};
 }
 
@@ -53,8 +59,10 @@ void flag_photo(const Photo& photo, PhotoReading& reading) {
   when(summary.paper_used > 0 && summary.paper.b < bright_paper_b, "bright-paper");
   when(std::abs(summary.local_tone) > local_tone_strength, "local-tone");
   when(reading.sheet.curled, "curled-sheet");
-  when(summary.patches_used < few_patches_share * static_cast<double>(reading.chart.patches.size()), "few-patches");
-  when(photo.encoding().kind == EncodingKind::display_referred && photo.encoding().profile_assumed, "assumed-profile");
+  when(summary.patches_used < few_patches_share * static_cast<double>(reading.chart.patches.size()),
+       "few-patches");
+  when(photo.encoding().kind == EncodingKind::display_referred && photo.encoding().profile_assumed,
+       "assumed-profile");
 }
 
 }  // namespace
@@ -100,8 +108,8 @@ Result<std::vector<Reading>> colors_of(const Photo& photo, const PhotoReading& c
                                        const Namer& namer, Progress& progress) {
   std::vector<Reading> readings;
   const auto read_one = [&](const Region& region, RegionFrame frame) {
-    readings.push_back(read_region(photo, calibrated.sheet.placement, calibrated.calibration, calibrated.chart, region,
-                                   frame, height_mm, namer));
+    readings.push_back(read_region(photo, calibrated.sheet.placement, calibrated.calibration,
+                                   calibrated.chart, region, frame, height_mm, namer));
   };
   if (regions) {
     for (const auto& region : regions->items)
@@ -121,29 +129,32 @@ Result<std::vector<Reading>> colors_of(const Photo& photo, const PhotoReading& c
     if (specimen.fills_opening) readings.back().flags.push_back(flag("fills-opening"));
   }
   if (readings.empty())
-    return fail(ErrorCode::untrustworthy,
-                calibrated.chart.windows.empty()
-                    ? "Looking for the specimen: this chart has no opening to look in."
-                    : "Looking for the specimen: nothing in the opening stands out from its ground.",
-                "Lay the specimen in the opening on a ground of another colour, or say where it lies with --region.");
+    return fail(
+        ErrorCode::untrustworthy,
+        calibrated.chart.windows.empty()
+            ? "Looking for the specimen: this chart has no opening to look in."
+            : "Looking for the specimen: nothing in the opening stands out from its ground.",
+        "Lay the specimen in the opening on a ground of another colour, or say where it lies with --region.");
   return readings;
 }
 
 }  // namespace
 
 Result<std::vector<Reading>> read_regions_of(const Photo& photo, const PhotoReading& calibrated,
-                                             const std::optional<Regions>& regions, std::optional<double> height_mm,
-                                             const Namer& namer, Progress& progress, const LayerWish& layers) {
+                                             const std::optional<Regions>& regions,
+                                             std::optional<double> height_mm, const Namer& namer,
+                                             Progress& progress, const LayerWish& layers) {
   auto readings = colors_of(photo, calibrated, regions, height_mm, namer, progress);
   if (readings && (layers.single_grounds || !calibrated.chart.backings.empty())) {
-    const PhotoFilms films = sample_films(photo, calibrated.chart, calibrated.sheet.placement, calibrated.calibration,
-                                          *readings, layers.surface);
+    const PhotoFilms films = sample_films(photo, calibrated.chart, calibrated.sheet.placement,
+                                          calibrated.calibration, *readings, layers.surface);
     add_layers(calibrated.chart, calibrated.sheet.placement, films, layers.single_grounds, namer, *readings);
   }
   return readings;
 }
 
-Result<PhotoReading> read_photo(const Photo& photo, const ReadRequest& request, const Namer& namer, Progress& progress) {
+Result<PhotoReading> read_photo(const Photo& photo, const ReadRequest& request, const Namer& namer,
+                                Progress& progress) {
   auto reading = calibrate_photo(photo, request, progress);
   if (!reading) return fail(reading.error());
   progress.report(0.8, "reading the specimen");
@@ -154,7 +165,8 @@ Result<PhotoReading> read_photo(const Photo& photo, const ReadRequest& request, 
     progress.report(0.9, "looking through the layers");
     reading->films = sample_films(photo, reading->chart, reading->sheet.placement, reading->calibration,
                                   reading->readings, request.surface);
-    add_layers(reading->chart, reading->sheet.placement, reading->films, request.masstone, namer, reading->readings);
+    add_layers(reading->chart, reading->sheet.placement, reading->films, request.masstone, namer,
+               reading->readings);
   }
   progress.report(1, "done");
 

@@ -15,45 +15,45 @@ namespace colorlib {
 
 /// What the layer hides, and the colour it would show if it were endlessly thick: the masstone.
 struct LayerReading {
-  std::string method;              ///< masstone_method_name; empty when none could be tried
-  std::string with;                ///< the other region, or the other photo, that shows the same film
-  std::optional<Error> refused;    ///< then there is no masstone
-  std::optional<double> contrast_ratio;         ///< share, 1 = hides its ground wholly; none: could not be told
-  double contrast_ratio_expanded = 0;           ///< k = 2
-  std::optional<double> scattering_power;       ///< S X at 550 nm
-  Lab lab;                         ///< of the masstone, D50, 2 degree
+  std::string method;                      ///< masstone_method_name; empty when none could be tried
+  std::string with;                        ///< the other region, or the other photo, that shows the same film
+  std::optional<Error> refused;            ///< then there is no masstone
+  std::optional<double> contrast_ratio;    ///< share, 1 = hides its ground wholly; none: could not be told
+  double contrast_ratio_expanded = 0;      ///< k = 2
+  std::optional<double> scattering_power;  ///< S X at 550 nm
+  Lab lab;                                 ///< of the masstone, D50, 2 degree
   Matrix3 lab_covariance{};
-  Vector3 lab_expanded{};          ///< k = 2
-  double de00_expanded = 0;        ///< 95 % quantile of dE00(true masstone, this)
+  Vector3 lab_expanded{};    ///< k = 2
+  double de00_expanded = 0;  ///< 95 % quantile of dE00(true masstone, this)
   ColorDescription words;
 };
 
 /// How several photos of the same region agreed.
 struct PhotoAgreement {
-  std::size_t photos = 0;                ///< in which the region was read
-  std::vector<std::size_t> outliers;     ///< indices of photos that were left out
-  Vector3 repeatability{};               ///< standard deviation of L*, a*, b* between the photos used
-  double repeatability_de00 = 0;         ///< rms dE00 of the photos used about the mean
-  std::vector<double> de00_from_mean;    ///< of every photo; NaN where it was refused
+  std::size_t photos = 0;              ///< in which the region was read
+  std::vector<std::size_t> outliers;   ///< indices of photos that were left out
+  Vector3 repeatability{};             ///< standard deviation of L*, a*, b* between the photos used
+  double repeatability_de00 = 0;       ///< rms dE00 of the photos used about the mean
+  std::vector<double> de00_from_mean;  ///< of every photo; NaN where it was refused
 };
 
 /// A region's colour, or why it has none.
 struct Reading {
   std::string id;
   RegionKind kind = RegionKind::other;
-  Region region;                    ///< as used, in the frame of the request
+  Region region;                              ///< as used, in the frame of the request
   RegionFrame frame = RegionFrame::chart_mm;  ///< of `region`
-  std::optional<Error> refused;     ///< then nothing below is meaningful
+  std::optional<Error> refused;               ///< then nothing below is meaningful
   std::size_t pixels = 0;
-  Lab lab;                          ///< D50, 2 degree
+  Lab lab;  ///< D50, 2 degree
   Matrix3 lab_covariance{};
-  Vector3 lab_expanded{};           ///< k = 2
-  double de00_expanded = 0;         ///< 95 % quantile of dE00(truth, reading)
+  Vector3 lab_expanded{};    ///< k = 2
+  double de00_expanded = 0;  ///< 95 % quantile of dE00(truth, reading)
   double glint_share = 0;
-  double area_mm2 = 0;              ///< 0 when not placed on a sheet
-  double coverage_share = 1;        ///< of the region that is specimen
+  double area_mm2 = 0;        ///< 0 when not placed on a sheet
+  double coverage_share = 1;  ///< of the region that is specimen
   ColorDescription words;
-  std::optional<LayerReading> layer;  ///< of deposits; none: nothing to say
+  std::optional<LayerReading> layer;        ///< of deposits; none: nothing to say
   std::optional<PhotoAgreement> agreement;  ///< of several photos read together
   std::vector<BudgetComponent> budget;
   std::vector<Flag> flags;

@@ -4,13 +4,14 @@
 
 namespace colorlib {
 
-RegionPixels gather_pixels(const Photo& photo, const Placement& placement, const Region& region, RegionFrame frame,
-                           std::size_t most) {
+RegionPixels gather_pixels(const Photo& photo, const Placement& placement, const Region& region,
+                           RegionFrame frame, std::size_t most) {
   RegionPixels found;
   const auto [left, top, right, bottom] = region.bounds();
   const bool on_sheet = frame == RegionFrame::chart_mm;
-  const double scale = on_sheet ? placement.px_per_mm({(left + right) / 2, (top + bottom) / 2})
-                                : placement.px_per_mm(placement.mm_from_px({(left + right) / 2, (top + bottom) / 2}));
+  const double scale =
+      on_sheet ? placement.px_per_mm({(left + right) / 2, (top + bottom) / 2})
+               : placement.px_per_mm(placement.mm_from_px({(left + right) / 2, (top + bottom) / 2}));
   const double pixel = on_sheet ? 1 / scale : 1;
   const double width = right - left, height = bottom - top;
   // The lattice covers the bounding box; an ellipse fills pi/4 of it, a thin polygon less.

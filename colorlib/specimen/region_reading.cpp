@@ -89,7 +89,8 @@ Reading read_region(const Photo& photo, const Placement& placement, const Calibr
                               100 * color.glint_share),
                   "Light it softly from both sides, or move the deposit to matt card.");
   if (color.light_rest > most_light_rest)
-    return refuse(fmt::format("Reading region '{}': the light on the paper round it departs by {:.1f} % from a smooth one (at most {:.0f} %), as at a shadow's "
+    return refuse(fmt::format("Reading region '{}': the light on the paper round it departs by {:.1f} % from "
+                              "a smooth one (at most {:.0f} %), as at a shadow's "
                               "edge or under heavy soil, and does not tell how the specimen is lit.",
                               region.id, 100 * color.light_rest, 100 * most_light_rest),
                   even_light_advice);

@@ -9,10 +9,11 @@ namespace colorlib {
 
 /// How a specimen may lie off the sheet's plane, where the light is not the paper's.
 struct OffPlane {
-  /// Relative light a cap or stem of unknown height and slope may get more or less of, one standard deviation: under light so even
-  /// that it comes from all round or from far above, and under light whose evenness over the sheet tells of a near or slanting
-  /// lamp. Between the two it grows in step with `CalibrationSummary::lighting_spread_de00`. The project's own choice, on
-  /// simulated scenes (docs/explanation/uncertainty.md).
+  /// Relative light a cap or stem of unknown height and slope may get more or less of, one standard
+  /// deviation: under light so even that it comes from all round or from far above, and under light whose
+  /// evenness over the sheet tells of a near or slanting lamp. Between the two it grows in step with
+  /// `CalibrationSummary::lighting_spread_de00`. The project's own choice, on simulated scenes
+  /// (docs/explanation/uncertainty.md).
   static constexpr double even_light_share = 0.12, slanting_light_share = 0.27;
   static constexpr double even_spread_de00 = 3, slanting_spread_de00 = 6;
   /// Distance of a near lamp: a height of h mm changes its light by 2 h / distance.

@@ -29,7 +29,8 @@ constexpr std::pair<RegionKind, std::string_view> kind_names[] = {
     {RegionKind::other, "other"}};
 
 tl::unexpected<Error> malformed(std::string_view file, std::string_view where, std::string_view found) {
-  return fail(ErrorCode::unreadable_regions, fmt::format("Reading the regions '{}': {} {}.", file, where, found),
+  return fail(ErrorCode::unreadable_regions,
+              fmt::format("Reading the regions '{}': {} {}.", file, where, found),
               "See docs/reference/regions_format.md for the form of a regions file.");
 }
 
@@ -51,7 +52,8 @@ Result<Region> region_from(const Json& item, std::size_t index, std::string_view
   const std::string named = fmt::format("region '{}'", region.id);
   if (!item.contains("kind") || !item["kind"].is_string()) return malformed(file, named, "needs a 'kind'");
   const auto kind = region_kind_from(item["kind"].get<std::string>());
-  if (!kind) return malformed(file, named, fmt::format("has an unknown kind '{}'", item["kind"].get<std::string>()));
+  if (!kind)
+    return malformed(file, named, fmt::format("has an unknown kind '{}'", item["kind"].get<std::string>()));
   region.kind = *kind;
   if (item.contains("controls")) {
     if (!item["controls"].is_array()) return malformed(file, named, "has 'controls' that are not a list");
@@ -62,10 +64,13 @@ Result<Region> region_from(const Json& item, std::size_t index, std::string_view
   }
   const std::string shape = item.value("shape", Json()).is_string() ? item["shape"].get<std::string>() : "";
   if (shape == "ellipse") {
-    if (!item.contains("centre") || !is_pair(item["centre"])) return malformed(file, named, "needs 'centre': [x, y]");
-    if (!item.contains("radii") || !is_pair(item["radii"])) return malformed(file, named, "needs 'radii': [x, y]");
+    if (!item.contains("centre") || !is_pair(item["centre"]))
+      return malformed(file, named, "needs 'centre': [x, y]");
+    if (!item.contains("radii") || !is_pair(item["radii"]))
+      return malformed(file, named, "needs 'radii': [x, y]");
     EllipseShape ellipse{item["centre"][0], item["centre"][1], item["radii"][0], item["radii"][1]};
-    if (!(ellipse.radius_x > 0 && ellipse.radius_y > 0)) return malformed(file, named, "has a radius that is not above 0");
+    if (!(ellipse.radius_x > 0 && ellipse.radius_y > 0))
+      return malformed(file, named, "has a radius that is not above 0");
     region.shape = ellipse;
   } else if (shape == "polygon") {
     if (!item.contains("points") || !item["points"].is_array() || item["points"].size() < 3 ||
@@ -125,7 +130,8 @@ std::vector<double> Region::crossings(double y) const {
   const auto& points = std::get<PolygonShape>(shape).points;
   for (std::size_t i = 0, j = points.size() - 1; i < points.size(); j = i++)
     if ((points[i][1] > y) != (points[j][1] > y))
-      found.push_back((points[j][0] - points[i][0]) * (y - points[i][1]) / (points[j][1] - points[i][1]) + points[i][0]);
+      found.push_back((points[j][0] - points[i][0]) * (y - points[i][1]) / (points[j][1] - points[i][1]) +
+                      points[i][0]);
   std::sort(found.begin(), found.end());
   return found;
 }
@@ -153,7 +159,8 @@ Result<Regions> read_regions(const std::filesystem::path& path) {
 
 Result<Regions> parse_regions(std::string_view text, std::string_view name) {
   text = without_byte_order_mark(text);
-  const Json json = json_nesting(text) > limit_depth ? Json(Json::value_t::discarded) : Json::parse(text, nullptr, false);
+  const Json json =
+      json_nesting(text) > limit_depth ? Json(Json::value_t::discarded) : Json::parse(text, nullptr, false);
   if (json.is_discarded()) return malformed(name, "the file", "is not sound JSON");
   if (!json.is_object() || json.value("format", Json()) != "tintfall-regions")
     return malformed(name, "the file", "does not say \"format\": \"tintfall-regions\"");
@@ -164,21 +171,25 @@ Result<Regions> parse_regions(std::string_view text, std::string_view name) {
     regions.frame = RegionFrame::photo_px;
   else if (frame != "chart")
     return malformed(name, "the 'frame'", "is neither \"chart\" nor \"photo\"");
-  if (!json.contains("regions") || !json["regions"].is_array()) return malformed(name, "the file", "has no list 'regions'");
+  if (!json.contains("regions") || !json["regions"].is_array())
+    return malformed(name, "the file", "has no list 'regions'");
   const auto& items = json["regions"];
   if (items.empty()) return malformed(name, "the list 'regions'", "is empty");
-  if (items.size() > limit_regions) return malformed(name, "the list 'regions'", fmt::format("is longer than {}", limit_regions));
+  if (items.size() > limit_regions)
+    return malformed(name, "the list 'regions'", fmt::format("is longer than {}", limit_regions));
   std::set<std::string> ids;
   for (std::size_t i = 0; i < items.size(); ++i) {
     auto region = region_from(items[i], i, name);
     if (!region) return fail(region.error());
-    if (!ids.insert(region->id).second) return malformed(name, fmt::format("the id '{}'", region->id), "stands twice");
+    if (!ids.insert(region->id).second)
+      return malformed(name, fmt::format("the id '{}'", region->id), "stands twice");
     regions.items.push_back(std::move(*region));
   }
   for (const auto& region : regions.items)
     for (const auto& control : region.controls)
       if (!ids.contains(control))
-        return malformed(name, fmt::format("region '{}'", region.id), fmt::format("names an unknown control '{}'", control));
+        return malformed(name, fmt::format("region '{}'", region.id),
+                         fmt::format("names an unknown control '{}'", control));
   return regions;
 }
 
@@ -218,9 +229,9 @@ std::string regions_json(const Regions& regions) {
     items.push_back(std::move(item));
   }
   const OrderedJson json{{"format", "tintfall-regions"},
-                  {"version", 1},
-                  {"frame", regions.frame == RegionFrame::chart_mm ? "chart" : "photo"},
-                  {"regions", std::move(items)}};
+                         {"version", 1},
+                         {"frame", regions.frame == RegionFrame::chart_mm ? "chart" : "photo"},
+                         {"regions", std::move(items)}};
   return json.dump(2) + "\n";
 }
 

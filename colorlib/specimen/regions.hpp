@@ -22,7 +22,8 @@ enum class RegionFrame { chart_mm, photo_px };
 struct EllipseShape {
   double x = 0, y = 0, radius_x = 0, radius_y = 0;
 };
-/// Even-odd inside. Holes may follow the outer loop, each joined to the first point by a bridge there and back.
+/// Even-odd inside. Holes may follow the outer loop, each joined to the first point by a bridge there and
+/// back.
 struct PolygonShape {
   std::vector<std::array<double, 2>> points;
 
@@ -38,7 +39,8 @@ struct Region {
 
   bool contains(double x, double y) const;  ///< even-odd rule for polygons
   std::array<double, 4> bounds() const;     ///< left, top, right, bottom
-  /// Where the outline crosses the line of this y, ascending: inside is between the first and second, third and fourth, ...
+  /// Where the outline crosses the line of this y, ascending: inside is between the first and second, third
+  /// and fourth, ...
   std::vector<double> crossings(double y) const;
 };
 

@@ -6,8 +6,8 @@
 
 namespace colorlib {
 
-Cells::Cells(const Photo& photo, const Placement& placement, const Calibration& calibration, const Region& region,
-             RegionFrame frame, double cell_mm)
+Cells::Cells(const Photo& photo, const Placement& placement, const Calibration& calibration,
+             const Region& region, RegionFrame frame, double cell_mm)
     : photo_(photo), placement_(placement), calibration_(calibration), frame_(frame) {
   const auto [left, top, right, bottom] = region.bounds();
   const PointMm centre = mm((left + right) / 2, (top + bottom) / 2);
@@ -25,7 +25,8 @@ std::optional<Cell> Cells::at(double x, double y) const {
     for (int j = 0; j < side; ++j) {
       const double dx = ((i + 0.5) / side - 0.5) * px_step, dy = ((j + 0.5) / side - 0.5) * px_step;
       const double column = std::round(middle.x + dx), row = std::round(middle.y + dy);
-      if (!(column >= 0 && row >= 0 && column < photo_.width_px() && row < photo_.height_px())) return std::nullopt;
+      if (!(column >= 0 && row >= 0 && column < photo_.width_px() && row < photo_.height_px()))
+        return std::nullopt;
       const SheetPixel pixel{placement_.mm_from_px({column, row}),
                              photo_.encoded_at(static_cast<int>(column), static_cast<int>(row))};
       const Vector3 xyz = vector_from(calibration_.xyz_from_pixel(pixel));

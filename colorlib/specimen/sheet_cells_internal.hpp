@@ -21,8 +21,8 @@ struct Cell {
 class Cells {
  public:
   /// Cells of `cell_mm` for places in and round `region`.
-  Cells(const Photo& photo, const Placement& placement, const Calibration& calibration, const Region& region, RegionFrame frame,
-        double cell_mm);
+  Cells(const Photo& photo, const Placement& placement, const Calibration& calibration, const Region& region,
+        RegionFrame frame, double cell_mm);
 
   double scale() const { return scale_; }  ///< units of the frame a millimetre, at the region
   double step() const { return step_; }    ///< units of the frame a cell

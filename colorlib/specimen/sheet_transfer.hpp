@@ -26,7 +26,8 @@ struct TransferOptions {
   int field_order = 3;        ///< of the lighting field over both sheets
   double widest_gap_mm = 60;  ///< between the sheets: the light is only known where there is paper
   std::size_t least_photos = 3;
-  double most_guessed_share = 0.3;  ///< of the patches: seen in fewer than two photos, yet a file is made. A photo needs the rest.
+  double most_guessed_share =
+      0.3;  ///< of the patches: seen in fewer than two photos, yet a file is made. A photo needs the rest.
   /// Of the standard deviation of lack of fit that specimens have. Less would do for prints of like inks; ink
   /// jet against toner needs all of it.
   double print_lack_of_fit = 1.0;

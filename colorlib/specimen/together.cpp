@@ -29,14 +29,17 @@ Matrix3 own_part(const Reading& reading, const TogetherOptions& options) {
   for (const auto& part : reading.budget)
     if (!shared_between_photos(part.name)) own = own + part.covariance;
   const Vector3 weight = ciede2000_axis_weights(reading.lab);
-  for (int k = 0; k < 3; ++k) own(k, k) += std::pow(options.least_difference * weight[static_cast<std::size_t>(k)], 2);
+  for (int k = 0; k < 3; ++k)
+    own(k, k) += std::pow(options.least_difference * weight[static_cast<std::size_t>(k)], 2);
   return own;
 }
 
 /// How far a photo lies from the others, in standard deviations of what photos differ by.
-double distance_from(const Reading& reading, const std::vector<const Reading*>& others, const TogetherOptions& options) {
+double distance_from(const Reading& reading, const std::vector<const Reading*>& others,
+                     const TogetherOptions& options) {
   const Lab middle = median_of(others);
-  // Lack of fit differs a little from light to light, too: a quarter of its variance counts as the photo's own.
+  // Lack of fit differs a little from light to light, too: a quarter of its variance counts as the photo's
+  // own.
   const Matrix3 spread = own_part(reading, options) + 0.25 * reading.lab_covariance;
   const Eigen::Vector3d away(reading.lab.l - middle.l, reading.lab.a - middle.a, reading.lab.b - middle.b);
   const Eigen::Matrix3d covariance =
@@ -59,10 +62,12 @@ Result<Reading> combined(std::span<const Reading* const> readings, const Togethe
     if (readings[i] != nullptr && !readings[i]->refused) used.push_back(i);
   const std::size_t standing = used.size();
   if (standing < 2)
-    return fail(ErrorCode::untrustworthy,
-                fmt::format("Reading the photos together: the region stands in {} of {} photos, at least two are needed.", standing,
-                            readings.size()),
-                "Leave --together out, or take more photos.");
+    return fail(
+        ErrorCode::untrustworthy,
+        fmt::format(
+            "Reading the photos together: the region stands in {} of {} photos, at least two are needed.",
+            standing, readings.size()),
+        "Leave --together out, or take more photos.");
   Reading result = *readings[used.front()];
   PhotoAgreement agreement;
   agreement.photos = standing;
@@ -105,7 +110,8 @@ Result<Reading> combined(std::span<const Reading* const> readings, const Togethe
       parts[part.name] = parts[part.name] + share * part.covariance;
     }
     for (const Flag& flag : one.flags)
-      if (std::none_of(result.flags.begin(), result.flags.end(), [&](const Flag& f) { return f.code == flag.code; }))
+      if (std::none_of(result.flags.begin(), result.flags.end(),
+                       [&](const Flag& f) { return f.code == flag.code; }))
         result.flags.push_back(flag);
   }
   Matrix3 budgeted;  // what should differ between photos, of the mean
@@ -125,15 +131,16 @@ Result<Reading> combined(std::span<const Reading* const> readings, const Togethe
 
   double squares = 0;
   for (const Reading* one : readings)
-    agreement.de00_from_mean.push_back(one == nullptr || one->refused ? std::numeric_limits<double>::quiet_NaN()
-                                                                      : difference_ciede2000(result.lab, one->lab));
+    agreement.de00_from_mean.push_back(one == nullptr || one->refused
+                                           ? std::numeric_limits<double>::quiet_NaN()
+                                           : difference_ciede2000(result.lab, one->lab));
   for (const std::size_t i : used) squares += std::pow(agreement.de00_from_mean[i], 2);
   agreement.repeatability_de00 = std::sqrt(squares / (count - 1));
   for (int k = 0; k < 3; ++k) agreement.repeatability[static_cast<std::size_t>(k)] = std::sqrt(scatter(k, k));
   std::sort(agreement.outliers.begin(), agreement.outliers.end());
   if (!agreement.outliers.empty()) result.flags.push_back(flag("outlier-photo"));
-  const bool disagree =
-      used.size() == 2 && distance_from(*readings[used[0]], {readings[used[1]]}, options) > options.outlier_distance;
+  const bool disagree = used.size() == 2 && distance_from(*readings[used[0]], {readings[used[1]]}, options) >
+                                                options.outlier_distance;
   if (disagree) result.flags.push_back(flag("photos-disagree"));
   result.agreement = std::move(agreement);
   return result;

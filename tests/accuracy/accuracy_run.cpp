@@ -33,14 +33,14 @@ double placement_rms(const scenes::Scene& scene, const ChartDefinition& chart, c
   return std::sqrt(sum / count);
 }
 
-Outcome outcome_of(const Reading& reading, const scenes::SpecimenTruth& truth, std::uint64_t seed, bool foil) {
+Outcome outcome_of(const Reading& reading, const scenes::SpecimenTruth& truth, std::uint64_t seed,
+                   bool foil) {
   // A mirror has no colour of its own: on foil the deposit's colour is the truth, without the bare gaps.
   const Lab& wanted = foil ? truth.covered_mean : truth.as_seen;
   Outcome outcome;
   outcome.de00 = difference_ciede2000(wanted, reading.lab);
   outcome.de00_expanded = reading.de00_expanded;
-  const Eigen::Vector3d error(reading.lab.l - wanted.l, reading.lab.a - wanted.a,
-                              reading.lab.b - wanted.b);
+  const Eigen::Vector3d error(reading.lab.l - wanted.l, reading.lab.a - wanted.a, reading.lab.b - wanted.b);
   const Eigen::Matrix3d covariance =
       Eigen::Map<const Eigen::Matrix<double, 3, 3, Eigen::RowMajor>>(reading.lab_covariance.m.data());
   outcome.mahalanobis_squared = error.dot(covariance.ldlt().solve(error));
@@ -69,12 +69,14 @@ LightKind light_as_stated(const scenes::SceneSettings& settings) {
   return settings.lights.size() > 1 ? LightKind::mixed : settings.lights.front().kind;
 }
 
-void add_reading(const scenes::SceneSettings& settings, const scenes::Scene& scene, const Result<PhotoReading>& reading, ConditionRun& run) {
+void add_reading(const scenes::SceneSettings& settings, const scenes::Scene& scene,
+                 const Result<PhotoReading>& reading, ConditionRun& run) {
   ++run.scenes;
   run.regions += static_cast<int>(scene.specimens.size());
   if (!reading) {
     ++run.refused_scenes;
-    run.refusals.push_back(fmt::format("{} seed {}: {}", run.condition, settings.seed, reading.error().message));
+    run.refusals.push_back(
+        fmt::format("{} seed {}: {}", run.condition, settings.seed, reading.error().message));
     return;
   }
   run.placement_rms_px.push_back(placement_rms(scene, reading->chart, reading->sheet.placement));
@@ -83,10 +85,12 @@ void add_reading(const scenes::SceneSettings& settings, const scenes::Scene& sce
     const Reading& one = reading->readings[i];
     if (one.refused) {
       ++run.refused_regions;
-      run.refusals.push_back(fmt::format("{} seed {}: {}", run.condition, settings.seed, one.refused->message));
+      run.refusals.push_back(
+          fmt::format("{} seed {}: {}", run.condition, settings.seed, one.refused->message));
       continue;
     }
-    run.outcomes.push_back(outcome_of(one, scene.specimens[i], settings.seed, settings.substrate == scenes::Substrate::foil));
+    run.outcomes.push_back(
+        outcome_of(one, scene.specimens[i], settings.seed, settings.substrate == scenes::Substrate::foil));
     run.outcomes.back().calibration = reading->calibration.summary();
     run.outcomes.back().light = lights_of(settings);
     run.outcomes.back().light_kind = light_as_stated(settings);
@@ -107,8 +111,10 @@ TwoReadings run_scenes(scenes::Condition condition, const RunSettings& settings,
   const Namer namer = Namer::load(data_folder()).value();
   const bool unmarked = condition == scenes::Condition::grid_unmarked;
   const ChartDefinition chart =
-      unmarked ? scenes::grid_chart()
-               : find_chart(condition == scenes::Condition::thin_two_backings ? "two-backings-a5" : "frame-a5").value();
+      unmarked
+          ? scenes::grid_chart()
+          : find_chart(condition == scenes::Condition::thin_two_backings ? "two-backings-a5" : "frame-a5")
+                .value();
   TwoReadings runs;
   runs.light_unstated.condition = runs.light_stated.condition = scenes::condition_name(condition);
   std::mutex guard;
@@ -137,7 +143,8 @@ TwoReadings run_scenes(scenes::Condition condition, const RunSettings& settings,
     }
   };
   std::vector<std::thread> threads;
-  for (unsigned i = 1; i < std::max(1u, std::min(4u, std::thread::hardware_concurrency())); ++i) threads.emplace_back(work);
+  for (unsigned i = 1; i < std::max(1u, std::min(4u, std::thread::hardware_concurrency())); ++i)
+    threads.emplace_back(work);
   work();
   for (auto& thread : threads) thread.join();
   put_in_order(runs.light_unstated);
@@ -182,13 +189,15 @@ Figures figures_of(const std::vector<ConditionRun>& runs) {
   f.readings = errors.size();
   refused = regions - static_cast<double>(errors.size());
   // Up to 3 % of the regions may be refused for free; the rest count as readings that missed.
-  const double total = static_cast<double>(errors.size()) + (usable ? std::max(0.0, refused - 0.03 * regions) : 0);
+  const double total =
+      static_cast<double>(errors.size()) + (usable ? std::max(0.0, refused - 0.03 * regions) : 0);
   f.median = quantile(errors, 0.5);
   f.p95 = quantile(errors, 0.95);
   f.worst = quantile(errors, 1);
   f.covered = covered / total;
   f.covered_joint = joint / total;
-  for (const auto& [scene, counts] : by_scene) f.covered_standard_error += std::pow(counts.first - f.covered * counts.second, 2);
+  for (const auto& [scene, counts] : by_scene)
+    f.covered_standard_error += std::pow(counts.first - f.covered * counts.second, 2);
   f.covered_standard_error = std::sqrt(f.covered_standard_error) / total;
   for (std::size_t k = 0; k < 3; ++k) f.covered_axis[k] = axis[k] / total;
   f.median_expanded = quantile(stated, 0.5);
@@ -202,10 +211,12 @@ std::string table_head() {
 }
 
 std::string table_row(const std::string& name, const Figures& f) {
-  return fmt::format("| {} | {} | {:.2f} | {:.2f} | {:.2f} | {:.1f} ± {:.1f} % | {:.1f} % | {:.0f} / {:.0f} / {:.0f} | {:.2f} | {:.1f} % |\n",
-                     name, f.readings, f.median, f.p95, f.worst, 100 * f.covered, 100 * f.covered_standard_error, 100 * f.covered_joint,
-                     100 * f.covered_axis[0], 100 * f.covered_axis[1], 100 * f.covered_axis[2], f.median_expanded,
-                     100 * f.refused);
+  return fmt::format(
+      "| {} | {} | {:.2f} | {:.2f} | {:.2f} | {:.1f} ± {:.1f} % | {:.1f} % | {:.0f} / {:.0f} / {:.0f} | "
+      "{:.2f} | {:.1f} % |\n",
+      name, f.readings, f.median, f.p95, f.worst, 100 * f.covered, 100 * f.covered_standard_error,
+      100 * f.covered_joint, 100 * f.covered_axis[0], 100 * f.covered_axis[1], 100 * f.covered_axis[2],
+      f.median_expanded, 100 * f.refused);
 }
 
 ConditionRun under_light(const ConditionRun& run, LightKind kind) {
@@ -217,15 +228,19 @@ ConditionRun under_light(const ConditionRun& run, LightKind kind) {
 }
 
 std::string light_said_head() {
-  return "| condition | readings | median | covered, unsaid | median U | covered, said | L / a / b | median U | over median |\n"
+  return "| condition | readings | median | covered, unsaid | median U | covered, said | L / a / b | median "
+         "U | over median |\n"
          "| --- | --- | --- | --- | --- | --- | --- | --- | --- |\n";
 }
 
 std::string light_said_row(const std::string& name, const Figures& unsaid, const Figures& said) {
-  return fmt::format("| {} | {} | {:.2f} | {:.1f} ± {:.1f} % | {:.2f} | {:.1f} ± {:.1f} % | {:.0f} / {:.0f} / {:.0f} | {:.2f} | {:.1f} |\n", name, said.readings,
-                     said.median, 100 * unsaid.covered, 100 * unsaid.covered_standard_error, unsaid.median_expanded, 100 * said.covered,
-                     100 * said.covered_standard_error, 100 * said.covered_axis[0], 100 * said.covered_axis[1], 100 * said.covered_axis[2],
-                     said.median_expanded, said.median_expanded / said.median);
+  return fmt::format(
+      "| {} | {} | {:.2f} | {:.1f} ± {:.1f} % | {:.2f} | {:.1f} ± {:.1f} % | {:.0f} / {:.0f} / {:.0f} | "
+      "{:.2f} | {:.1f} |\n",
+      name, said.readings, said.median, 100 * unsaid.covered, 100 * unsaid.covered_standard_error,
+      unsaid.median_expanded, 100 * said.covered, 100 * said.covered_standard_error,
+      100 * said.covered_axis[0], 100 * said.covered_axis[1], 100 * said.covered_axis[2],
+      said.median_expanded, said.median_expanded / said.median);
 }
 
 }  // namespace colorlib::accuracy

@@ -13,18 +13,18 @@ namespace colorlib::accuracy {
 
 /// One region of one scene: what was said and how far it was from the truth.
 struct Outcome {
-  double de00 = 0;                 ///< truth against reading
+  double de00 = 0;  ///< truth against reading
   double de00_expanded = 0;
   double mahalanobis_squared = 0;  ///< under lab_covariance
   std::array<double, 3> error{};   ///< L, a, b: reading minus truth
   std::array<double, 3> expanded{};
-  double l = 0;                    ///< of the truth
+  double l = 0;  ///< of the truth
   RegionKind kind = RegionKind::other;
-  std::string family;              ///< of the pigment
+  std::string family;  ///< of the pigment
   std::uint64_t seed = 0;
-  std::string light;               ///< of the scene: names of its lights
+  std::string light;                           ///< of the scene: names of its lights
   LightKind light_kind = LightKind::unstated;  ///< what a user would call it
-  Lab reading;                     ///< what was said
+  Lab reading;                                 ///< what was said
   double glint_share = 0;
   std::vector<BudgetComponent> budget;
   CalibrationSummary calibration;  ///< of the photo
@@ -43,8 +43,8 @@ struct RunSettings {
   scenes::Pool pool = scenes::Pool::tuning;
   std::uint64_t first_seed = 1;
   int scenes = 40;
-  int specimens = 3;      ///< at least this many a scene
-  bool true_kinds = true; ///< regions carry the specimen's kind; flat ones are stated as lying flat
+  int specimens = 3;       ///< at least this many a scene
+  bool true_kinds = true;  ///< regions carry the specimen's kind; flat ones are stated as lying flat
 };
 
 /// The same photographs read twice.
@@ -59,15 +59,15 @@ ConditionRun run_condition(scenes::Condition condition, const RunSettings& setti
 /// The figures of one table row.
 struct Figures {
   std::size_t readings = 0;
-  double median = 0, p95 = 0, worst = 0;      ///< dE00
-  double covered = 0, covered_joint = 0;      ///< share with dE00 <= de00_expanded; with d^2 <= 7.815
-  double covered_standard_error = 0;          ///< by scenes, whose readings share its errors
-  std::array<double, 3> covered_axis{};       ///< share within lab_expanded
-  double median_expanded = 0;                 ///< of de00_expanded
-  double refused = 0;                         ///< share of scenes
+  double median = 0, p95 = 0, worst = 0;  ///< dE00
+  double covered = 0, covered_joint = 0;  ///< share with dE00 <= de00_expanded; with d^2 <= 7.815
+  double covered_standard_error = 0;      ///< by scenes, whose readings share its errors
+  std::array<double, 3> covered_axis{};   ///< share within lab_expanded
+  double median_expanded = 0;             ///< of de00_expanded
+  double refused = 0;                     ///< share of scenes
 };
-/// Refused scenes beyond 3 % count as misses: each adds its missing readings as uncovered. Not so under a shadow edge, where
-/// refusing is right.
+/// Refused scenes beyond 3 % count as misses: each adds its missing readings as uncovered. Not so under a
+/// shadow edge, where refusing is right.
 Figures figures_of(const std::vector<ConditionRun>& runs);
 
 /// Only outcomes under one kind of light; refusals and scenes are left out.

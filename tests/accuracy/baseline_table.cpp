@@ -8,9 +8,7 @@
 #include <limits>
 
 namespace colorlib::accuracy {
-namespace {
-
-}  // namespace
+namespace {}  // namespace
 
 Comparison compare_with_baselines(scenes::Condition condition, const RunSettings& settings) {
   Comparison c;
@@ -34,14 +32,17 @@ Comparison compare_with_baselines(scenes::Condition condition, const RunSettings
 }
 
 std::string comparison_head() {
-  return "| condition | ours | best as it comes | which | ours / it | best after true paper | which | median, p95 over it |\n"
+  return "| condition | ours | best as it comes | which | ours / it | best after true paper | which | "
+         "median, p95 over it |\n"
          "| --- | --- | --- | --- | --- | --- | --- | --- |\n";
 }
 
 std::string comparison_row(const Comparison& c) {
-  return fmt::format("| {} | {:.2f} / {:.2f} | {:.2f} / {:.2f} | {} | {:.2f} | {:.2f} / {:.2f} | {} | {:.2f}, {:.2f} |\n", c.condition,
-                     c.our_median, c.our_p95, c.best_median, c.best_p95, c.best_method, c.our_median / c.best_median,
-                     c.flat_median, c.flat_p95, c.flat_method, c.our_median / c.flat_median, c.our_p95 / c.flat_p95);
+  return fmt::format(
+      "| {} | {:.2f} / {:.2f} | {:.2f} / {:.2f} | {} | {:.2f} | {:.2f} / {:.2f} | {} | {:.2f}, {:.2f} |\n",
+      c.condition, c.our_median, c.our_p95, c.best_median, c.best_p95, c.best_method,
+      c.our_median / c.best_median, c.flat_median, c.flat_p95, c.flat_method, c.our_median / c.flat_median,
+      c.our_p95 / c.flat_p95);
 }
 
 }  // namespace colorlib::accuracy

@@ -15,7 +15,7 @@ namespace {
 
 using Eigen::VectorXd;
 
-constexpr double dark = 1e-4;       // keeps roots and logarithms defined
+constexpr double dark = 1e-4;  // keeps roots and logarithms defined
 constexpr double ridge = 1e-6;
 constexpr double inner_share = 0.6;  // of a patch's side, as the product samples it
 
@@ -26,7 +26,8 @@ double srgb_light(double v) { return v <= 0.04045 ? v / 12.92 : std::pow((v + 0.
 
 /// The light the paper would show at a photo place, bilinear in the coarse picture of every 8th pixel.
 Light paper_at(const ImageF& shown, const PointPx& px, bool linear) {
-  const double c = std::clamp(px.x / 8, 0.0, shown.columns - 1.001), r = std::clamp(px.y / 8, 0.0, shown.rows - 1.001);
+  const double c = std::clamp(px.x / 8, 0.0, shown.columns - 1.001),
+               r = std::clamp(px.y / 8, 0.0, shown.rows - 1.001);
   const int c0 = static_cast<int>(c), r0 = static_cast<int>(r);
   const double tc = c - c0, tr = r - r0;
   Light light;
@@ -47,20 +48,23 @@ struct Samples {
   std::vector<Lab> truths;
 };
 
-Light light_of(const scenes::Scene& scene, const Vector3& encoded, const PointPx& px, bool linear, bool flat_field) {
+Light light_of(const scenes::Scene& scene, const Vector3& encoded, const PointPx& px, bool linear,
+               bool flat_field) {
   Light light;
   for (int k = 0; k < 3; ++k) {
     const double v = encoded[static_cast<std::size_t>(k)];
     light[k] = std::max(linear ? v : srgb_light(v), dark);
   }
-  return flat_field ? Light((light.array() / paper_at(scene.paper_shown, px, linear).array()).matrix()) : light;
+  return flat_field ? Light((light.array() / paper_at(scene.paper_shown, px, linear).array()).matrix())
+                    : light;
 }
 
 Region rectangle(const RectangleMm& r, double share) {
   const PointMm c = r.centre();
   const double w = 0.5 * share * r.width, h = 0.5 * share * r.height;
   Region region;
-  region.shape = PolygonShape{{{c.x - w, c.y - h}, {c.x + w, c.y - h}, {c.x + w, c.y + h}, {c.x - w, c.y + h}}};
+  region.shape =
+      PolygonShape{{{c.x - w, c.y - h}, {c.x + w, c.y - h}, {c.x + w, c.y + h}, {c.x - w, c.y + h}}};
   return region;
 }
 
@@ -76,7 +80,8 @@ std::vector<Light> pixels_of(const scenes::Scene& scene, const Region& region, b
       if (passed % 2 == 0) continue;
       const PointPx px = scene.view.px_from_mm({x, y});
       const int column = static_cast<int>(std::lround(px.x)), row = static_cast<int>(std::lround(px.y));
-      if (column < 0 || row < 0 || column >= scene.photo.width_px() || row >= scene.photo.height_px()) continue;
+      if (column < 0 || row < 0 || column >= scene.photo.width_px() || row >= scene.photo.height_px())
+        continue;
       lights.push_back(light_of(scene, scene.photo.encoded_at(column, row), px, linear, flat_field));
     }
   }
@@ -89,7 +94,8 @@ Light mean_of(const std::vector<Light>& lights) {
   return sum / std::max<double>(1, static_cast<double>(lights.size()));
 }
 
-Samples samples_of(const scenes::Scene& scene, const ChartDefinition& chart, bool linear, bool flat_field, bool foil) {
+Samples samples_of(const scenes::Scene& scene, const ChartDefinition& chart, bool linear, bool flat_field,
+                   bool foil) {
   Samples s;
   for (std::size_t i = 0; i < chart.patches.size(); ++i) {
     const auto pixels = pixels_of(scene, rectangle(chart.patches[i].place, inner_share), linear, flat_field);
@@ -106,8 +112,8 @@ Samples samples_of(const scenes::Scene& scene, const ChartDefinition& chart, boo
   return s;
 }
 
-/// ln Y of the neutrals against ln light, as a cubic: a tone curve that general tools fit to a grey ramp, the same for
-/// each channel.
+/// ln Y of the neutrals against ln light, as a cubic: a tone curve that general tools fit to a grey ramp, the
+/// same for each channel.
 void straighten(Samples& s) {
   Eigen::Matrix4d normal = Eigen::Matrix4d::Identity() * 1e-3;
   Eigen::Vector4d right = Eigen::Vector4d::Zero();
@@ -142,14 +148,15 @@ VectorXd terms_of(const Light& l, Regression regression) {
       add({1});
       break;
     case Regression::root_3:
-      add({std::cbrt(r * g * g), std::cbrt(g * b * b), std::cbrt(r * b * b), std::cbrt(g * r * r), std::cbrt(b * g * g),
-           std::cbrt(b * r * r), std::cbrt(r * g * b)});
+      add({std::cbrt(r * g * g), std::cbrt(g * b * b), std::cbrt(r * b * b), std::cbrt(g * r * r),
+           std::cbrt(b * g * g), std::cbrt(b * r * r), std::cbrt(r * g * b)});
       [[fallthrough]];
     case Regression::root_2:
       add({std::sqrt(r * g), std::sqrt(g * b), std::sqrt(r * b)});
       break;
     case Regression::polynomial_3:
-      add({r * r * r, g * g * g, b * b * b, r * g * g, g * b * b, r * b * b, g * r * r, b * g * g, b * r * r, r * g * b});
+      add({r * r * r, g * g * g, b * b * b, r * g * g, g * b * b, r * b * b, g * r * r, b * g * g, b * r * r,
+           r * g * b});
       [[fallthrough]];
     case Regression::polynomial_2:
       add({1, r * r, g * g, b * b, r * g, g * b, r * b});
@@ -164,10 +171,14 @@ Eigen::MatrixXd fitted(const Samples& s, Regression regression, const Matrix3& n
     // The lightest neutral made grey, then the standard primaries as they are.
     std::size_t lightest = 0;
     for (std::size_t i = 0; i < s.patches.size(); ++i)
-      if (s.neutral[i] && (!s.neutral[lightest] || s.references[i].y > s.references[lightest].y)) lightest = i;
-    const Matrix3 to_xyz{{0.4360747, 0.3850649, 0.1430804, 0.2225045, 0.7168786, 0.0606169, 0.0139322, 0.0971045, 0.7141733}};
-    const Eigen::Matrix3d native = Eigen::Map<const Eigen::Matrix<double, 3, 3, Eigen::RowMajor>>(native_to_srgb.m.data());
-    const Eigen::Matrix3d xyz = Eigen::Map<const Eigen::Matrix<double, 3, 3, Eigen::RowMajor>>(to_xyz.m.data());
+      if (s.neutral[i] && (!s.neutral[lightest] || s.references[i].y > s.references[lightest].y))
+        lightest = i;
+    const Matrix3 to_xyz{
+        {0.4360747, 0.3850649, 0.1430804, 0.2225045, 0.7168786, 0.0606169, 0.0139322, 0.0971045, 0.7141733}};
+    const Eigen::Matrix3d native =
+        Eigen::Map<const Eigen::Matrix<double, 3, 3, Eigen::RowMajor>>(native_to_srgb.m.data());
+    const Eigen::Matrix3d xyz =
+        Eigen::Map<const Eigen::Matrix<double, 3, 3, Eigen::RowMajor>>(to_xyz.m.data());
     const Light grey = native * s.patches[lightest];
     const Eigen::Vector3d gains = s.references[lightest].y * grey.cwiseMax(dark).cwiseInverse();
     return xyz * gains.asDiagonal() * native;
@@ -192,7 +203,8 @@ std::vector<double> errors_of(const Samples& s, Regression regression, const Mat
     for (const Light& pixel : s.regions[i]) sum += correction * terms_of(pixel, regression);
     sum /= std::max<double>(1, static_cast<double>(s.regions[i].size()));
     errors.push_back(difference_ciede2000(
-        s.truths[i], lab_from_xyz({std::max(sum[0], 0.0), std::max(sum[1], 0.0), std::max(sum[2], 0.0)}, white_d50)));
+        s.truths[i],
+        lab_from_xyz({std::max(sum[0], 0.0), std::max(sum[1], 0.0), std::max(sum[2], 0.0)}, white_d50)));
   }
   return errors;
 }
@@ -200,8 +212,8 @@ std::vector<double> errors_of(const Samples& s, Regression regression, const Mat
 }  // namespace
 
 std::string baseline_name(const Baseline& b) {
-  static const char* const names[] = {"grey balance", "3 x 3", "3 x 4", "root polynomial 2", "root polynomial 3",
-                                      "polynomial 2", "polynomial 3"};
+  static const char* const names[] = {"grey balance",      "3 x 3",        "3 x 4",       "root polynomial 2",
+                                      "root polynomial 3", "polynomial 2", "polynomial 3"};
   std::string name = names[static_cast<int>(b.regression)];
   if (b.linearisation == Linearisation::grey_ramp) name += ", grey ramp";
   if (b.flat_field) name += ", true paper";
@@ -228,8 +240,8 @@ std::vector<BaselineRun> run_baselines(scenes::Condition condition, const RunSet
   std::atomic<int> next{0};
   const auto work = [&] {
     for (int index = next++; index < settings.scenes; index = next++) {
-      const auto scene_settings =
-          scenes::random_scene(condition, settings.first_seed + static_cast<std::uint64_t>(index), settings.pool);
+      const auto scene_settings = scenes::random_scene(
+          condition, settings.first_seed + static_cast<std::uint64_t>(index), settings.pool);
       const scenes::Scene scene = scenes::render(scene_settings, chart);
       const bool foil = scene_settings.substrate == scenes::Substrate::foil;
       for (const bool flat : {false, true}) {
@@ -239,7 +251,8 @@ std::vector<BaselineRun> run_baselines(scenes::Condition condition, const RunSet
         for (auto& run : runs) {
           if (run.baseline.flat_field != flat) continue;
           const Samples& samples = run.baseline.linearisation == Linearisation::grey_ramp ? straight : plain;
-          const auto errors = errors_of(samples, run.baseline.regression, scene.photo.encoding().native_to_srgb);
+          const auto errors =
+              errors_of(samples, run.baseline.regression, scene.photo.encoding().native_to_srgb);
           const std::lock_guard lock(guard);
           run.de00.insert(run.de00.end(), errors.begin(), errors.end());
         }
@@ -247,7 +260,8 @@ std::vector<BaselineRun> run_baselines(scenes::Condition condition, const RunSet
     }
   };
   std::vector<std::thread> threads;
-  for (unsigned i = 1; i < std::max(1u, std::min(4u, std::thread::hardware_concurrency())); ++i) threads.emplace_back(work);
+  for (unsigned i = 1; i < std::max(1u, std::min(4u, std::thread::hardware_concurrency())); ++i)
+    threads.emplace_back(work);
   work();
   for (auto& thread : threads) thread.join();
   return runs;

@@ -1,6 +1,7 @@
 #pragma once
-/// What careful use of general methods makes of the same photographs: one correction fitted to the patches of the sheet, with the true
-/// places of patches and regions handed to it. Written plainly, from the literature, to have something to be better than.
+/// What careful use of general methods makes of the same photographs: one correction fitted to the patches of
+/// the sheet, with the true places of patches and regions handed to it. Written plainly, from the literature,
+/// to have something to be better than.
 
 #include <string>
 #include <vector>
@@ -10,7 +11,10 @@
 namespace colorlib::accuracy {
 
 /// How the photo's values are made proportional to light first.
-enum class Linearisation { as_encoded, grey_ramp };  ///< sRGB curve (linear photos: none); or the curve the neutrals show
+enum class Linearisation {
+  as_encoded,
+  grey_ramp
+};  ///< sRGB curve (linear photos: none); or the curve the neutrals show
 /// What is fitted from there to XYZ.
 enum class Regression { grey_balance, matrix, matrix_offset, root_2, root_3, polynomial_2, polynomial_3 };
 

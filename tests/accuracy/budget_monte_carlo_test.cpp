@@ -1,5 +1,5 @@
-/// The parts of the budget that follow from known inputs, held against the propagation of distributions [JCGM101]: inputs drawn
-/// from what is stated of them, the whole calibration done anew for each draw.
+/// The parts of the budget that follow from known inputs, held against the propagation of distributions
+/// [JCGM101]: inputs drawn from what is stated of them, the whole calibration done anew for each draw.
 
 #include <gtest/gtest.h>
 
@@ -30,7 +30,9 @@ Sampled sampled(scenes::Condition condition, std::uint64_t seed, std::size_t spe
   request.reference_values = scene.reference;
   Progress quiet;
   Sampled s{calibrate_photo(scene.photo, request, quiet).value(), {}, {}};
-  s.pixels = gather_pixels(scene.photo, s.photo.sheet.placement, scene.specimens.at(specimen).region, RegionFrame::chart_mm).pixels;
+  s.pixels = gather_pixels(scene.photo, s.photo.sheet.placement, scene.specimens.at(specimen).region,
+                           RegionFrame::chart_mm)
+                 .pixels;
   s.options.encoding = scene.photo.encoding().kind;
   return s;
 }
@@ -61,8 +63,8 @@ class Spread {
   std::array<double, 3> mean_{}, squares_{};
 };
 
-/// Two hundred draws know a standard deviation to 5 %; what is beyond comes from the robust weights and the curvature that the
-/// law of propagation leaves out.
+/// Two hundred draws know a standard deviation to 5 %; what is beyond comes from the robust weights and the
+/// curvature that the law of propagation leaves out.
 void expect_alike(const Spread& drawn, const Matrix3& stated, double tolerance) {
   for (std::size_t axis = 0; axis < 3; ++axis) {
     const double propagated = std::sqrt(stated(static_cast<int>(axis), static_cast<int>(axis)));
@@ -87,12 +89,17 @@ void reference_errors_propagate(scenes::Condition condition, std::uint64_t seed)
     ASSERT_TRUE(calibration) << calibration.error().message;
     drawn.add(calibration->color_of(s.pixels).lab);
   }
-  std::printf("reference values, %s seed %llu, 200 draws\n", scenes::condition_name(condition).c_str(), static_cast<unsigned long long>(seed));
+  std::printf("reference values, %s seed %llu, 200 draws\n", scenes::condition_name(condition).c_str(),
+              static_cast<unsigned long long>(seed));
   expect_alike(drawn, stated, 0.25);
 }
 
-TEST(MonteCarlo, ErrorsOfTheReferenceValuesInLinearPhotos) { reference_errors_propagate(scenes::Condition::two_lights_linear, 3); }
-TEST(MonteCarlo, ErrorsOfTheReferenceValuesInPhonePhotos) { reference_errors_propagate(scenes::Condition::daylight_phone, 4); }
+TEST(MonteCarlo, ErrorsOfTheReferenceValuesInLinearPhotos) {
+  reference_errors_propagate(scenes::Condition::two_lights_linear, 3);
+}
+TEST(MonteCarlo, ErrorsOfTheReferenceValuesInPhonePhotos) {
+  reference_errors_propagate(scenes::Condition::daylight_phone, 4);
+}
 
 TEST(MonteCarlo, NoiseOfTheRegionsPixels) {
   const Sampled s = sampled(scenes::Condition::daylight_phone, 5, 1);
@@ -106,7 +113,8 @@ TEST(MonteCarlo, NoiseOfTheRegionsPixels) {
     if (!specular[i]) plain.push_back(s.pixels[i].encoded);
   std::vector<SheetPixel> chosen = s.pixels;
   for (int draw = 0; draw < 200; ++draw) {
-    for (auto& pixel : chosen) pixel.encoded = plain[static_cast<std::size_t>(random.below(static_cast<int>(plain.size())))];
+    for (auto& pixel : chosen)
+      pixel.encoded = plain[static_cast<std::size_t>(random.below(static_cast<int>(plain.size())))];
     drawn.add(s.photo.calibration.color_of(chosen).lab);
   }
   std::printf("pixels of the region drawn anew (bootstrap), 200 draws\n");

@@ -39,11 +39,13 @@ DepositsOfScene deposits_of(const scenes::Scene& scene, const ChartDefinition& c
   if (!photo) return read;
   for (const auto& specimen : scene.specimens) {
     DepositPixels deposit;
-    deposit.pixels = gather_pixels(scene.photo, photo->sheet.placement, specimen.region, RegionFrame::chart_mm).pixels;
+    deposit.pixels =
+        gather_pixels(scene.photo, photo->sheet.placement, specimen.region, RegionFrame::chart_mm).pixels;
     for (const auto& pixel : deposit.pixels) {
       const PointPx px = photo->sheet.placement.px_from_mm(pixel.place);
-      deposit.mirrored.push_back(!scene.glint_mask.empty() &&
-                                 *scene.glint_mask.at(static_cast<int>(std::lround(px.y)), static_cast<int>(std::lround(px.x))) > 0);
+      deposit.mirrored.push_back(
+          !scene.glint_mask.empty() &&
+          *scene.glint_mask.at(static_cast<int>(std::lround(px.y)), static_cast<int>(std::lround(px.x))) > 0);
     }
     read.deposits.push_back(std::move(deposit));
   }
@@ -51,7 +53,8 @@ DepositsOfScene deposits_of(const scenes::Scene& scene, const ChartDefinition& c
   return read;
 }
 
-GlintRun run_glints(scenes::Condition condition, scenes::Pool pool, std::uint64_t first_seed, int scene_count) {
+GlintRun run_glints(scenes::Condition condition, scenes::Pool pool, std::uint64_t first_seed,
+                    int scene_count) {
   const ChartDefinition chart = find_chart("frame-a5").value();
   GlintRun run;
   run.condition = scenes::condition_name(condition);
@@ -59,11 +62,13 @@ GlintRun run_glints(scenes::Condition condition, scenes::Pool pool, std::uint64_
   std::atomic<int> next{0};
   const auto work = [&] {
     for (int index = next++; index < scene_count; index = next++) {
-      const auto scene = scenes::render(scenes::random_scene(condition, first_seed + static_cast<std::uint64_t>(index), pool), chart);
+      const auto scene = scenes::render(
+          scenes::random_scene(condition, first_seed + static_cast<std::uint64_t>(index), pool), chart);
       GlintRun one;
       add_scene(scene, chart, one);
       const std::lock_guard lock(guard);
-      run.scenes += one.scenes, run.pixels += one.pixels, run.mirrored += one.mirrored, run.found += one.found, run.right += one.right;
+      run.scenes += one.scenes, run.pixels += one.pixels, run.mirrored += one.mirrored,
+          run.found += one.found, run.right += one.right;
     }
   };
   std::thread second(work);
@@ -73,12 +78,14 @@ GlintRun run_glints(scenes::Condition condition, scenes::Pool pool, std::uint64_
 }
 
 std::string glint_head() {
-  return "| condition | photos | pixels of deposits | mirrored | recall | precision |\n| --- | --- | --- | --- | --- | --- |\n";
+  return "| condition | photos | pixels of deposits | mirrored | recall | precision |\n| --- | --- | --- | "
+         "--- | --- | --- |\n";
 }
 
 std::string glint_row(const GlintRun& run) {
-  return fmt::format("| {} | {} | {} | {:.1f} % | {:.1f} % | {:.1f} % |\n", run.condition, run.scenes, run.pixels,
-                     100.0 * static_cast<double>(run.mirrored) / static_cast<double>(run.pixels), 100 * run.recall(), 100 * run.precision());
+  return fmt::format("| {} | {} | {} | {:.1f} % | {:.1f} % | {:.1f} % |\n", run.condition, run.scenes,
+                     run.pixels, 100.0 * static_cast<double>(run.mirrored) / static_cast<double>(run.pixels),
+                     100 * run.recall(), 100 * run.precision());
 }
 
 }  // namespace colorlib::accuracy

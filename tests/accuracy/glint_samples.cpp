@@ -1,7 +1,8 @@
-/// Writes what speaks for mirrored light at each pixel of simulated deposits, and the truth, for glint_judge.py to train on:
-/// glint_samples tuning|broad <file> <condition> <first seed> <scenes> [linear] [width in px]. `linear` has the camera's sensor values in
-/// place of the file a phone would make. One record a region: int32 pixels, int32 developed, then per pixel float32 verdict (0 body, 1 by
-/// evidence, 2 glare), the evidence, mirrored in truth (0 or 1).
+/// Writes what speaks for mirrored light at each pixel of simulated deposits, and the truth, for
+/// glint_judge.py to train on: glint_samples tuning|broad <file> <condition> <first seed> <scenes> [linear]
+/// [width in px]. `linear` has the camera's sensor values in place of the file a phone would make. One record
+/// a region: int32 pixels, int32 developed, then per pixel float32 verdict (0 body, 1 by evidence, 2 glare),
+/// the evidence, mirrored in truth (0 or 1).
 
 #include <cstdint>
 #include <cstdio>
@@ -31,7 +32,9 @@ void write_scene(const scenes::Scene& scene, const ChartDefinition& chart, bool 
     const std::int32_t head[2] = {static_cast<std::int32_t>(xyz.size()), developed};
     std::fwrite(head, sizeof head, 1, file);
     for (std::size_t i = 0; i < xyz.size(); ++i) {
-      const float verdict = evidence.verdicts[i] == Verdict::glare ? 2.f : evidence.verdicts[i] == Verdict::by_evidence ? 1.f : 0.f;
+      const float verdict = evidence.verdicts[i] == Verdict::glare         ? 2.f
+                            : evidence.verdicts[i] == Verdict::by_evidence ? 1.f
+                                                                           : 0.f;
       const float mirrored = deposit.mirrored[i] ? 1.f : 0.f;
       std::fwrite(&verdict, sizeof verdict, 1, file);
       std::fwrite(evidence.values[i].data(), sizeof(float), evidence_count, file);
@@ -58,7 +61,8 @@ int main(int count, char** words) {
       if (std::strcmp(words[k], "linear") == 0)
         settings.linear = true;
       else
-        settings.view.width_px = std::atoi(words[k]), settings.view.height_px = settings.view.width_px * 3 / 4;
+        settings.view.width_px = std::atoi(words[k]),
+        settings.view.height_px = settings.view.width_px * 3 / 4;
     write_scene(scenes::render(settings, chart), chart, !settings.linear, file);
   }
   const bool failed = std::ferror(file) != 0;

@@ -15,7 +15,9 @@ struct Cost {
 inline double processor_s(int of = RUSAGE_SELF) {
   rusage usage{};
   getrusage(of, &usage);
-  const auto seconds = [](const timeval& t) { return static_cast<double>(t.tv_sec) + 1e-6 * static_cast<double>(t.tv_usec); };
+  const auto seconds = [](const timeval& t) {
+    return static_cast<double>(t.tv_sec) + 1e-6 * static_cast<double>(t.tv_usec);
+  };
   return seconds(usage.ru_utime) + seconds(usage.ru_stime);
 }
 
@@ -23,7 +25,8 @@ inline Cost cost_of(const std::function<void()>& work) {
   const auto begin = std::chrono::steady_clock::now();
   const double before = processor_s();
   work();
-  return {std::chrono::duration<double>(std::chrono::steady_clock::now() - begin).count(), processor_s() - before};
+  return {std::chrono::duration<double>(std::chrono::steady_clock::now() - begin).count(),
+          processor_s() - before};
 }
 
 /// The most memory this process has held, MiB.

@@ -67,8 +67,9 @@ class PlainDecode {
   int width_ = 0, height_ = 0;
 };
 
-/// 4000 x 3000, the sheet filling four fifths of it, daylight, opaque deposits. Sensor noise and quality are those of an ordinary
-/// phone photo of this size, some 4 MB: a cleaner picture would decode faster and flatter nobody but the floor.
+/// 4000 x 3000, the sheet filling four fifths of it, daylight, opaque deposits. Sensor noise and quality are
+/// those of an ordinary phone photo of this size, some 4 MB: a cleaner picture would decode faster and
+/// flatter nobody but the floor.
 std::string simulated_photo(const ChartDefinition& chart) {
   auto settings = scenes::random_scene(scenes::Condition::daylight_phone, 1);
   settings.view.width_px = 4000;

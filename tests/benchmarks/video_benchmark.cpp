@@ -95,8 +95,7 @@ int main(int argc, char** argv) {
       "{} x {} px, {:.0f} s, {} frames decoded, {} read{}: median ratio {:.2f} by the clock, {:.2f} of "
       "processor time; peak memory {} MiB (making the film included)\n",
       width, height, length_s, summary.frames_decoded, summary.frames_read,
-      every_frame ? " (every frame)" : "", median(ratios), median(processor_ratios),
-      std::lround(peak_mib()));
+      every_frame ? " (every frame)" : "", median(ratios), median(processor_ratios), std::lround(peak_mib()));
   std::filesystem::remove_all(folder);
   return 0;
 }

@@ -283,7 +283,8 @@ TEST_F(BadInputs, OutputsThatCannotBeWritten) {
 TEST_F(BadInputs, MissingFoldersAreToldBeforePhotosAreRead) {
   const std::string none = scratch_.path("none.jpg"), missing = scratch_.path("no/folder/out.");
   for (const auto& [option, ending] : {std::pair("--overlay", "png"), std::pair("--icc", "icc")})
-    expect_refused({"read", none, option, missing + ending}, {3, "cannot-write", "no/folder' does not exist"});
+    expect_refused({"read", none, option, missing + ending},
+                   {3, "cannot-write", "no/folder' does not exist"});
   for (const auto& [option, ending] :
        {std::pair("--plot", "svg"), std::pair("--strip", "png"), std::pair("--journal", "journal")})
     expect_refused({"series", none, "--region", "spot@105,74,4", option, missing + ending},
@@ -294,8 +295,8 @@ TEST_F(BadInputs, MissingFoldersAreToldBeforePhotosAreRead) {
     EXPECT_THAT(run.err, testing::AllOf(HasSubstr("cannot-write"), HasSubstr("--json names")));
   }
   expect_refused({"read", none, "--overlay", scratch_.path(".")}, {3, "cannot-write", "that is a folder"});
-  expect_refused({"chart", "transfer", none, none + "2", none + "3", "--from", "frame-a5", "--from-reference", none + "4",
-                  "--to", "frame-a5", "--out", missing + "txt"},
+  expect_refused({"chart", "transfer", none, none + "2", none + "3", "--from", "frame-a5", "--from-reference",
+                  none + "4", "--to", "frame-a5", "--out", missing + "txt"},
                  {3, "cannot-write", "no/folder' does not exist"});
 }
 

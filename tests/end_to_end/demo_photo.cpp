@@ -25,8 +25,7 @@ const DemoPhoto& demo_photo() {
 
 std::string changed_photo(const std::function<Image8(const Image8&)>& change) {
   constexpr int quality = 92;
-  return scenes::encode_jpeg(change(eight_bit(demo_photo().scene.photo)), quality, true,
-                             std::nullopt);
+  return scenes::encode_jpeg(change(eight_bit(demo_photo().scene.photo)), quality, true, std::nullopt);
 }
 
 Image8 mirrored(const Image8& picture) {

@@ -77,8 +77,7 @@ TEST_F(Folder, GoesIntoACatalogueAndOntoPaper) {
     EXPECT_EQ(run.status, 0) << run.err;
     return run.out;
   };
-  EXPECT_THAT(call({"add", scratch_.path("all.jsonl")}),
-              HasSubstr("added 1 collection, 2 records"));
+  EXPECT_THAT(call({"add", scratch_.path("all.jsonl")}), HasSubstr("added 1 collection, 2 records"));
   call({"export", "--out", scratch_.path("r.pdf"), "--pictures", scratch_.path("overlays")});
   EXPECT_THAT(scratch_.read("r.pdf"), testing::StartsWith("%PDF"));
   call({"export", "--out", scratch_.path("p.pdf"), "--pictures", scratch_.path("photos")});

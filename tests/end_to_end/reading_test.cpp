@@ -70,18 +70,22 @@ TEST_F(Reading, JsonToAFileKeepsTheSummary) {
 
 TEST_F(Reading, SayingWhatTheLightWasChangesTheToleranceAndNotTheColour) {
   const auto read_as = [&](const std::vector<std::string>& said) {
-    std::vector<std::string> call{"read", photo(), "--reference", reference(), "--region", "deposit@105,74,4", "--json", "-"};
+    std::vector<std::string> call{
+        "read", photo(), "--reference", reference(), "--region", "deposit@105,74,4", "--json", "-"};
     call.insert(call.end(), said.begin(), said.end());
     const auto run = run_tintfall(call);
     EXPECT_THAT(run.status, Eq(0)) << run.err;
     return colorlib::parse_record(run.out, "output").value();
   };
-  const auto unsaid = read_as({}), daylight = read_as({"--light", "daylight"}), lamp = read_as({"--light", "lamp"});
+  const auto unsaid = read_as({}), daylight = read_as({"--light", "daylight"}),
+             lamp = read_as({"--light", "lamp"});
   const std::string fields = scratch_.write("fields.csv", "photo,light\nphoto.jpg,lamp\n");
-  const auto from_file = read_as({"--fields", fields}), over_file = read_as({"--fields", fields, "--light", "daylight"});
+  const auto from_file = read_as({"--fields", fields}),
+             over_file = read_as({"--fields", fields, "--light", "daylight"});
   EXPECT_THAT(unsaid.subject.light, IsEmpty());
   EXPECT_THAT(lamp.subject.light, Eq("lamp"));
-  for (const auto* record : {&daylight, &lamp, &from_file, &over_file}) EXPECT_THAT(record->readings[0].lab, Eq(unsaid.readings[0].lab));
+  for (const auto* record : {&daylight, &lamp, &from_file, &over_file})
+    EXPECT_THAT(record->readings[0].lab, Eq(unsaid.readings[0].lab));
   // Inks tell less of pigments under lamps: a* and b*, not L*.
   EXPECT_THAT(lamp.readings[0].lab_expanded[0], Eq(daylight.readings[0].lab_expanded[0]));
   EXPECT_GT(lamp.readings[0].lab_expanded[1], 1.1 * daylight.readings[0].lab_expanded[1]);

@@ -86,12 +86,13 @@ TEST_F(Series, WithoutASheetNothingIsWrittenOver) {
 }
 
 TEST_F(Series, KineticsAndWordsOfAReaction) {
-  const auto run = this->run({"--applied", "+6", "--reagent", "KOH", "--strength", "5 %", "--json", "-", "--plot",
-                              scratch_.path("plot.svg"), "--strip", scratch_.path("strip.png")});
+  const auto run = this->run({"--applied", "+6", "--reagent", "KOH", "--strength", "5 %", "--json", "-",
+                              "--plot", scratch_.path("plot.svg"), "--strip", scratch_.path("strip.png")});
   ASSERT_THAT(run.status, Eq(0)) << run.err;
   const json spot = json::parse(run.out)["spots"][0];
   const auto& course = demo_series().settings.course;
-  // Within 10 % or one frame interval (3 s here), whichever is larger: what is promised of nine series in ten.
+  // Within 10 % or one frame interval (3 s here), whichever is larger: what is promised of nine series in
+  // ten.
   EXPECT_THAT(spot["kinetics"]["onset_s"].get<double>(), DoubleNear(course.onset_s, 3));
   EXPECT_THAT(spot["kinetics"]["half_time_s"].get<double>(), DoubleNear(course.half_s, 3));
   EXPECT_THAT(spot["verdict"], Eq("positive"));
@@ -102,12 +103,17 @@ TEST_F(Series, KineticsAndWordsOfAReaction) {
 }
 
 TEST_F(Series, AWatchedFolderGivesTheSameCourseAndGoesOnAfterAStop) {
-  const std::vector<std::string> call{"watch", scratch_.path("series"), "--reference", scratch_.path("ref.txt"), "--regions",
-                                      scratch_.path("regions.json"), "--applied", "+6", "--idle", "0.5", "--json", "-"};
+  const std::vector<std::string> call{"watch",       scratch_.path("series"),
+                                      "--reference", scratch_.path("ref.txt"),
+                                      "--regions",   scratch_.path("regions.json"),
+                                      "--applied",   "+6",
+                                      "--idle",      "0.5",
+                                      "--json",      "-"};
   const auto first = run_tintfall(call);
   ASSERT_THAT(first.status, Eq(0)) << first.err;
   EXPECT_TRUE(scratch_.has("series/tintfall-watch.journal"));
-  EXPECT_THAT(json::parse(first.out)["spots"], Eq(json::parse(run({"--applied", "+6", "--json", "-"}).out)["spots"]));
+  EXPECT_THAT(json::parse(first.out)["spots"],
+              Eq(json::parse(run({"--applied", "+6", "--json", "-"}).out)["spots"]));
   EXPECT_TRUE(run_tintfall(call).out == first.out);
   EXPECT_THAT(run_tintfall({"watch", scratch_.path("none"), "--region", "spot@105,74,4"}).status, Eq(2));
 }

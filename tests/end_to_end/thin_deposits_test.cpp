@@ -48,8 +48,8 @@ TEST(ThinDeposits, TwoPhotosGiveOneMasstoneInBothRecords) {
   // The films as seen differ, the masstone is one.
   EXPECT_LT(one->readings[0].lab.l, other->readings[0].lab.l);
 
-  const auto summary = run_tintfall({"read", scratch.path("black.jpg"), scratch.path("white.jpg"), "--reference",
-                                     scratch.path("ref.txt"), "--two-backings"});
+  const auto summary = run_tintfall({"read", scratch.path("black.jpg"), scratch.path("white.jpg"),
+                                     "--reference", scratch.path("ref.txt"), "--two-backings"});
   EXPECT_THAT(summary.out, AllOf(HasSubstr("masstone, of a layer thick enough"), HasSubstr("contrast ratio"),
                                  HasSubstr("from two grounds, with white.jpg"), HasSubstr("thin-deposit")));
 }
@@ -58,10 +58,11 @@ TEST(ThinDeposits, FoilThatWasSaidIsNoGround) {
   const ScratchFolder scratch;
   scratch.write("photo.jpg", demo_photo().scene.jpeg_bytes);
   scratch.write("ref.txt", demo_photo().reference_text);
-  const auto run = run_tintfall({"read", scratch.path("photo.jpg"), "--reference", scratch.path("ref.txt"), "--region",
-                                 "deposit@105,74,4", "--surface", "foil", "--masstone"});
+  const auto run = run_tintfall({"read", scratch.path("photo.jpg"), "--reference", scratch.path("ref.txt"),
+                                 "--region", "deposit@105,74,4", "--surface", "foil", "--masstone"});
   ASSERT_THAT(run.status, Eq(0)) << run.err;
-  EXPECT_THAT(run.out, AllOf(HasSubstr("no masstone"), HasSubstr("said to lie on foil"), HasSubstr("matt card")));
+  EXPECT_THAT(run.out,
+              AllOf(HasSubstr("no masstone"), HasSubstr("said to lie on foil"), HasSubstr("matt card")));
 }
 
 TEST(ThinDeposits, TwoBackingsNeedsTwoPhotos) {

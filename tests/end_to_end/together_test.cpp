@@ -114,7 +114,8 @@ TEST(TogetherCommand, WrongUseIsRefused) {
   refused({"read", together.photos[0], "--together"}, "at least two");
   refused({"read", together.photos[0], together.photos[0], "--together"}, "named twice");
   const std::string copy = together.folder.write("copy.jpg", together.folder.read("a.jpg"));
-  refused({"read", together.photos[1], together.photos[0], copy, "--together"}, "are one photograph, byte by byte");
+  refused({"read", together.photos[1], together.photos[0], copy, "--together"},
+          "are one photograph, byte by byte");
   refused(together.call({"--save"}), "--save");
   refused(together.call({"--masstone"}), "--masstone");
   refused(together.call({"--icc", together.folder.path("x.icc")}), "--icc");

@@ -84,7 +84,8 @@ FilmRun run_films(scenes::Condition condition, scenes::Pool pool, std::uint64_t 
     }
   };
   std::vector<std::thread> threads;
-  for (unsigned i = 1; i < std::clamp(std::thread::hardware_concurrency(), 1u, 4u); ++i) threads.emplace_back(work);
+  for (unsigned i = 1; i < std::clamp(std::thread::hardware_concurrency(), 1u, 4u); ++i)
+    threads.emplace_back(work);
   work();
   for (auto& thread : threads) thread.join();
   std::sort(run.outcomes.begin(), run.outcomes.end(), [](const FilmOutcome& a, const FilmOutcome& b) {
@@ -118,9 +119,9 @@ std::string film_table_head() {
 
 std::string film_table_row(const std::string& name, const FilmFigures& f) {
   if (f.answered == 0) return fmt::format("| {} | {} | 0 | | | | | |\n", name, f.films);
-  return fmt::format("| {} | {} | {} ({:.1f} %) | {:.1f} % | {:.2f} | {:.2f} | {:.2f} | {:.2f} |\n", name, f.films, f.answered,
-                     100.0 * f.answered / f.films, 100.0 * f.covered / f.answered, f.median, f.p95, f.median_expanded,
-                     f.median_seen);
+  return fmt::format("| {} | {} | {} ({:.1f} %) | {:.1f} % | {:.2f} | {:.2f} | {:.2f} | {:.2f} |\n", name,
+                     f.films, f.answered, 100.0 * f.answered / f.films, 100.0 * f.covered / f.answered,
+                     f.median, f.p95, f.median_expanded, f.median_seen);
 }
 
 }  // namespace colorlib::accuracy

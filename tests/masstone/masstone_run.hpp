@@ -14,12 +14,12 @@ struct FilmOutcome {
   std::string id;
   std::string method;
   double true_contrast = 1;
-  bool answered = false;     ///< a masstone was given
-  bool opaque = false;       ///< nothing was said, because the layer was found to hide its ground
+  bool answered = false;  ///< a masstone was given
+  bool opaque = false;    ///< nothing was said, because the layer was found to hide its ground
   bool contrast_told = false;
   double contrast = 0, contrast_expanded = 0;
   double de00 = 0, de00_expanded = 0;  ///< masstone against truth
-  double seen_de00 = 0;      ///< the colour as seen against the true masstone
+  double seen_de00 = 0;                ///< the colour as seen against the true masstone
   std::array<double, 3> error{}, expanded{};
   std::string refusal;
 };

@@ -30,12 +30,18 @@ int main(int count, char** words) {
   const auto run = accuracy::run_films(condition, pool, first_seed, scenes_wanted);
   if (list)
     for (const auto& o : run.outcomes)
-      fmt::print("{:>4} {:<7} {:<16} CR {:.2f} said {:.2f} ± {:.2f}  {} dE00 {:5.2f} U {:5.2f} {} seen {:5.2f}  err {:+.1f} {:+.1f} "
-                 "{:+.1f}  {}\n",
-                 o.seed, o.id, o.method, o.true_contrast, o.contrast, o.contrast_expanded,
-                 o.answered ? "answered" : o.opaque ? "opaque  " : "refused ", o.de00, o.de00_expanded,
-                 o.answered && o.de00 > o.de00_expanded ? "*" : " ", o.seen_de00, o.error[0], o.error[1], o.error[2], o.refusal);
-  fmt::print("{}: {} scenes, {} refused\n{}", run.condition, run.scenes, run.refused_scenes, accuracy::film_table_head());
+      fmt::print(
+          "{:>4} {:<7} {:<16} CR {:.2f} said {:.2f} ± {:.2f}  {} dE00 {:5.2f} U {:5.2f} {} seen {:5.2f}  err "
+          "{:+.1f} {:+.1f} "
+          "{:+.1f}  {}\n",
+          o.seed, o.id, o.method, o.true_contrast, o.contrast, o.contrast_expanded,
+          o.answered ? "answered"
+          : o.opaque ? "opaque  "
+                     : "refused ",
+          o.de00, o.de00_expanded, o.answered && o.de00 > o.de00_expanded ? "*" : " ", o.seen_de00,
+          o.error[0], o.error[1], o.error[2], o.refusal);
+  fmt::print("{}: {} scenes, {} refused\n{}", run.condition, run.scenes, run.refused_scenes,
+             accuracy::film_table_head());
   for (const auto& [name, least, most] : {std::tuple{"contrast ratio 50 % and more", 0.5, 1.0},
                                           {"50 to 70 %", 0.5, 0.7},
                                           {"70 to 90 %", 0.7, 0.9},

@@ -1,5 +1,5 @@
-/// What is promised of masstones, on simulated photographs of cameras, inks and pigments that no constant was chosen on.
-/// TINTFALL_FULL=1 runs many more and writes docs/results/thin_deposits.md.
+/// What is promised of masstones, on simulated photographs of cameras, inks and pigments that no constant was
+/// chosen on. TINTFALL_FULL=1 runs many more and writes docs/results/thin_deposits.md.
 
 #include <fmt/format.h>
 #include <gmock/gmock.h>
@@ -32,7 +32,8 @@ std::string rows_of(const FilmRun& run) {
   return text;
 }
 
-/// The promise: right within what is said for 90 %, half of them within 2.5, and no answer for what is clearly too thin.
+/// The promise: right within what is said for 90 %, half of them within 2.5, and no answer for what is
+/// clearly too thin.
 void expect_promise(const FilmRun& run) {
   const FilmFigures thick = figures_of(run, 0.5, 1), thin = figures_of(run, 0, 0.45);
   EXPECT_GE(thick.covered, 0.90 * thick.answered);
@@ -42,8 +43,8 @@ void expect_promise(const FilmRun& run) {
 
 TEST(Masstones, OfFilmsOverTwoGroundsKeepTheirPromise) {
   const FilmRun run = run_films(Condition::thin_two_backings, Pool::held_out, first_seed, 36);
-  std::printf("held-out scenes, seed %llu on\n%s%s", static_cast<unsigned long long>(first_seed), film_table_head().c_str(),
-              rows_of(run).c_str());
+  std::printf("held-out scenes, seed %llu on\n%s%s", static_cast<unsigned long long>(first_seed),
+              film_table_head().c_str(), rows_of(run).c_str());
   expect_promise(run);
   const FilmFigures thick = figures_of(run, 0.5, 1);
   EXPECT_GE(thick.films, 25);
@@ -54,15 +55,15 @@ TEST(Masstones, OfFilmsOverTwoGroundsKeepTheirPromise) {
 
 TEST(Masstones, OfUnevenFilmsOverOneGroundKeepTheirPromise) {
   const FilmRun run = run_films(Condition::thin_paper, Pool::held_out, first_seed, 14);
-  std::printf("held-out scenes, seed %llu on\n%s%s", static_cast<unsigned long long>(first_seed), film_table_head().c_str(),
-              rows_of(run).c_str());
+  std::printf("held-out scenes, seed %llu on\n%s%s", static_cast<unsigned long long>(first_seed),
+              film_table_head().c_str(), rows_of(run).c_str());
   expect_promise(run);
   EXPECT_GE(figures_of(run, 0.5, 1).answered, 0.6 * figures_of(run, 0.5, 1).films);
 }
 
 /// A scene of thin films as `condition` draws it, read with their true regions.
-Result<PhotoReading> reading_of(const scenes::SceneSettings& settings, const std::string& chart_name, bool keep_films,
-                                scenes::Scene* out = nullptr) {
+Result<PhotoReading> reading_of(const scenes::SceneSettings& settings, const std::string& chart_name,
+                                bool keep_films, scenes::Scene* out = nullptr) {
   const ChartDefinition chart = find_chart(chart_name).value();
   scenes::Scene scene = scenes::render(settings, chart);
   ReadRequest request;
@@ -96,7 +97,8 @@ TEST(Masstones, OfTheSameFilmInTwoPhotos) {
   const Namer namer = Namer::load(data_folder()).value();
   int films = 0, within = 0;
   for (const std::uint64_t seed : {4, 16, 31}) {
-    // The same deposits, first over white, then over black card; another camera position and another exposure.
+    // The same deposits, first over white, then over black card; another camera position and another
+    // exposure.
     auto settings = scenes::random_scene(Condition::thin_paper, seed);
     for (auto& specimen : settings.specimens) specimen.thickness = std::max(specimen.thickness, 0.8);
     scenes::Scene scene;
@@ -192,13 +194,20 @@ TEST(Masstones, OfAFilmOfAFewMillimetresAreRefused) {
 TEST(Masstones, FullTable) {
   if (!std::getenv("TINTFALL_FULL")) GTEST_SKIP() << "runs with ./run tests --full";
   std::string text =
-      "# Masstones of thin deposits on simulated photographs\n\nHeld-out cameras, tone curves, inks, papers, lights and pigments. "
-      "*thin-two-backings*: films across the black and the white ground of the sheet two-backings-a5, 200 scenes of 2; *thin-paper*: "
-      "films of uneven thickness on white card, 100 scenes of 6, read with `--masstone`. Scattering power 0.12 to 2.5. Rows by the true "
-      "contrast ratio. *Answered*: a masstone was given; *within stated*: of these, truth within the stated 95 % tolerance; median and "
-      "p95 of \u0394E00 against the true masstone; U: the stated tolerance; *as seen*: \u0394E00 of the plain reading against the true "
-      "masstone. Written by `./run tests --full`.\n\n" + film_table_head();
-  for (const auto& [condition, scenes] : {std::pair{Condition::thin_two_backings, 200}, {Condition::thin_paper, 100}}) {
+      "# Masstones of thin deposits on simulated photographs\n\nHeld-out cameras, tone curves, inks, papers, "
+      "lights and pigments. "
+      "*thin-two-backings*: films across the black and the white ground of the sheet two-backings-a5, 200 "
+      "scenes of 2; *thin-paper*: "
+      "films of uneven thickness on white card, 100 scenes of 6, read with `--masstone`. Scattering power "
+      "0.12 to 2.5. Rows by the true "
+      "contrast ratio. *Answered*: a masstone was given; *within stated*: of these, truth within the stated "
+      "95 % tolerance; median and "
+      "p95 of \u0394E00 against the true masstone; U: the stated tolerance; *as seen*: \u0394E00 of the "
+      "plain reading against the true "
+      "masstone. Written by `./run tests --full`.\n\n" +
+      film_table_head();
+  for (const auto& [condition, scenes] :
+       {std::pair{Condition::thin_two_backings, 200}, {Condition::thin_paper, 100}}) {
     const FilmRun run = run_films(condition, Pool::held_out, first_seed, scenes);
     const std::string rows = rows_of(run);
     std::printf("%s", rows.c_str());

@@ -100,7 +100,8 @@ Camera finished_camera(std::string name, std::array<Spectrum, 3> curves, double 
 }
 
 const std::vector<Camera>& cameras(Pool pool) {
-  static const std::vector<Camera> tuning = tuning_cameras(), held = held_out::cameras(), measured = measured_cameras();
+  static const std::vector<Camera> tuning = tuning_cameras(), held = held_out::cameras(),
+                                   measured = measured_cameras();
   return pool == Pool::held_out ? held : pool == Pool::measured ? measured : tuning;
 }
 

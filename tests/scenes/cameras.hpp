@@ -16,10 +16,11 @@ struct Camera {
   std::array<Spectrum, 3> sensitivity;
 };
 
-/// The cameras of a pool. Those of Pool::measured are published ones, the others invented; the families are described in README.md.
+/// The cameras of a pool. Those of Pool::measured are published ones, the others invented; the families are
+/// described in README.md.
 const std::vector<Camera>& cameras(Pool pool);
-/// One of them; an invented one with its curves shifted by some nm and stretched by some per cent, so that no two scenes share
-/// a camera exactly.
+/// One of them; an invented one with its curves shifted by some nm and stretched by some per cent, so that no
+/// two scenes share a camera exactly.
 Camera random_camera(Random& random, Pool pool);
 
 /// Camera response to a reflectance under a light, raw (no balance).

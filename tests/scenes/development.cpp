@@ -50,8 +50,9 @@ void box_blur(CoarseMap& map, int radius) {
   }
 }
 
-/// Gain of local tone mapping: bright neighbourhoods held back, dark ones lifted; 1 at the mean. With `edge_share` above 0
-/// the neighbourhood follows strong edges instead of smearing over them, as the better phones do.
+/// Gain of local tone mapping: bright neighbourhoods held back, dark ones lifted; 1 at the mean. With
+/// `edge_share` above 0 the neighbourhood follows strong edges instead of smearing over them, as the better
+/// phones do.
 CoarseMap local_gain(const ImageF& linear, double strength, double blur_share, double edge_share) {
   CoarseMap map;
   map.step = 16;
@@ -129,7 +130,8 @@ Image8 develop(ImageF& picture, const Vector3& gains, const Matrix3& to_srgb,
 
   CoarseMap gain;
   const bool local = settings.local_strength > 0;
-  if (local) gain = local_gain(picture, settings.local_strength, settings.local_blur_share, settings.local_edge_share);
+  if (local)
+    gain = local_gain(picture, settings.local_strength, settings.local_blur_share, settings.local_edge_share);
 
   constexpr int last = 8191;
   std::array<std::vector<float>, 3> table;

@@ -21,7 +21,7 @@ struct DevelopmentSettings {
   double sharpening = 0;              ///< amount of an unsharp mask (radius about 1 px) on encoded values
   /// Local tone mapping: gain (blurred luminance / mean)^(-strength), blur as a share of the picture's width.
   double local_strength = 0, local_blur_share = 0.06;  ///< local tone mapping; share of the picture's width
-  double local_edge_share = 0;  ///< how far its neighbourhoods follow strong edges
+  double local_edge_share = 0;                         ///< how far its neighbourhoods follow strong edges
   int jpeg_quality = 92;
   bool jpeg_subsampled = true;  ///< 4:2:0, else 4:4:4
 };

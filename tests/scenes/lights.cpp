@@ -148,7 +148,9 @@ LightColor drawn_led(Random& random, Pool pool, double low_k, double high_k) {
     shape.red_above_nm = random.uniform(34, 48);
   } else if (pool == Pool::broad) {
     // Any pump, and phosphors from broad to as narrow as a line.
-    const auto width = [&](double low, double high) { return std::exp(random.uniform(std::log(low), std::log(high))); };
+    const auto width = [&](double low, double high) {
+      return std::exp(random.uniform(std::log(low), std::log(high)));
+    };
     shape.pump_nm = random.uniform(435, 466);
     shape.pump_width_nm = random.uniform(7, 14);
     shape.green_nm = random.uniform(520, 560);
@@ -193,7 +195,8 @@ LightColor random_warm_lamp(Random& random, Pool pool) {
   if (pool == Pool::measured) {
     const int which = random.below(5);
     if (which == 0) return {"CIE A", illuminant("A"), random.uniform(0.1, 0.2)};
-    return {fmt::format("CIE LED-B{}", 1 + which % 2), led_illuminant(1 + which % 2), random.uniform(0, 0.03)};
+    return {fmt::format("CIE LED-B{}", 1 + which % 2), led_illuminant(1 + which % 2),
+            random.uniform(0, 0.03)};
   }
   // Mostly LED; some bulbs are still incandescent.
   if (random.chance(0.2)) {

@@ -8,9 +8,10 @@
 
 namespace colorlib::scenes {
 
-/// `tuning` may be looked at and tuned on. `broad` has materials of no particular kind, drawn wider than either of the others:
-/// the error budget's constants are set on it. `held_out` is for the accuracy tests alone, and so is `measured`: held-out
-/// materials and phones, but cameras and lamps from published measurements.
+/// `tuning` may be looked at and tuned on. `broad` has materials of no particular kind, drawn wider than
+/// either of the others: the error budget's constants are set on it. `held_out` is for the accuracy tests
+/// alone, and so is `measured`: held-out materials and phones, but cameras and lamps from published
+/// measurements.
 enum class Pool { tuning, broad, held_out, measured };
 /// Whether a pool's inks, papers, pigments and phones are the held-out ones.
 constexpr bool held_out_materials(Pool pool) { return pool == Pool::held_out || pool == Pool::measured; }

@@ -40,7 +40,8 @@ double strength_for(const Spectrum& shape, const Spectrum& ground, double l) {
 }  // namespace
 
 const std::vector<PigmentFamily>& pigment_families(Pool pool) {
-  static const std::vector<PigmentFamily> tuning = tuning_pigments(), broad = broad_pigments(), held = held_out::pigments();
+  static const std::vector<PigmentFamily> tuning = tuning_pigments(), broad = broad_pigments(),
+                                          held = held_out::pigments();
   return held_out_materials(pool) ? held : pool == Pool::broad ? broad : tuning;
 }
 

@@ -116,9 +116,11 @@ InkSet random_inks(Random& random, Pool pool) {
   if (pool != Pool::broad) return inks;
   // Dyes of other makers: bands and edges elsewhere, wider or narrower.
   for (std::size_t ink = 0; ink < 3; ++ink) {
-    const double shift_nm = random.normal(0, 3), stretch = std::exp(random.normal(0, 0.06)), centre = random.uniform(450, 600);
+    const double shift_nm = random.normal(0, 3), stretch = std::exp(random.normal(0, 0.06)),
+                 centre = random.uniform(450, 600);
     const Spectrum before = inks.density[ink];
-    inks.density[ink] = spectrum_of([&](double nm) { return at_wavelength(before, centre + (nm - centre - shift_nm) / stretch); });
+    inks.density[ink] = spectrum_of(
+        [&](double nm) { return at_wavelength(before, centre + (nm - centre - shift_nm) / stretch); });
   }
   return inks;
 }

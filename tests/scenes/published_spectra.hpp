@@ -1,5 +1,6 @@
 #pragma once
-/// Published tables: from Debian's colord-data, resampled to the scenes' grid, and LED illuminants in led_illuminants.cpp.
+/// Published tables: from Debian's colord-data, resampled to the scenes' grid, and LED illuminants in
+/// led_illuminants.cpp.
 
 #include <string>
 #include <vector>

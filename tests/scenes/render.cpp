@@ -206,8 +206,8 @@ Rgb Renderer::flat_color(float x, float y, const float (&derivative)[4], const f
   return under(planes_[0].material[Material::table], light);
 }
 
-/// `matt`, when asked for, becomes the same picture without any specular light: no gloss, no glints, and no mirror of foil in
-/// a deposit's gaps.
+/// `matt`, when asked for, becomes the same picture without any specular light: no gloss, no glints, and no
+/// mirror of foil in a deposit's gaps.
 void Renderer::paint_row(int row, ImageF& picture, ImageF* matt) const {
   constexpr int step = NodeGrid::step;
   const int node_row = row / step;

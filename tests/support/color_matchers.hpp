@@ -11,8 +11,12 @@
 
 namespace colorlib {
 
-inline void PrintTo(const Lab& c, std::ostream* out) { *out << fmt::format("Lab({:.4f}, {:.4f}, {:.4f})", c.l, c.a, c.b); }
-inline void PrintTo(const Xyz& c, std::ostream* out) { *out << fmt::format("XYZ({:.6f}, {:.6f}, {:.6f})", c.x, c.y, c.z); }
+inline void PrintTo(const Lab& c, std::ostream* out) {
+  *out << fmt::format("Lab({:.4f}, {:.4f}, {:.4f})", c.l, c.a, c.b);
+}
+inline void PrintTo(const Xyz& c, std::ostream* out) {
+  *out << fmt::format("XYZ({:.6f}, {:.6f}, {:.6f})", c.x, c.y, c.z);
+}
 inline void PrintTo(const Error& e, std::ostream* out) {
   *out << fmt::format("{}: {} [{}]", code_name(e.code), e.message, e.advice);
 }
@@ -31,7 +35,8 @@ MATCHER_P2(FailsWith, code, message_matcher, "fails with the code and a fitting 
     *result_listener << "succeeded";
     return false;
   }
-  *result_listener << fmt::format("{}: {} [{}]", code_name(arg.error().code), arg.error().message, arg.error().advice);
+  *result_listener << fmt::format("{}: {} [{}]", code_name(arg.error().code), arg.error().message,
+                                  arg.error().advice);
   return arg.error().code == code && !arg.error().advice.empty() &&
          testing::ExplainMatchResult(message_matcher, arg.error().message, result_listener);
 }

@@ -7,8 +7,8 @@
 #include <cstdio>
 #include <cstdlib>
 
-#include "tests/time_courses/photographed_table.hpp"
 #include "tests/support/result_page.hpp"
+#include "tests/time_courses/photographed_table.hpp"
 
 namespace colorlib::time_courses {
 namespace {
@@ -33,8 +33,8 @@ TEST(PhotographedCourses, AFewOfEachKind) {
   const CourseFigures all = pooled(rows);
   EXPECT_GE(all.onsets_near, all.onsets - 1);
   EXPECT_GE(all.half_times_near, all.half_times - 1);
-  // Eight intervals of 95 %, both of a series missed together as a rule: more than three miss in one or two runs of a
-  // hundred.
+  // Eight intervals of 95 %, both of a series missed together as a rule: more than three miss in one or two
+  // runs of a hundred.
   EXPECT_GE(all.covered, all.intervals - 3);
   EXPECT_GE(all.right_kind, all.tellable - 1);
   EXPECT_EQ(rows.back().called_reaction, 0);
@@ -52,7 +52,8 @@ TEST(PhotographedCourses, TimesIntervalsAndKinds) {
   EXPECT_GE(all.half_times_near, 0.9 * all.half_times);
   EXPECT_GE(all.right_kind, 0.9 * all.tellable);
   EXPECT_GE(all.covered, 0.91 * all.intervals);
-  // 98 %, and one standard error of some 500 intervals: on the 120 series that the reach of the bend was chosen on it is 97.4 %.
+  // 98 %, and one standard error of some 500 intervals: on the 120 series that the reach of the bend was
+  // chosen on it is 97.4 %.
   EXPECT_LE(all.covered, 0.986 * all.intervals);
   EXPECT_LE(rows.back().called_reaction, 0.02 * rows.back().courses);
   write_result_page("time_courses.md", photographed_page(courses, first_seed, table));

@@ -39,7 +39,8 @@ struct Club {
     scene.photo_seed = 100 * seed + static_cast<std::uint64_t>(index);
     scene.view.rotation_deg = std::fmod(scene.view.rotation_deg, 20);  // straight in the frame, as asked for
     scene.specimens.clear();
-    scene.sensor.paper_level *= 0.75;  // the camera exposes for both sheets, and either may be the brighter one
+    scene.sensor.paper_level *=
+        0.75;  // the camera exposes for both sheets, and either may be the brighter one
     scene.sheet.curl = {};
     const bool below = !settings.change_places || index % 2 == 0;
     scene.second = scenes::SecondSheet{

@@ -192,9 +192,10 @@ int CatalogueCommand::export_to_file(Streams& streams) {
                   streams);
   std::error_code ignored;
   if (!pictures_.empty() && *format != CatalogueFormat::pdf)
-    return refuse({ErrorCode::bad_call, fmt::format("--pictures is for a PDF report, and '{}' is none.", out_),
-                   "Leave --pictures out, or end the file in .pdf."},
-                  streams);
+    return refuse(
+        {ErrorCode::bad_call, fmt::format("--pictures is for a PDF report, and '{}' is none.", out_),
+         "Leave --pictures out, or end the file in .pdf."},
+        streams);
   if (!pictures_.empty() && !std::filesystem::is_directory(pictures_, ignored))
     return refuse({ErrorCode::bad_call, fmt::format("--pictures names '{}', which is no folder.", pictures_),
                    "Name the folder that holds PHOTO.overlay.png, or the photographs themselves."},
@@ -248,10 +249,11 @@ int CatalogueCommand::import_files(Streams& streams) {
     // A file of several parts is looked through first: with a mistake far down nothing of it is added.
     std::size_t parts = 0;
     std::vector<CatalogueEntry> first;
-    const auto looked = import_in_parts(*bytes, name, [&](std::vector<CatalogueEntry> entries) -> Result<std::monostate> {
-      if (parts++ == 0) first = std::move(entries);
-      return std::monostate{};
-    });
+    const auto looked =
+        import_in_parts(*bytes, name, [&](std::vector<CatalogueEntry> entries) -> Result<std::monostate> {
+          if (parts++ == 0) first = std::move(entries);
+          return std::monostate{};
+        });
     if (!looked) return refuse(looked.error(), streams);
     AddSummary sum;
     const auto take = [&](const std::vector<CatalogueEntry>& entries) -> Result<std::monostate> {

@@ -95,7 +95,8 @@ void ChartCommand::declare(CLI::App& app) {
   app.footer(
       "\nPrint at 100 %, without 'fit to page', on matt paper, and lay a ruler along the printed one.\n"
       "Examples: tintfall chart print frame-a5 --out sheet.pdf --label A5-03 --date today\n"
-      "          tintfall chart transfer 1.jpg 2.jpg 3.jpg --from frame-a5 --from-reference known.txt --to strip --out "
+      "          tintfall chart transfer 1.jpg 2.jpg 3.jpg --from frame-a5 --from-reference known.txt --to "
+      "strip --out "
       "strip-02.txt\n"
       "          tintfall chart fading spring.txt autumn.txt --chart strip");
 }

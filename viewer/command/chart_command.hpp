@@ -11,7 +11,9 @@ namespace tintfall {
 class ChartCommand : public Command {
  public:
   std::string_view name() const override { return "chart"; }
-  std::string_view summary() const override { return "The charts: list, print, measure a print, see whether it fades"; }
+  std::string_view summary() const override {
+    return "The charts: list, print, measure a print, see whether it fades";
+  }
   void declare(CLI::App& app) override;
   int run(Streams& streams) override;
 

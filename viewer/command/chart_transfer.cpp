@@ -113,7 +113,8 @@ Result<std::monostate> check_call(const TransferChoices& choices) {
                     fmt::format("{} names '{}', which is one of the inputs.", option, output),
                     "Name another file for the output.");
     }
-  for (const auto& [option, output] : {std::pair("--out", choices.out), std::pair("--json", choices.json.path)})
+  for (const auto& [option, output] :
+       {std::pair("--out", choices.out), std::pair("--json", choices.json.path)})
     if (const auto sound = check_can_write(option, output); !sound) return sound;
   if (choices.out == choices.json.path)
     return fail(ErrorCode::bad_call, "--out and --json name the same file.", "Name two files.");

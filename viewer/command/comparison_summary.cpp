@@ -93,8 +93,8 @@ void print_item(const Comparison& comparison, const ItemConsensus& item, const C
                        table.participants[distance.participant].name, width, cell->readings.size(), mean.l,
                        mean.a, mean.b, distance.de00);
     if (const auto& agreement = distance.agreement) {
-      out << fmt::format("   {:>5}   {:>+5.2f} {:>+5.2f} {:>+5.2f}", en_text(agreement->en), agreement->en_lab[0],
-                         agreement->en_lab[1], agreement->en_lab[2]);
+      out << fmt::format("   {:>5}   {:>+5.2f} {:>+5.2f} {:>+5.2f}", en_text(agreement->en),
+                         agreement->en_lab[0], agreement->en_lab[1], agreement->en_lab[2]);
       if (item.judged) out << "   " << verdict_word(agreement->verdict);
     }
     out << '\n';
@@ -120,7 +120,8 @@ void print_pairs(const Comparison& comparison, bool all, std::ostream& out) {
     const Agreement& found = pairs[i].agreement;
     out << fmt::format("    {:<{}}   ΔE00 {:>5.2f} ± {:.2f}   E_n {:>5}   {}\n",
                        comparison.things[pairs[i].a].label + " – " + comparison.things[pairs[i].b].label,
-                       widest + 3, found.de00, found.de00_expanded, en_text(found.en), verdict_word(found.verdict));
+                       widest + 3, found.de00, found.de00_expanded, en_text(found.en),
+                       verdict_word(found.verdict));
   }
   if (shown < pairs.size())
     line(inner,

@@ -25,9 +25,11 @@ Result<std::monostate> check_can_write(std::string_view option, const std::strin
   auto target = std::filesystem::weakly_canonical(std::filesystem::absolute(output), problem);
   if (problem) target = std::filesystem::absolute(output);
   const std::string folder = target.parent_path().string();
-  if (!std::filesystem::exists(folder, problem)) return wrong(fmt::format("the folder '{}' does not exist", folder));
+  if (!std::filesystem::exists(folder, problem))
+    return wrong(fmt::format("the folder '{}' does not exist", folder));
   if (!std::filesystem::is_directory(folder, problem)) return wrong(fmt::format("'{}' is no folder", folder));
-  if (::access(folder.c_str(), W_OK | X_OK) != 0) return wrong(fmt::format("the folder '{}' may not be written to", folder));
+  if (::access(folder.c_str(), W_OK | X_OK) != 0)
+    return wrong(fmt::format("the folder '{}' may not be written to", folder));
   return std::monostate{};
 }
 

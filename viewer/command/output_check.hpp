@@ -8,8 +8,8 @@
 
 namespace tintfall {
 
-/// Looks at the output's folder, and at what stands in its place; writes nothing. Empty and "-" are fine. `option` is what named
-/// it ("--json"). Errors: cannot_write.
+/// Looks at the output's folder, and at what stands in its place; writes nothing. Empty and "-" are fine.
+/// `option` is what named it ("--json"). Errors: cannot_write.
 colorlib::Result<std::monostate> check_can_write(std::string_view option, const std::string& output);
 
 }  // namespace tintfall

@@ -100,17 +100,20 @@ Result<std::monostate> ReadCommand::write_profile(const PhotoRead& read, Progres
   progress.report(1, "making the profile");
   const auto profile = calibration_profile(read.photo, read.reading);
   if (!profile) return fail(profile.error());
-  if (const auto written = write_file_atomically(choices_.icc, profile->bytes); !written) return fail(written.error());
+  if (const auto written = write_file_atomically(choices_.icc, profile->bytes); !written)
+    return fail(written.error());
   profile_note_ = fmt::format(
-      "{}: it holds for the light in the middle of the opening ({:.0f}, {:.0f} mm); over the opening the light differs by up to "
-      "ΔE00 {:.1f}.\n", choices_.icc, profile->place.x, profile->place.y, profile->light_de00);
+      "{}: it holds for the light in the middle of the opening ({:.0f}, {:.0f} mm); over the opening the "
+      "light differs by up to "
+      "ΔE00 {:.1f}.\n",
+      choices_.icc, profile->place.x, profile->place.y, profile->light_de00);
   for (const Reading& item : read.reading.readings) {
     if (item.refused) continue;
     const auto lab = lab_through_profile(profile->bytes, read.photo, read.reading.sheet.placement, item);
     if (!lab) return fail(lab.error());
-    profile_note_ += fmt::format("{} {} read back through it: L* {:.1f}  a* {:.1f}  b* {:.1f}, ΔE00 {:.2f} from the reading.\n",
-                                 region_kind_name(item.kind), item.id, lab->l, lab->a, lab->b,
-                                 difference_ciede2000(item.lab, *lab));
+    profile_note_ += fmt::format(
+        "{} {} read back through it: L* {:.1f}  a* {:.1f}  b* {:.1f}, ΔE00 {:.2f} from the reading.\n",
+        region_kind_name(item.kind), item.id, lab->l, lab->a, lab->b, difference_ciede2000(item.lab, *lab));
   }
   return std::monostate{};
 }
@@ -174,7 +177,8 @@ int ReadCommand::tell(const std::vector<Record>& records, const ReadJob& job, St
     summarise(record, job, streams);
   }
   if (const auto written = write_json(lines, choices_.json, streams); !written)
-    return report_error(written.error(), choices_.json.to_standard_output() ? JsonTarget{} : choices_.json, streams);
+    return report_error(written.error(), choices_.json.to_standard_output() ? JsonTarget{} : choices_.json,
+                        streams);
   if (!choices_.json.to_standard_output() && !choices_.quiet) print_caution(streams.out);
   return status_done;
 }

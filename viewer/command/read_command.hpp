@@ -24,10 +24,11 @@ class ReadCommand : public Command {
     colorlib::PhotoReading reading;
     colorlib::Subject subject;
   };
-  colorlib::Result<PhotoRead> look(const std::string& photo, const ReadJob& job, colorlib::Progress& progress) const;
+  colorlib::Result<PhotoRead> look(const std::string& photo, const ReadJob& job,
+                                   colorlib::Progress& progress) const;
   /// The record, and the outputs that go beside the photo.
-  colorlib::Result<colorlib::Record> finish(const PhotoRead& read, const std::string& photo, const ReadJob& job,
-                                            colorlib::Progress& progress) const;
+  colorlib::Result<colorlib::Record> finish(const PhotoRead& read, const std::string& photo,
+                                            const ReadJob& job, colorlib::Progress& progress) const;
   /// One photo all the way: record and outputs of its own. From several threads at once.
   colorlib::Result<colorlib::Record> read_one(const std::string& photo, const ReadJob& job,
                                               colorlib::Progress& progress) const;

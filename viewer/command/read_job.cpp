@@ -31,10 +31,12 @@ Checked check_contents(const std::vector<std::string>& photos) {
     const auto hash = sha256_of_file(photo);
     if (!hash) continue;
     if (const auto [first, is_new] = photo_of.try_emplace(*hash, photo); !is_new)
-      return fail(ErrorCode::bad_call,
-                  fmt::format("The photos '{}' and '{}' are one photograph, byte by byte; read together, each counts once.",
-                              first->second, photo),
-                  "Leave one of them out, or photograph the specimen again.");
+      return fail(
+          ErrorCode::bad_call,
+          fmt::format(
+              "The photos '{}' and '{}' are one photograph, byte by byte; read together, each counts once.",
+              first->second, photo),
+          "Leave one of them out, or photograph the specimen again.");
   }
   return std::monostate{};
 }
@@ -49,13 +51,15 @@ Checked check_together(const ReadChoices& choices) {
     std::error_code unknown;
     const auto whole = std::filesystem::weakly_canonical(photo, unknown);
     if (!seen.insert(unknown ? photo : whole.string()).second)
-      return fail(ErrorCode::bad_call, fmt::format("The photo '{}' is named twice; read together, each counts once.", photo),
+      return fail(ErrorCode::bad_call,
+                  fmt::format("The photo '{}' is named twice; read together, each counts once.", photo),
                   "Name each photo once.");
   }
   for (const auto& [given, option, why] :
        {std::tuple(choices.two_grounds, "--two-backings", "those photos show two grounds"),
         std::tuple(choices.masstone, "--masstone", "a masstone is computed from one photo"),
-        std::tuple(choices.save || choices.resume, choices.save ? "--save" : "--resume", "one record is made of all photos"),
+        std::tuple(choices.save || choices.resume, choices.save ? "--save" : "--resume",
+                   "one record is made of all photos"),
         std::tuple(!choices.corners.empty(), "--corners", "corners belong to one photo"),
         std::tuple(!choices.icc.empty(), "--icc", "a profile belongs to one photo")})
     if (given)
@@ -80,15 +84,16 @@ Checked check_sheet_options(const ReadChoices& choices) {
         "Say how far the specimen stands above the sheet, in mm.");
   if (choices.two_grounds && choices.photos.size() != 2)
     return fail(ErrorCode::bad_call,
-                fmt::format("--two-backings was given with {} photo{}; it needs exactly two.", choices.photos.size(),
-                            choices.photos.size() == 1 ? "" : "s"),
+                fmt::format("--two-backings was given with {} photo{}; it needs exactly two.",
+                            choices.photos.size(), choices.photos.size() == 1 ? "" : "s"),
                 "Name the photo over the black ground and the one over the white ground.");
   return check_together(choices);
 }
 
 std::string lower_ending(const std::filesystem::path& file) {
   std::string ending = file.extension().string();
-  std::transform(ending.begin(), ending.end(), ending.begin(), [](unsigned char c) { return std::tolower(c); });
+  std::transform(ending.begin(), ending.end(), ending.begin(),
+                 [](unsigned char c) { return std::tolower(c); });
   return ending;
 }
 
@@ -126,10 +131,12 @@ Checked check_outputs(const ReadChoices& choices) {
                 "Say --overlays FOLDER for one of each photo.");
   if (const auto sound = check_output("--icc", choices.icc, choices); !sound) return sound;
   if (!choices.icc.empty() && (choices.photos.size() > 1 || choices.resume))
-    return fail(ErrorCode::bad_call,
-                choices.resume ? std::string("--icc and --resume were both given, and a photo passed over gives no profile.")
-                               : fmt::format("One colour profile was asked for {} photos.", choices.photos.size()),
-                "A profile holds for one photo: read that one alone.");
+    return fail(
+        ErrorCode::bad_call,
+        choices.resume
+            ? std::string("--icc and --resume were both given, and a photo passed over gives no profile.")
+            : fmt::format("One colour profile was asked for {} photos.", choices.photos.size()),
+        "A profile holds for one photo: read that one alone.");
   if (choices.icc == "-")
     return fail(ErrorCode::bad_call, "The colour profile goes to a file, not to standard output.",
                 "Write for example --icc photo.icc.");
@@ -137,7 +144,9 @@ Checked check_outputs(const ReadChoices& choices) {
     return fail(ErrorCode::bad_call, "The overlay is a picture and goes to a file, not to standard output.",
                 "Write for example --overlay overlay.png.");
   if (!choices.overlay.empty() && lower_ending(choices.overlay) != ".png")
-    return fail(ErrorCode::bad_call, fmt::format("--overlay names '{}'; it is written as PNG only.", choices.overlay), "End it in .png.");
+    return fail(ErrorCode::bad_call,
+                fmt::format("--overlay names '{}'; it is written as PNG only.", choices.overlay),
+                "End it in .png.");
   return std::monostate{};
 }
 
@@ -215,8 +224,10 @@ Result<ReadJob> read_job_from(const ReadChoices& choices) {
   auto regions = regions_from(choices);
   if (!regions) return fail(regions.error());
   if (choices.together && *regions && (*regions)->frame == RegionFrame::photo_px)
-    return fail(ErrorCode::bad_call, "--together needs regions in mm on the sheet; the regions file counts in pixels of one photo.",
-                "Draw them with \"frame\": \"chart\".");
+    return fail(
+        ErrorCode::bad_call,
+        "--together needs regions in mm on the sheet; the regions file counts in pixels of one photo.",
+        "Draw them with \"frame\": \"chart\".");
   job.request.regions = std::move(*regions);
   job.request.height_mm = choices.height_mm;
   job.request.masstone = choices.masstone;
@@ -228,7 +239,8 @@ Result<ReadJob> read_job_from(const ReadChoices& choices) {
                                 : load_chart(choices.chart, choices.reference, job.request);
   if (!loaded) return fail(loaded.error());
   if (!light_kind_from(choices.subject.light))
-    return fail(ErrorCode::bad_call, fmt::format("--light names '{}', which is no known light.", choices.subject.light),
+    return fail(ErrorCode::bad_call,
+                fmt::format("--light names '{}', which is no known light.", choices.subject.light),
                 "Say daylight, lamp, tube or mixed.");
   if (!choices.fields_file.empty()) {
     auto fields = read_subject_fields(choices.fields_file);

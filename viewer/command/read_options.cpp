@@ -9,7 +9,8 @@ namespace tintfall {
 
 void declare_read(CLI::App& app, ReadChoices& choices) {
   app.add_option("PHOTO", choices.photos,
-                 "Photographs: JPEG, PNG, TIFF, HEIF or camera raw; told by content, not by name. A folder stands for "
+                 "Photographs: JPEG, PNG, TIFF, HEIF or camera raw; told by content, not by name. A folder "
+                 "stands for "
                  "the photographs in it")
       ->required();
 
@@ -52,9 +53,10 @@ void declare_read(CLI::App& app, ReadChoices& choices) {
                  "anywhere up to caps")
       ->type_name("MM")
       ->group(what);
-  app.add_flag("--masstone", choices.masstone,
-               "Of deposits known to be thin: the colour of a thick layer, too, computed from their uneven "
-               "thickness over one matt ground. On a sheet with a black and a white ground it is computed anyway")
+  app.add_flag(
+         "--masstone", choices.masstone,
+         "Of deposits known to be thin: the colour of a thick layer, too, computed from their uneven "
+         "thickness over one matt ground. On a sheet with a black and a white ground it is computed anyway")
       ->group(what);
   app.add_flag("--two-backings", choices.two_grounds,
                "The two photos show the same deposit over a black and over a white ground: compute the "
@@ -62,7 +64,8 @@ void declare_read(CLI::App& app, ReadChoices& choices) {
       ->group(what);
 
   app.add_flag("--together", choices.together,
-               "All photos show the same specimen beside the same sheet: one combined record, how well the photos agree, and "
+               "All photos show the same specimen beside the same sheet: one combined record, how well the "
+               "photos agree, and "
                "which of them does not belong")
       ->group(what);
 
@@ -74,7 +77,8 @@ void declare_read(CLI::App& app, ReadChoices& choices) {
   app.add_option("--surface", choices.subject.surface, "What it lies on: foil, card, glass, ...")
       ->group(said);
   app.add_option("--light", choices.subject.light,
-                 "The light of the photo: daylight, lamp (bulb or LED), tube (fluorescent), mixed (daylight and a lamp). The tolerance "
+                 "The light of the photo: daylight, lamp (bulb or LED), tube (fluorescent), mixed (daylight "
+                 "and a lamp). The tolerance "
                  "then fits it; a photo alone does not tell every lamp from daylight")
       ->type_name("KIND")
       ->group(said);
@@ -96,7 +100,8 @@ void declare_read(CLI::App& app, ReadChoices& choices) {
       ->type_name("FOLDER")
       ->group(output);
   app.add_option("--icc", choices.icc,
-                 "Write the calibration as a colour profile for other programs; it holds for the light in the middle of the "
+                 "Write the calibration as a colour profile for other programs; it holds for the light in "
+                 "the middle of the "
                  "opening")
       ->type_name("OUT.icc")
       ->group(output);

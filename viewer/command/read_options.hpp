@@ -43,7 +43,8 @@ struct ReadJob {
 };
 
 /// Errors: bad_call for options that contradict each other, outputs that would overwrite an input, what
-/// cannot be parsed; unreadable_* for files; cannot_write for outputs whose folder is missing. No photo is decoded.
+/// cannot be parsed; unreadable_* for files; cannot_write for outputs whose folder is missing. No photo is
+/// decoded.
 colorlib::Result<ReadJob> read_job_from(const ReadChoices& choices);
 
 }  // namespace tintfall

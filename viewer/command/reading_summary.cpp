@@ -41,7 +41,8 @@ void print_photo(const RecordPhoto& photo, const Subject& subject, std::ostream&
                      photo.captured.empty() ? "" : ", taken " + photo.captured);
   std::vector<std::string> said;
   for (const SubjectField& field : subject_fields)
-    if (const std::string& value = subject.*(field.place); !value.empty()) said.push_back(fmt::format("{} {}", field.name, value));
+    if (const std::string& value = subject.*(field.place); !value.empty())
+      said.push_back(fmt::format("{} {}", field.name, value));
   if (!said.empty()) labelled("subject", join(said), out);
 }
 
@@ -93,21 +94,25 @@ void print_words(const ColorDescription& words, const Wording& wording, std::ost
 
 /// "thin layer: ..." and what it would be when thick.
 void print_layer(const LayerReading& layer, const SummaryOptions& options, std::ostream& out) {
-  const std::string hides =
-      layer.contrast_ratio ? fmt::format("contrast ratio {:.0f} ± {:.0f} %", 100 * *layer.contrast_ratio,
-                                         100 * layer.contrast_ratio_expanded)
-                           : std::string();
+  const std::string hides = layer.contrast_ratio
+                                ? fmt::format("contrast ratio {:.0f} ± {:.0f} %", 100 * *layer.contrast_ratio,
+                                              100 * layer.contrast_ratio_expanded)
+                                : std::string();
   if (layer.refused) {
-    indented("no masstone" + (hides.empty() ? std::string() : " (" + hides + ")") + ": " + layer.refused->message, out);
+    indented(
+        "no masstone" + (hides.empty() ? std::string() : " (" + hides + ")") + ": " + layer.refused->message,
+        out);
     indented(layer.refused->advice, out);
     return;
   }
-  indented(fmt::format("masstone, of a layer thick enough to hide its ground: {} ({})", options.wording.said(layer.words.name.name),
-                       percentage_from(layer.words.name.probability)),
-           out);
-  indented(fmt::format("L* {:.1f} ± {:.1f}   a* {:.1f} ± {:.1f}   b* {:.1f} ± {:.1f}   within ΔE00 {:.1f} (95 %)   Munsell {}", layer.lab.l,
-                       layer.lab_expanded[0], layer.lab.a, layer.lab_expanded[1], layer.lab.b, layer.lab_expanded[2],
-                       layer.de00_expanded, layer.words.munsell),
+  indented(
+      fmt::format("masstone, of a layer thick enough to hide its ground: {} ({})",
+                  options.wording.said(layer.words.name.name), percentage_from(layer.words.name.probability)),
+      out);
+  indented(fmt::format("L* {:.1f} ± {:.1f}   a* {:.1f} ± {:.1f}   b* {:.1f} ± {:.1f}   within ΔE00 {:.1f} "
+                       "(95 %)   Munsell {}",
+                       layer.lab.l, layer.lab_expanded[0], layer.lab.a, layer.lab_expanded[1], layer.lab.b,
+                       layer.lab_expanded[2], layer.de00_expanded, layer.words.munsell),
            out);
   const char* from = layer.method == "uneven-thickness" ? "from its uneven thickness over one ground"
                      : layer.with.empty()               ? "from two grounds"
@@ -116,13 +121,15 @@ void print_layer(const LayerReading& layer, const SummaryOptions& options, std::
 }
 
 /// How the photos read together agreed, and which was left out.
-void print_agreement(const PhotoAgreement& agreement, const std::vector<RecordPhoto>& photos, std::ostream& out) {
-  indented(fmt::format("{} photos together; one differs from their mean by ΔE00 {:.1f}", agreement.photos - agreement.outliers.size(),
-                       agreement.repeatability_de00),
+void print_agreement(const PhotoAgreement& agreement, const std::vector<RecordPhoto>& photos,
+                     std::ostream& out) {
+  indented(fmt::format("{} photos together; one differs from their mean by ΔE00 {:.1f}",
+                       agreement.photos - agreement.outliers.size(), agreement.repeatability_de00),
            out);
   for (const std::size_t i : agreement.outliers)
     indented(fmt::format("left out: {}, ΔE00 {:.1f} away from the others",
-                         i < photos.size() ? photos[i].name : fmt::format("photo {}", i + 1), agreement.de00_from_mean[i]),
+                         i < photos.size() ? photos[i].name : fmt::format("photo {}", i + 1),
+                         agreement.de00_from_mean[i]),
              out);
 }
 

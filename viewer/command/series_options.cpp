@@ -47,7 +47,8 @@ std::string identity_of(const SeriesChoices& choices, const ReadRequest& request
   if (request.regions) text += ";" + regions_json(*request.regions);
   if (request.corners)
     for (const PointPx& corner : *request.corners) text += fmt::format(";{},{}", corner.x, corner.y);
-  text += fmt::format(";{};{};{}", choices.read.sheet, request.height_mm.value_or(-1), light_kind_name(request.light));
+  text += fmt::format(";{};{};{}", choices.read.sheet, request.height_mm.value_or(-1),
+                      light_kind_name(request.light));
   for (const SubjectField& field : subject_fields) text += ";" + subject.*(field.place);
   return text;
 }
@@ -133,7 +134,8 @@ void declare_series(CLI::App& app, SeriesChoices& choices) {
                  "Draw the spot before, at first change, half way and at its plateau, side by side")
       ->type_name("OUT.png")
       ->group("Output");
-  app.add_option("--bins", choices.bins, "Your own words for speed and strength, a table like reference/reaction_bins.csv")
+  app.add_option("--bins", choices.bins,
+                 "Your own words for speed and strength, a table like reference/reaction_bins.csv")
       ->type_name("FILE.csv")
       ->group("Words");
   app.add_option("--journal", choices.journal,

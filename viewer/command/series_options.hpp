@@ -32,8 +32,8 @@ struct SeriesJob {
   std::string identity;           ///< what the readings depend on, for the journal
 };
 
-/// The photos of a series, with each folder replaced by what it holds. Errors: unreadable_photo: a folder that cannot be looked
-/// into or holds none; bad_call: too many, or two of one name.
+/// The photos of a series, with each folder replaced by what it holds. Errors: unreadable_photo: a folder
+/// that cannot be looked into or holds none; bad_call: too many, or two of one name.
 colorlib::Result<std::vector<std::filesystem::path>> photos_from(const std::vector<std::string>& named);
 
 /// Folders among the photos are replaced by what they hold. Errors: as read_job_from; bad_call when no region

@@ -6,7 +6,8 @@
 
 namespace tintfall {
 
-/// Checks the names of the outputs and their folders before any photo is read. Errors: bad_call, cannot_write.
+/// Checks the names of the outputs and their folders before any photo is read. Errors: bad_call,
+/// cannot_write.
 colorlib::Result<std::monostate> check_pictures(const SeriesChoices& choices,
                                                 const std::vector<std::filesystem::path>& photos);
 

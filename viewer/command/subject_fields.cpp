@@ -15,7 +15,8 @@ using namespace colorlib;
 using nlohmann::json;
 
 constexpr std::string_view advice =
-    "The fields are item, collector, tissue, state, surface, light (daylight, lamp, tube or mixed), and photo (a file name).";
+    "The fields are item, collector, tissue, state, surface, light (daylight, lamp, tube or mixed), and "
+    "photo (a file name).";
 
 const SubjectField* find_field(std::string_view name) {
   for (const SubjectField& field : subject_fields)
@@ -37,7 +38,8 @@ struct Row {
 Result<SubjectFields> fields_of_rows(const std::vector<Row>& rows, std::string_view name) {
   SubjectFields result;
   for (const Row& row : rows) {
-    if (!light_kind_from(row.subject.light)) return wrong(name, fmt::format("the light '{}' of {} is no known one", row.subject.light, row.place));
+    if (!light_kind_from(row.subject.light))
+      return wrong(name, fmt::format("the light '{}' of {} is no known one", row.subject.light, row.place));
     if (row.photo.empty()) {
       if (rows.size() > 1)
         return wrong(name, fmt::format("{} does not say which photo it is for", row.place));

@@ -123,7 +123,8 @@ void WatchCommand::declare(CLI::App& app) {
   for (const char* name : {"--plot", "--strip", "--every-frame"})
     if (CLI::Option* option = app.get_option_no_throw(name)) app.remove_option(option);
   app.remove_option(app.get_option("PHOTO"));
-  app.add_option("FOLDER", choices_.read.photos, "The folder that the camera or a synchronising phone saves to")
+  app.add_option("FOLDER", choices_.read.photos,
+                 "The folder that the camera or a synchronising phone saves to")
       ->expected(1)
       ->type_name("")
       ->required();

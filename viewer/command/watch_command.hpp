@@ -9,7 +9,9 @@ namespace tintfall {
 class WatchCommand : public Command {
  public:
   std::string_view name() const override { return "watch"; }
-  std::string_view summary() const override { return "Reads the photos of a reaction as they arrive in a folder"; }
+  std::string_view summary() const override {
+    return "Reads the photos of a reaction as they arrive in a folder";
+  }
   void declare(CLI::App& app) override;
   int run(Streams& streams) override;
 

@@ -16,15 +16,22 @@ Region* find(RegionSet& set, const QString& id) {
   return place == set.regions.items.end() ? nullptr : &*place;
 }
 
-void push(PhotoDocument& document, const char* text, RegionSet after, EditId id = EditId::none, int gesture = 0) {
+void push(PhotoDocument& document, const char* text, RegionSet after, EditId id = EditId::none,
+          int gesture = 0) {
   after.drawn = true;
   document.undo_stack().push(new RegionsCommand(document, words(text), std::move(after), id, gesture));
 }
 
 }  // namespace
 
-RegionsCommand::RegionsCommand(PhotoDocument& document, const QString& text, RegionSet after, EditId id, int gesture)
-    : QUndoCommand(text), document_(document), before_(document.regions()), after_(std::move(after)), id_(id), gesture_(gesture) {}
+RegionsCommand::RegionsCommand(PhotoDocument& document, const QString& text, RegionSet after, EditId id,
+                               int gesture)
+    : QUndoCommand(text),
+      document_(document),
+      before_(document.regions()),
+      after_(std::move(after)),
+      id_(id),
+      gesture_(gesture) {}
 
 bool RegionsCommand::mergeWith(const QUndoCommand* other) {
   const auto* next = static_cast<const RegionsCommand*>(other);
@@ -33,8 +40,14 @@ bool RegionsCommand::mergeWith(const QUndoCommand* other) {
   return true;
 }
 
-SetupCommand::SetupCommand(PhotoDocument& document, const QString& text, PhotoSetup after, EditId id, int gesture)
-    : QUndoCommand(text), document_(document), before_(document.setup()), after_(std::move(after)), id_(id), gesture_(gesture) {}
+SetupCommand::SetupCommand(PhotoDocument& document, const QString& text, PhotoSetup after, EditId id,
+                           int gesture)
+    : QUndoCommand(text),
+      document_(document),
+      before_(document.setup()),
+      after_(std::move(after)),
+      id_(id),
+      gesture_(gesture) {}
 
 bool SetupCommand::mergeWith(const QUndoCommand* other) {
   const auto* next = static_cast<const SetupCommand*>(other);
@@ -52,7 +65,9 @@ void add_region(PhotoDocument& document, Region region) {
 
 void remove_region(PhotoDocument& document, const QString& id) {
   RegionSet after = document.regions();
-  if (std::erase_if(after.regions.items, [&](const Region& region) { return region.id == id.toStdString(); }) == 0) return;
+  if (std::erase_if(after.regions.items,
+                    [&](const Region& region) { return region.id == id.toStdString(); }) == 0)
+    return;
   push(document, QT_TRANSLATE_NOOP("DocumentCommands", "Remove region"), std::move(after));
 }
 
@@ -85,9 +100,15 @@ void rename_region(PhotoDocument& document, const QString& id, const QString& na
   const QString trimmed = name.trimmed();
   if (place == nullptr || trimmed.isEmpty() || trimmed == id) return;
   if (find(after, trimmed) != nullptr) {
-    document.add_issue({IssueWeight::problem, QStringLiteral("region-name"),
-                        QCoreApplication::translate("DocumentCommands", "Two regions cannot both be called '%1'.").arg(trimmed),
-                        QCoreApplication::translate("DocumentCommands", "Choose another name."), id, {}, 1});
+    document.add_issue(
+        {IssueWeight::problem,
+         QStringLiteral("region-name"),
+         QCoreApplication::translate("DocumentCommands", "Two regions cannot both be called '%1'.")
+             .arg(trimmed),
+         QCoreApplication::translate("DocumentCommands", "Choose another name."),
+         id,
+         {},
+         1});
     return;
   }
   for (Region& region : after.regions.items)

@@ -13,7 +13,8 @@ enum class EditId { none = -1, move_region = 1, reshape_region, rename_region, d
 class RegionsCommand : public QUndoCommand {
  public:
   /// `gesture` tells one drag from the next: commands merge when id and gesture are equal.
-  RegionsCommand(PhotoDocument& document, const QString& text, RegionSet after, EditId id = EditId::none, int gesture = 0);
+  RegionsCommand(PhotoDocument& document, const QString& text, RegionSet after, EditId id = EditId::none,
+                 int gesture = 0);
   void undo() override { document_.set_regions(before_); }
   void redo() override { document_.set_regions(after_); }
   int id() const override { return static_cast<int>(id_); }
@@ -29,7 +30,8 @@ class RegionsCommand : public QUndoCommand {
 /// Replaces what was said about the photo: chart, reference, corners, height, subject.
 class SetupCommand : public QUndoCommand {
  public:
-  SetupCommand(PhotoDocument& document, const QString& text, PhotoSetup after, EditId id = EditId::none, int gesture = 0);
+  SetupCommand(PhotoDocument& document, const QString& text, PhotoSetup after, EditId id = EditId::none,
+               int gesture = 0);
   void undo() override { document_.set_setup(before_); }
   void redo() override { document_.set_setup(after_); }
   int id() const override { return static_cast<int>(id_); }
@@ -46,7 +48,8 @@ class SetupCommand : public QUndoCommand {
 void add_region(PhotoDocument& document, colorlib::Region region);
 void remove_region(PhotoDocument& document, const QString& id);
 void duplicate_region(PhotoDocument& document, const QString& id);
-void replace_region(PhotoDocument& document, const QString& id, colorlib::Region region, EditId edit, int gesture);
+void replace_region(PhotoDocument& document, const QString& id, colorlib::Region region, EditId edit,
+                    int gesture);
 void rename_region(PhotoDocument& document, const QString& id, const QString& name);
 void set_region_kind(PhotoDocument& document, const QString& id, colorlib::RegionKind kind);
 void find_regions_again(PhotoDocument& document);

@@ -16,11 +16,11 @@ enum class IssueWeight {
 
 struct Issue {
   IssueWeight weight = IssueWeight::note;
-  QString code;     ///< colorlib's spelling where it has one: "chart-not-found", "clipped"
+  QString code;  ///< colorlib's spelling where it has one: "chart-not-found", "clipped"
   QString message, advice;
-  QString region;   ///< id of the region it is about
+  QString region;                  ///< id of the region it is about
   std::optional<QRectF> place_px;  ///< in the photo, to jump to
-  int count = 1;    ///< how often the same came
+  int count = 1;                   ///< how often the same came
   bool operator==(const Issue&) const = default;
 };
 

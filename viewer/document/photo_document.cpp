@@ -15,12 +15,18 @@ QString words(const std::string& text) { return QString::fromStdString(text); }
 /// Spellings of docs/reference/error_codes.md, in the order of ErrorCode.
 QString code_of(ErrorCode code) {
   switch (code) {
-    case ErrorCode::chart_not_found: return QStringLiteral("chart-not-found");
-    case ErrorCode::untrustworthy: return QStringLiteral("untrustworthy");
-    case ErrorCode::cannot_write: return QStringLiteral("cannot-write");
-    case ErrorCode::cancelled: return QStringLiteral("cancelled");
-    case ErrorCode::bad_call: return QStringLiteral("bad-call");
-    default: return QStringLiteral("unreadable");
+    case ErrorCode::chart_not_found:
+      return QStringLiteral("chart-not-found");
+    case ErrorCode::untrustworthy:
+      return QStringLiteral("untrustworthy");
+    case ErrorCode::cannot_write:
+      return QStringLiteral("cannot-write");
+    case ErrorCode::cancelled:
+      return QStringLiteral("cancelled");
+    case ErrorCode::bad_call:
+      return QStringLiteral("bad-call");
+    default:
+      return QStringLiteral("unreadable");
   }
 }
 
@@ -37,26 +43,32 @@ PhotoDocument::PhotoDocument(QObject* parent)
     connect(lane, &TaskLane::progressed, this, &PhotoDocument::progressed);
     const auto tell_busy = [this] {
       const auto all = lanes();
-      emit busy_changed(std::any_of(all.begin(), all.end(), [](const TaskLane* each) { return each->busy(); }));
+      emit busy_changed(
+          std::any_of(all.begin(), all.end(), [](const TaskLane* each) { return each->busy(); }));
     };
     connect(lane, &TaskLane::began, this, tell_busy);
     connect(lane, &TaskLane::ended, this, tell_busy);
   }
 }
 
-std::vector<TaskLane*> PhotoDocument::lanes() { return {&open_lane_, &sheet_lane_, &read_lane_, &grow_lane_, &file_lane_}; }
+std::vector<TaskLane*> PhotoDocument::lanes() {
+  return {&open_lane_, &sheet_lane_, &read_lane_, &grow_lane_, &file_lane_};
+}
 
 QString PhotoDocument::title() const {
   return photo_path_.isEmpty() ? QString() : QFileInfo(photo_path_).fileName();
 }
 
 const ShownReading* PhotoDocument::reading_of(const QString& region) const {
-  const auto place = std::find_if(readings_.begin(), readings_.end(),
-                                  [&](const ShownReading& each) { return each.reading.id == region.toStdString(); });
+  const auto place = std::find_if(readings_.begin(), readings_.end(), [&](const ShownReading& each) {
+    return each.reading.id == region.toStdString();
+  });
   return place == readings_.end() ? nullptr : &*place;
 }
 
-Work PhotoDocument::work() const { return {photo_path_, work_path_, setup_, regions_.drawn, regions_.regions}; }
+Work PhotoDocument::work() const {
+  return {photo_path_, work_path_, setup_, regions_.drawn, regions_.regions};
+}
 
 ExportParameters PhotoDocument::export_parameters() const {
   ExportParameters parameters{photo_, sheet_, {}, setup_.subject, sheet_label_, printed_};
@@ -97,19 +109,25 @@ void PhotoDocument::open_pasted(const QByteArray& bytes, const QString& name, co
 
 void PhotoDocument::open_work(const QString& file, bool recovered) {
   stop();
-  open_lane_.start([file](Progress&) { return read_work(file); },
-                   [this, file, recovered](Result<Work> work) {
-                     if (!work) return tell(work.error());
-                     begin(work->photo, work->setup);
-                     work_path_ = recovered ? work->file : file;
-                     regions_ = {work->regions_drawn, work->regions};
-                     emit regions_changed();
-                     if (recovered)
-                       add_issue({IssueWeight::note, QStringLiteral("recovered"),
-                                  tr("Work on '%1' was found that had not been saved when the program ended.").arg(title()),
-                                  tr("It is open again as it was; save it to keep it."), {}, {}, 1});
-                     decode({photo_path_, {}});
-                   });
+  open_lane_.start(
+      [file](Progress&) { return read_work(file); },
+      [this, file, recovered](Result<Work> work) {
+        if (!work) return tell(work.error());
+        begin(work->photo, work->setup);
+        work_path_ = recovered ? work->file : file;
+        regions_ = {work->regions_drawn, work->regions};
+        emit regions_changed();
+        if (recovered)
+          add_issue(
+              {IssueWeight::note,
+               QStringLiteral("recovered"),
+               tr("Work on '%1' was found that had not been saved when the program ended.").arg(title()),
+               tr("It is open again as it was; save it to keep it."),
+               {},
+               {},
+               1});
+        decode({photo_path_, {}});
+      });
 }
 
 void PhotoDocument::decode(OpenParameters parameters) {
@@ -128,25 +146,25 @@ void PhotoDocument::find_sheet() {
   if (!photo_) return;
   read_lane_.cancel();
   read_again_ = false;
-  sheet_lane_.start(
-      [parameters = SheetParameters{photo_, setup_}](Progress& progress) { return find_sheet_in(parameters, progress); },
-      [this](Result<SheetOutcome> outcome) {
-        if (!outcome) {
-          sheet_.reset();
-          readings_.clear();
-          checks_.clear();
-          emit sheet_changed();
-          emit readings_changed();
-          return tell(outcome.error());
-        }
-        sheet_ = outcome->sheet;
-        sheet_label_ = outcome->label;
-        printed_ = outcome->printed;
-        emit sheet_changed();
-        for (const std::string& remark : sheet_->sheet.remarks)
-          add_issue({IssueWeight::note, QStringLiteral("sheet"), words(remark), {}, {}, {}, 1});
-        read();
-      });
+  sheet_lane_.start([parameters = SheetParameters{photo_, setup_}](
+                        Progress& progress) { return find_sheet_in(parameters, progress); },
+                    [this](Result<SheetOutcome> outcome) {
+                      if (!outcome) {
+                        sheet_.reset();
+                        readings_.clear();
+                        checks_.clear();
+                        emit sheet_changed();
+                        emit readings_changed();
+                        return tell(outcome.error());
+                      }
+                      sheet_ = outcome->sheet;
+                      sheet_label_ = outcome->label;
+                      printed_ = outcome->printed;
+                      emit sheet_changed();
+                      for (const std::string& remark : sheet_->sheet.remarks)
+                        add_issue({IssueWeight::note, QStringLiteral("sheet"), words(remark), {}, {}, {}, 1});
+                      read();
+                    });
 }
 
 void PhotoDocument::read() {
@@ -157,7 +175,8 @@ void PhotoDocument::read() {
   if (regions_.drawn && regions_.regions.items.empty()) {
     return take_readings({});
   }
-  ReadParameters parameters{photo_, sheet_, std::nullopt, setup_.height_mm, {setup_.masstone, setup_.subject.surface}, screen_};
+  ReadParameters parameters{
+      photo_, sheet_, std::nullopt, setup_.height_mm, {setup_.masstone, setup_.subject.surface}, screen_};
   if (regions_.drawn) parameters.regions = regions_.regions;
   read_lane_.start([parameters](Progress& progress) { return read_regions_in(parameters, progress); },
                    [this](Result<ReadOutcome> outcome) {
@@ -186,21 +205,26 @@ void PhotoDocument::take_readings(ReadOutcome outcome) {
 }
 
 void PhotoDocument::tell_flags() {
-  const auto told_by_readings = [](const Issue& issue) { return issue.weight == IssueWeight::advice || !issue.region.isEmpty(); };
+  const auto told_by_readings = [](const Issue& issue) {
+    return issue.weight == IssueWeight::advice || !issue.region.isEmpty();
+  };
   std::erase_if(issues_, told_by_readings);
   std::set<std::string> told;
   for (const ShownReading& each : readings_) {
     const auto place = place_of(each.reading.region, each.reading.frame);
     const QString id = words(each.reading.id);
     if (each.reading.refused)
-      issues_.push_back({IssueWeight::problem, code_of(each.reading.refused->code), words(each.reading.refused->message),
-                         words(each.reading.refused->advice), id, place, 1});
+      issues_.push_back({IssueWeight::problem, code_of(each.reading.refused->code),
+                         words(each.reading.refused->message), words(each.reading.refused->advice), id, place,
+                         1});
     for (const Flag& flag : each.reading.flags)
-      issues_.push_back({IssueWeight::advice, words(flag.code), tr("Region %1").arg(id), words(flag.advice), id, place, 1});
+      issues_.push_back(
+          {IssueWeight::advice, words(flag.code), tr("Region %1").arg(id), words(flag.advice), id, place, 1});
   }
   if (sheet_)
     for (const Flag& flag : sheet_->flags)
-      issues_.push_back({IssueWeight::advice, words(flag.code), tr("The photo as a whole"), words(flag.advice), {}, {}, 1});
+      issues_.push_back(
+          {IssueWeight::advice, words(flag.code), tr("The photo as a whole"), words(flag.advice), {}, {}, 1});
   emit issues_changed();
 }
 
@@ -208,7 +232,8 @@ std::optional<QRectF> PhotoDocument::place_of(const Region& region, RegionFrame 
   const auto [left, top, right, bottom] = region.bounds();
   if (frame == RegionFrame::photo_px || !sheet_) return QRectF(QPointF(left, top), QPointF(right, bottom));
   QRectF place;
-  for (const PointMm& corner : {PointMm{left, top}, PointMm{right, top}, PointMm{right, bottom}, PointMm{left, bottom}}) {
+  for (const PointMm& corner :
+       {PointMm{left, top}, PointMm{right, top}, PointMm{right, bottom}, PointMm{left, bottom}}) {
     const PointPx px = sheet_->sheet.placement.px_from_mm(corner);
     place = place.united(QRectF(px.x, px.y, 1, 1));
   }
@@ -223,8 +248,9 @@ void PhotoDocument::set_regions(const RegionSet& regions) {
 }
 
 void PhotoDocument::set_setup(const PhotoSetup& setup) {
-  const bool same_sheet = setup.chart == setup_.chart && setup.reference == setup_.reference && setup.sheet == setup_.sheet &&
-                          setup.corners == setup_.corners && setup.subject.light == setup_.subject.light;
+  const bool same_sheet = setup.chart == setup_.chart && setup.reference == setup_.reference &&
+                          setup.sheet == setup_.sheet && setup.corners == setup_.corners &&
+                          setup.subject.light == setup_.subject.light;
   const bool same_reading = setup.height_mm == setup_.height_mm && setup.masstone == setup_.masstone &&
                             (setup.subject.surface == setup_.subject.surface || !setup.masstone);
   setup_ = setup;
@@ -254,11 +280,12 @@ void PhotoDocument::save_work(const QString& file) {
 }
 
 void PhotoDocument::save_regions(const QString& file) {
-  file_lane_.start([regions = regions_.regions, file](Progress&) { return viewer::save_regions(file, regions); },
-                   [this, file](Result<std::monostate> written) {
-                     if (!written) return tell(written.error());
-                     emit exported(file);
-                   });
+  file_lane_.start(
+      [regions = regions_.regions, file](Progress&) { return viewer::save_regions(file, regions); },
+      [this, file](Result<std::monostate> written) {
+        if (!written) return tell(written.error());
+        emit exported(file);
+      });
 }
 
 void PhotoDocument::load_regions(const QString& file) {
@@ -271,9 +298,15 @@ void PhotoDocument::load_regions(const QString& file) {
 
 void PhotoDocument::export_to(const QString& file, ExportKind kind) {
   if (!sheet_ || readings_.empty())
-    return add_issue({IssueWeight::problem, QStringLiteral("nothing-read"), tr("There is no reading to write yet."),
-                      tr("Open a photo with a sheet in it and wait until it is read."), {}, {}, 1});
-  file_lane_.start([parameters = export_parameters(), file, kind](Progress&) { return viewer::export_to(file, kind, parameters); },
+    return add_issue({IssueWeight::problem,
+                      QStringLiteral("nothing-read"),
+                      tr("There is no reading to write yet."),
+                      tr("Open a photo with a sheet in it and wait until it is read."),
+                      {},
+                      {},
+                      1});
+  file_lane_.start([parameters = export_parameters(), file,
+                    kind](Progress&) { return viewer::export_to(file, kind, parameters); },
                    [this, file](Result<std::monostate> written) {
                      if (!written) return tell(written.error());
                      emit exported(file);
@@ -296,12 +329,14 @@ void PhotoDocument::grow_from(const PointMm& start, double tolerance_de00, Regio
 
 void PhotoDocument::stop() {
   read_again_ = false;
-  for (TaskLane* lane : {&open_lane_, &sheet_lane_, &read_lane_, &grow_lane_}) lane->cancel();  // files are written to their end
+  for (TaskLane* lane : {&open_lane_, &sheet_lane_, &read_lane_, &grow_lane_})
+    lane->cancel();  // files are written to their end
 }
 
 void PhotoDocument::tell(const Error& error) {
   if (error.code == ErrorCode::cancelled) return;
-  add_issue({IssueWeight::problem, code_of(error.code), words(error.message), words(error.advice), {}, {}, 1});
+  add_issue(
+      {IssueWeight::problem, code_of(error.code), words(error.message), words(error.advice), {}, {}, 1});
 }
 
 void PhotoDocument::add_issue(Issue issue) {

@@ -1,5 +1,6 @@
 #pragma once
-/// One photo and the user's work on it: the file, what was said, the regions, the undo stack, and what was read.
+/// One photo and the user's work on it: the file, what was said, the regions, the undo stack, and what was
+/// read.
 
 #include <QObject>
 #include <QTimer>
@@ -20,8 +21,8 @@ struct RegionSet {
   colorlib::Regions regions;
 };
 
-/// Everything that changes it goes through its undo stack (document_commands.hpp); everything slow goes through its lanes and
-/// comes back by a signal. Knows no widgets.
+/// Everything that changes it goes through its undo stack (document_commands.hpp); everything slow goes
+/// through its lanes and comes back by a signal. Knows no widgets.
 class PhotoDocument : public QObject {
   Q_OBJECT
  public:

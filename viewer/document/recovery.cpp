@@ -16,7 +16,8 @@ QString lock_of(const QString& file) { return file + QStringLiteral(".lock"); }
 Recovery::Recovery(PhotoDocument& document, const QString& folder, QObject* parent)
     : QObject(parent), document_(document), lane_(QStringLiteral("recovery")) {
   QDir().mkpath(folder);
-  file_ = QDir(folder).filePath(QUuid::createUuid().toString(QUuid::WithoutBraces) + QStringLiteral(".tintfall"));
+  file_ =
+      QDir(folder).filePath(QUuid::createUuid().toString(QUuid::WithoutBraces) + QStringLiteral(".tintfall"));
   lock_ = std::make_unique<QLockFile>(lock_of(file_));
   lock_->setStaleLockTime(0);  // only death makes it stale, not age
   lock_->tryLock(0);
@@ -34,12 +35,14 @@ Recovery::~Recovery() {
 }
 
 QString Recovery::default_folder() {
-  return QDir(QStandardPaths::writableLocation(QStandardPaths::AppLocalDataLocation)).filePath(QStringLiteral("recovery"));
+  return QDir(QStandardPaths::writableLocation(QStandardPaths::AppLocalDataLocation))
+      .filePath(QStringLiteral("recovery"));
 }
 
 QStringList Recovery::abandoned(const QString& folder) {
   QStringList files;
-  for (const QFileInfo& info : QDir(folder).entryInfoList({QStringLiteral("*.tintfall")}, QDir::Files, QDir::Time)) {
+  for (const QFileInfo& info :
+       QDir(folder).entryInfoList({QStringLiteral("*.tintfall")}, QDir::Files, QDir::Time)) {
     QLockFile lock(lock_of(info.filePath()));
     lock.setStaleLockTime(0);
     if (!lock.tryLock(0)) continue;  // its owner lives
@@ -56,13 +59,19 @@ void Recovery::forget(const QString& file) {
 
 void Recovery::save_now() {
   if (document_.photo_path().isEmpty() || document_.undo_stack().isClean()) return;
-  lane_.start([work = document_.work(), file = file_](colorlib::Progress&) { return write_work(work, file); },
-              [this](colorlib::Result<std::monostate> written) {
-                if (written) return emit kept(file_);
-                document_.add_issue({IssueWeight::problem, QStringLiteral("cannot-write"),
-                                     tr("Unsaved work could not be kept: %1").arg(QString::fromStdString(written.error().message)),
-                                     QString::fromStdString(written.error().advice), {}, {}, 1});
-              });
+  lane_.start(
+      [work = document_.work(), file = file_](colorlib::Progress&) { return write_work(work, file); },
+      [this](colorlib::Result<std::monostate> written) {
+        if (written) return emit kept(file_);
+        document_.add_issue(
+            {IssueWeight::problem,
+             QStringLiteral("cannot-write"),
+             tr("Unsaved work could not be kept: %1").arg(QString::fromStdString(written.error().message)),
+             QString::fromStdString(written.error().advice),
+             {},
+             {},
+             1});
+      });
 }
 
 void Recovery::discard() {

@@ -9,8 +9,9 @@
 
 namespace tintfall::viewer {
 
-/// Writes a document's work into a folder a moment after each change, in a file of its own that this process has locked.
-/// The file goes when the work is saved or the program ends in order; what is left belongs to a program that died.
+/// Writes a document's work into a folder a moment after each change, in a file of its own that this process
+/// has locked. The file goes when the work is saved or the program ends in order; what is left belongs to a
+/// program that died.
 class Recovery : public QObject {
   Q_OBJECT
  public:

@@ -32,9 +32,12 @@ QString check_word(const std::string& code) {
 /// A sign in front, since colour must not carry it.
 QString sign(CheckState state) {
   switch (state) {
-    case CheckState::fine: return QStringLiteral("–");
-    case CheckState::attend: return QStringLiteral("!");
-    case CheckState::unknown: break;
+    case CheckState::fine:
+      return QStringLiteral("–");
+    case CheckState::attend:
+      return QStringLiteral("!");
+    case CheckState::unknown:
+      break;
   }
   return QStringLiteral("?");
 }
@@ -47,7 +50,9 @@ void CheckModel::set_checks(std::vector<PhotoCheck> checks) {
   endResetModel();
 }
 
-int CheckModel::rowCount(const QModelIndex& parent) const { return parent.isValid() ? 0 : static_cast<int>(checks_.size()); }
+int CheckModel::rowCount(const QModelIndex& parent) const {
+  return parent.isValid() ? 0 : static_cast<int>(checks_.size());
+}
 int CheckModel::columnCount(const QModelIndex& parent) const { return parent.isValid() ? 0 : columns; }
 
 QVariant CheckModel::data(const QModelIndex& index, int role) const {
@@ -62,20 +67,28 @@ QVariant CheckModel::data(const QModelIndex& index, int role) const {
   if (role == Qt::ToolTipRole) return advice_text.isEmpty() ? QVariant() : QVariant(advice_text);
   if (role != Qt::DisplayRole) return {};
   switch (index.column()) {
-    case what: return QStringLiteral("%1 %2").arg(sign(check.state), check_word(check.code));
-    case measured: return QString::fromStdString(check.measured);
-    case advice: return advice_text;
-    default: return {};
+    case what:
+      return QStringLiteral("%1 %2").arg(sign(check.state), check_word(check.code));
+    case measured:
+      return QString::fromStdString(check.measured);
+    case advice:
+      return advice_text;
+    default:
+      return {};
   }
 }
 
 QVariant CheckModel::headerData(int section, Qt::Orientation orientation, int role) const {
   if (orientation != Qt::Horizontal || role != Qt::DisplayRole) return {};
   switch (section) {
-    case what: return tr("What");
-    case measured: return tr("Measured");
-    case advice: return tr("What to do");
-    default: return {};
+    case what:
+      return tr("What");
+    case measured:
+      return tr("Measured");
+    case advice:
+      return tr("What to do");
+    default:
+      return {};
   }
 }
 

@@ -6,9 +6,12 @@ using namespace colorlib;
 
 QString verdict_for_people(Verdict verdict) {
   switch (verdict) {
-    case Verdict::same: return PairModel::tr("same");
-    case Verdict::different: return PairModel::tr("different");
-    case Verdict::undecided: break;
+    case Verdict::same:
+      return PairModel::tr("same");
+    case Verdict::different:
+      return PairModel::tr("different");
+    case Verdict::undecided:
+      break;
   }
   return PairModel::tr("undecided");
 }
@@ -28,7 +31,8 @@ void PairModel::set_outcome(std::shared_ptr<const CompareOutcome> outcome) {
       const ThingPair& pair = outcome_->comparison->pairs[i];
       const int a = row_of[pair.a], b = row_of[pair.b];
       if (a < 0 || b < 0) continue;
-      pairs_[static_cast<std::size_t>(a * count + b)] = pairs_[static_cast<std::size_t>(b * count + a)] = static_cast<int>(i);
+      pairs_[static_cast<std::size_t>(a * count + b)] = pairs_[static_cast<std::size_t>(b * count + a)] =
+          static_cast<int>(i);
     }
   }
   endResetModel();
@@ -50,12 +54,20 @@ QVariant PairModel::data(const QModelIndex& index, int role) const {
   if (!index.isValid()) return {};
   const Agreement* found = agreement(index.row(), index.column());
   if (role == Qt::TextAlignmentRole) return static_cast<int>(Qt::AlignCenter);
-  if (found == nullptr) return role == Qt::DisplayRole && index.row() == index.column() ? QVariant(QStringLiteral("·")) : QVariant();
+  if (found == nullptr)
+    return role == Qt::DisplayRole && index.row() == index.column() ? QVariant(QStringLiteral("·"))
+                                                                    : QVariant();
   if (role == Qt::DisplayRole)
-    return QStringLiteral("%1\nΔE00 %2 ± %3").arg(verdict_for_people(found->verdict)).arg(found->de00, 0, 'f', 1).arg(found->de00_expanded, 0, 'f', 1);
+    return QStringLiteral("%1\nΔE00 %2 ± %3")
+        .arg(verdict_for_people(found->verdict))
+        .arg(found->de00, 0, 'f', 1)
+        .arg(found->de00_expanded, 0, 'f', 1);
   if (role == Qt::ToolTipRole)
     return tr("ΔE00 %1 ± %2; E_n %3; true difference within the tolerance with a probability of %4 %")
-        .arg(found->de00, 0, 'f', 2).arg(found->de00_expanded, 0, 'f', 2).arg(QString::fromStdString(en_text(found->en))).arg(100 * found->within_probability, 0, 'f', 0);
+        .arg(found->de00, 0, 'f', 2)
+        .arg(found->de00_expanded, 0, 'f', 2)
+        .arg(QString::fromStdString(en_text(found->en)))
+        .arg(100 * found->within_probability, 0, 'f', 0);
   return {};
 }
 
@@ -63,7 +75,9 @@ QVariant PairModel::headerData(int section, Qt::Orientation, int role) const {
   if (!outcome_ || section < 0 || section >= rowCount()) return {};
   const SideReading& reading = outcome_->readings[static_cast<std::size_t>(section)];
   if (role == Qt::ToolTipRole) return reading.label;
-  return role == Qt::DisplayRole ? QVariant(QStringLiteral("%1  %2").arg(section + 1).arg(reading.short_label)) : QVariant();
+  return role == Qt::DisplayRole
+             ? QVariant(QStringLiteral("%1  %2").arg(section + 1).arg(reading.short_label))
+             : QVariant();
 }
 
 void ConsensusModel::set_outcome(std::shared_ptr<const CompareOutcome> outcome) {
@@ -76,40 +90,58 @@ void ConsensusModel::set_outcome(std::shared_ptr<const CompareOutcome> outcome) 
       const QString name = outcome->items.value(static_cast<qsizetype>(consensus.item));
       const Lab& lab = consensus.assigned.lab;
       rows_.push_back({name, tr("all together"),
-                       QStringLiteral("L* %1  a* %2  b* %3").arg(lab.l, 0, 'f', 1).arg(lab.a, 0, 'f', 1).arg(lab.b, 0, 'f', 1),
+                       QStringLiteral("L* %1  a* %2  b* %3")
+                           .arg(lab.l, 0, 'f', 1)
+                           .arg(lab.a, 0, 'f', 1)
+                           .arg(lab.b, 0, 'f', 1),
                        consensus.judged ? QString() : tr("too few to judge by")});
       for (const ParticipantDistance& each : consensus.participants)
         rows_.push_back({name, QString::fromStdString(comparison.table.participants[each.participant].name),
                          QStringLiteral("ΔE00 %1").arg(each.de00, 0, 'f', 1),
-                         each.agreement ? tr("%1 from the others").arg(verdict_for_people(each.agreement->verdict)) : QString()});
+                         each.agreement
+                             ? tr("%1 from the others").arg(verdict_for_people(each.agreement->verdict))
+                             : QString()});
     }
   }
   endResetModel();
 }
 
-int ConsensusModel::rowCount(const QModelIndex& parent) const { return parent.isValid() ? 0 : static_cast<int>(rows_.size()); }
+int ConsensusModel::rowCount(const QModelIndex& parent) const {
+  return parent.isValid() ? 0 : static_cast<int>(rows_.size());
+}
 int ConsensusModel::columnCount(const QModelIndex& parent) const { return parent.isValid() ? 0 : columns; }
 
 QVariant ConsensusModel::data(const QModelIndex& index, int role) const {
-  if (!index.isValid() || index.row() >= rowCount() || (role != Qt::DisplayRole && role != Qt::ToolTipRole)) return {};
+  if (!index.isValid() || index.row() >= rowCount() || (role != Qt::DisplayRole && role != Qt::ToolTipRole))
+    return {};
   const Row& row = rows_[static_cast<std::size_t>(index.row())];
   switch (index.column()) {
-    case item: return row.item;
-    case participant: return row.participant;
-    case distance: return row.distance;
-    case verdict: return row.verdict;
-    default: return {};
+    case item:
+      return row.item;
+    case participant:
+      return row.participant;
+    case distance:
+      return row.distance;
+    case verdict:
+      return row.verdict;
+    default:
+      return {};
   }
 }
 
 QVariant ConsensusModel::headerData(int section, Qt::Orientation orientation, int role) const {
   if (orientation != Qt::Horizontal || role != Qt::DisplayRole) return {};
   switch (section) {
-    case item: return tr("Item");
-    case participant: return tr("Who");
-    case distance: return tr("Colour, or distance from it");
-    case verdict: return tr("Agreement");
-    default: return {};
+    case item:
+      return tr("Item");
+    case participant:
+      return tr("Who");
+    case distance:
+      return tr("Colour, or distance from it");
+    case verdict:
+      return tr("Agreement");
+    default:
+      return {};
   }
 }
 

@@ -13,13 +13,20 @@ std::vector<RegionKind> region_kinds() {
 
 QString kind_word(RegionKind kind) {
   switch (kind) {
-    case RegionKind::deposit: return RegionModel::tr("deposit");
-    case RegionKind::substrate: return RegionModel::tr("substrate");
-    case RegionKind::spot: return RegionModel::tr("reagent spot");
-    case RegionKind::bruise: return RegionModel::tr("bruise");
-    case RegionKind::control: return RegionModel::tr("untreated control");
-    case RegionKind::water: return RegionModel::tr("water drop");
-    case RegionKind::other: break;
+    case RegionKind::deposit:
+      return RegionModel::tr("deposit");
+    case RegionKind::substrate:
+      return RegionModel::tr("substrate");
+    case RegionKind::spot:
+      return RegionModel::tr("reagent spot");
+    case RegionKind::bruise:
+      return RegionModel::tr("bruise");
+    case RegionKind::control:
+      return RegionModel::tr("untreated control");
+    case RegionKind::water:
+      return RegionModel::tr("water drop");
+    case RegionKind::other:
+      break;
   }
   return RegionModel::tr("other");
 }
@@ -41,11 +48,14 @@ const RegionRow* RegionModel::row(int index) const {
 }
 
 int RegionModel::row_of(const QString& id) const {
-  const auto place = std::find_if(rows_.begin(), rows_.end(), [&](const RegionRow& each) { return each.id == id; });
+  const auto place =
+      std::find_if(rows_.begin(), rows_.end(), [&](const RegionRow& each) { return each.id == id; });
   return place == rows_.end() ? -1 : static_cast<int>(place - rows_.begin());
 }
 
-int RegionModel::rowCount(const QModelIndex& parent) const { return parent.isValid() ? 0 : static_cast<int>(rows_.size()); }
+int RegionModel::rowCount(const QModelIndex& parent) const {
+  return parent.isValid() ? 0 : static_cast<int>(rows_.size());
+}
 int RegionModel::columnCount(const QModelIndex& parent) const { return parent.isValid() ? 0 : columns; }
 
 QVariant RegionModel::data(const QModelIndex& index, int role) const {
@@ -57,15 +67,18 @@ QVariant RegionModel::data(const QModelIndex& index, int role) const {
   if (role == Qt::EditRole && index.column() == id) return each->id;
   if (role != Qt::DisplayRole && role != Qt::ToolTipRole) return {};
   switch (index.column()) {
-    case id: return each->id;
-    case kind: return kind_word(each->kind);
+    case id:
+      return each->id;
+    case kind:
+      return kind_word(each->kind);
     case name:
       if (!each->read) return tr("reading …");
       return shown.reading.refused ? tr("no reading") : shown.name;
     case lab:
       if (!stands) return {};
       return QStringLiteral("%1 %2 %3 ±%4").arg(shown.lab[0], shown.lab[1], shown.lab[2], shown.de00);
-    default: return {};
+    default:
+      return {};
   }
 }
 
@@ -86,11 +99,16 @@ Qt::ItemFlags RegionModel::flags(const QModelIndex& index) const {
 QVariant RegionModel::headerData(int section, Qt::Orientation orientation, int role) const {
   if (orientation != Qt::Horizontal || role != Qt::DisplayRole) return {};
   switch (section) {
-    case id: return tr("Region");
-    case kind: return tr("Kind");
-    case name: return tr("Colour in words");
-    case lab: return tr("L* a* b* ±ΔE00");
-    default: return {};
+    case id:
+      return tr("Region");
+    case kind:
+      return tr("Kind");
+    case name:
+      return tr("Colour in words");
+    case lab:
+      return tr("L* a* b* ±ΔE00");
+    default:
+      return {};
   }
 }
 

@@ -9,15 +9,18 @@ namespace tintfall::viewer {
 
 /// Stays until the user changes it.
 struct Preferences {
-  SettingValue<QString> language{"preferences/language", QString()};        ///< "en", "de"; empty: the system's
-  SettingValue<QString> appearance{"preferences/appearance", QString()};    ///< "light", "dark"; empty: the system's
+  SettingValue<QString> language{"preferences/language", QString()};  ///< "en", "de"; empty: the system's
+  SettingValue<QString> appearance{"preferences/appearance",
+                                   QString()};  ///< "light", "dark"; empty: the system's
   SettingValue<QString> screen_profile{"preferences/screen_profile", QString()};  ///< ICC file; empty: sRGB
-  SettingValue<QString> chart{"preferences/chart", QString()};              ///< empty: the markers tell
-  SettingValue<QString> reference{"preferences/reference", QString()};      ///< of new photos
+  SettingValue<QString> chart{"preferences/chart", QString()};                    ///< empty: the markers tell
+  SettingValue<QString> reference{"preferences/reference", QString()};            ///< of new photos
   SettingValue<QString> sheet{"preferences/sheet", QString()};
-  SettingValue<QString> collector{"preferences/collector", QString()};      ///< put into new records
-  SettingValue<QString> catalogue{"preferences/catalogue", QString()};      ///< file or server; empty: the usual one
-  SettingValue<double> difference_full{"preferences/difference_full", 10.0};  ///< dE00 at the scale's pale end
+  SettingValue<QString> collector{"preferences/collector", QString()};  ///< put into new records
+  SettingValue<QString> catalogue{"preferences/catalogue",
+                                  QString()};  ///< file or server; empty: the usual one
+  SettingValue<double> difference_full{"preferences/difference_full",
+                                       10.0};  ///< dE00 at the scale's pale end
   SettingValue<double> grow_tolerance{"preferences/grow_tolerance", 5.0};
 };
 

@@ -23,15 +23,22 @@ QString short_label_of(const ComparedReading& reading) {
 
 void sort_by(SideOrder order, std::vector<SideReading>& readings) {
   const auto by = [&](const auto& key) {
-    std::stable_sort(readings.begin(), readings.end(), [&](const SideReading& a, const SideReading& b) { return key(a) < key(b); });
+    std::stable_sort(readings.begin(), readings.end(),
+                     [&](const SideReading& a, const SideReading& b) { return key(a) < key(b); });
   };
   switch (order) {
-    case SideOrder::as_given: return;
-    case SideOrder::item: return by([](const SideReading& each) { return each.item; });
-    case SideOrder::collector: return by([](const SideReading& each) { return each.collector; });
-    case SideOrder::lightness: return by([](const SideReading& each) { return -each.shown.reading.lab.l; });
+    case SideOrder::as_given:
+      return;
+    case SideOrder::item:
+      return by([](const SideReading& each) { return each.item; });
+    case SideOrder::collector:
+      return by([](const SideReading& each) { return each.collector; });
+    case SideOrder::lightness:
+      return by([](const SideReading& each) { return -each.shown.reading.lab.l; });
     case SideOrder::hue:
-      return by([](const SideReading& each) { return std::atan2(each.shown.reading.lab.b, each.shown.reading.lab.a); });
+      return by([](const SideReading& each) {
+        return std::atan2(each.shown.reading.lab.b, each.shown.reading.lab.a);
+      });
   }
 }
 
@@ -39,7 +46,8 @@ void sort_by(SideOrder order, std::vector<SideReading>& readings) {
 
 int pair_of(const Comparison& comparison, int a, int b) {
   for (std::size_t i = 0; i < comparison.pairs.size(); ++i) {
-    const auto first = static_cast<int>(comparison.pairs[i].a), second = static_cast<int>(comparison.pairs[i].b);
+    const auto first = static_cast<int>(comparison.pairs[i].a),
+               second = static_cast<int>(comparison.pairs[i].b);
     if ((first == a && second == b) || (first == b && second == a)) return static_cast<int>(i);
   }
   return -1;
@@ -50,7 +58,8 @@ Result<CompareOutcome> compare_records(const CompareParameters& parameters, Prog
   ChosenReadings chosen;
   std::map<std::pair<std::string, std::string>, ShownReading> shown_by;  // record's file and reading's id
   std::vector<RecordOutcome> records = read_records(parameters.files, parameters.screen, progress);
-  for (RecordOutcome& kept : read_records(parameters.records, parameters.screen)) records.push_back(std::move(kept));
+  for (RecordOutcome& kept : read_records(parameters.records, parameters.screen))
+    records.push_back(std::move(kept));
   for (const RecordOutcome& record : records) {
     if (!record.problem.isEmpty()) {
       outcome.problems.push_back(record.problem + QStringLiteral(" ") + record.advice);
@@ -59,7 +68,8 @@ Result<CompareOutcome> compare_records(const CompareParameters& parameters, Prog
     const std::string file = record.file.toStdString();
     for (const ShownReading& each : record.readings) {
       const std::string& id = each.reading.id;
-      const auto plain = record.record.subject.item.empty() ? id : id.substr(record.record.subject.item.size() + 4);
+      const auto plain =
+          record.record.subject.item.empty() ? id : id.substr(record.record.subject.item.size() + 4);
       shown_by[{file, plain}] = each;
     }
     ChosenReadings of_record = compared_readings_from(record.record, file);
@@ -92,7 +102,8 @@ Result<CompareOutcome> compare_records(const CompareParameters& parameters, Prog
         for (SideReading& side : outcome.readings)
           for (const std::size_t member : comparison->groups[g].members)
             if (static_cast<int>(member) == side.thing) side.group = static_cast<int>(g);
-      for (std::size_t i = 0; i < comparison->table.items.size(); ++i) outcome.items.push_back(words(comparison->item_name(i)));
+      for (std::size_t i = 0; i < comparison->table.items.size(); ++i)
+        outcome.items.push_back(words(comparison->item_name(i)));
       for (const std::string& remark : comparison->remarks) outcome.problems.push_back(words(remark));
       outcome.comparison = std::move(*comparison);
     } else {

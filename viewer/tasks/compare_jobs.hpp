@@ -28,16 +28,17 @@ struct SideReading {
 };
 
 struct CompareOutcome {
-  std::vector<SideReading> readings;                ///< in the order asked for
-  std::optional<colorlib::Comparison> comparison;   ///< none with fewer than two readings
-  QStringList items;                                ///< names of the comparison's items
-  QStringList problems;                             ///< what took no part, and why
+  std::vector<SideReading> readings;               ///< in the order asked for
+  std::optional<colorlib::Comparison> comparison;  ///< none with fewer than two readings
+  QStringList items;                               ///< names of the comparison's items
+  QStringList problems;                            ///< what took no part, and why
 };
 
 /// Two readings that both take part: the pair's place, or -1.
 int pair_of(const colorlib::Comparison& comparison, int a, int b);
 
 /// For jobs. Errors: cancelled.
-colorlib::Result<CompareOutcome> compare_records(const CompareParameters& parameters, colorlib::Progress& progress);
+colorlib::Result<CompareOutcome> compare_records(const CompareParameters& parameters,
+                                                 colorlib::Progress& progress);
 
 }  // namespace tintfall::viewer

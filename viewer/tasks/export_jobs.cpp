@@ -24,7 +24,9 @@ Record record_of(const ExportParameters& parameters) {
 
 }  // namespace
 
-std::string record_text(const ExportParameters& parameters) { return record_json(record_of(parameters)) + "\n"; }
+std::string record_text(const ExportParameters& parameters) {
+  return record_json(record_of(parameters)) + "\n";
+}
 
 std::string summary_text(const ExportParameters& parameters) {
   const Record record = record_of(parameters);
@@ -42,9 +44,12 @@ Result<std::string> overlay_picture(const ExportParameters& parameters) {
 
 Result<std::string> exported(ExportKind kind, const ExportParameters& parameters) {
   switch (kind) {
-    case ExportKind::record: return record_text(parameters);
-    case ExportKind::text: return summary_text(parameters);
-    case ExportKind::picture: break;
+    case ExportKind::record:
+      return record_text(parameters);
+    case ExportKind::text:
+      return summary_text(parameters);
+    case ExportKind::picture:
+      break;
   }
   return overlay_picture(parameters);
 }
@@ -59,6 +64,8 @@ Result<std::monostate> save_regions(const QString& file, const Regions& regions)
   return write_file_atomically(file.toStdString(), regions_json(regions) + "\n");
 }
 
-Result<Regions> load_regions(const QString& file) { return read_regions(std::filesystem::path(file.toStdString())); }
+Result<Regions> load_regions(const QString& file) {
+  return read_regions(std::filesystem::path(file.toStdString()));
+}
 
 }  // namespace tintfall::viewer

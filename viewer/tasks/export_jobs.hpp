@@ -23,7 +23,8 @@ colorlib::Result<std::string> overlay_picture(const ExportParameters& parameters
 enum class ExportKind { record, text, picture };
 colorlib::Result<std::string> exported(ExportKind kind, const ExportParameters& parameters);
 /// Writes what `exported` gives; an old file survives a failure.
-colorlib::Result<std::monostate> export_to(const QString& file, ExportKind kind, const ExportParameters& parameters);
+colorlib::Result<std::monostate> export_to(const QString& file, ExportKind kind,
+                                           const ExportParameters& parameters);
 
 /// Regions file of the contract. Errors: cannot_write.
 colorlib::Result<std::monostate> save_regions(const QString& file, const colorlib::Regions& regions);

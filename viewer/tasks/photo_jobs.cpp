@@ -16,7 +16,8 @@ namespace {
 constexpr int smallest_level_px = 700;
 
 tl::unexpected<Error> stopped() {
-  return fail(ErrorCode::cancelled, "The work was stopped before it was done.", "Start it again when you like.");
+  return fail(ErrorCode::cancelled, "The work was stopped before it was done.",
+              "Start it again when you like.");
 }
 
 }  // namespace
@@ -27,11 +28,13 @@ OpenOutcome open_photo(const OpenParameters& parameters, Progress& progress) {
   limits.progress = &progress;
   auto photo = parameters.bytes.isEmpty()
                    ? decode_photo(std::filesystem::path(parameters.path.toStdString()), limits)
-                   : decode_photo(std::string_view(parameters.bytes.constData(), static_cast<std::size_t>(parameters.bytes.size())),
+                   : decode_photo(std::string_view(parameters.bytes.constData(),
+                                                   static_cast<std::size_t>(parameters.bytes.size())),
                                   parameters.path.toStdString(), limits);
   if (!photo) return fail(photo.error());
   if (progress.cancelled()) return stopped();
-  auto pyramid = PhotoPyramid::build(std::make_shared<const Photo>(std::move(*photo)), smallest_level_px, progress);
+  auto pyramid =
+      PhotoPyramid::build(std::make_shared<const Photo>(std::move(*photo)), smallest_level_px, progress);
   if (!pyramid) return fail(pyramid.error());
   auto opened = std::make_shared<OpenedPhoto>();
   opened->pyramid = std::move(*pyramid);
@@ -55,7 +58,8 @@ Result<ReadOutcome> read_regions_in(const ReadParameters& parameters, Progress& 
   const auto& namer = naming_tables();
   if (!namer) return fail(namer.error());
   const Photo& photo = parameters.photo->pyramid.photo();
-  auto readings = read_regions_of(photo, *parameters.sheet, parameters.regions, parameters.height_mm, *namer, progress, parameters.layers);
+  auto readings = read_regions_of(photo, *parameters.sheet, parameters.regions, parameters.height_mm, *namer,
+                                  progress, parameters.layers);
   if (!readings) return fail(readings.error());
   ReadOutcome outcome;
   for (const Reading& reading : *readings) outcome.readings.push_back(shown(reading, parameters.screen));
@@ -68,9 +72,10 @@ Result<ShownReading> probe_color(const ProbeParameters& parameters, Progress& pr
   if (!namer) return fail(namer.error());
   if (progress.cancelled()) return stopped();
   Region disc;
-  disc.shape = EllipseShape{parameters.place.x, parameters.place.y, parameters.radius_px, parameters.radius_px};
-  const RegionPixels found = gather_pixels(parameters.photo->pyramid.photo(), parameters.sheet->sheet.placement, disc,
-                                           RegionFrame::photo_px, 400);
+  disc.shape =
+      EllipseShape{parameters.place.x, parameters.place.y, parameters.radius_px, parameters.radius_px};
+  const RegionPixels found = gather_pixels(
+      parameters.photo->pyramid.photo(), parameters.sheet->sheet.placement, disc, RegionFrame::photo_px, 400);
   if (found.pixels.empty())
     return fail(ErrorCode::untrustworthy, "The place lies outside the photo.", "Point inside the photo.");
   const CalibratedColor color = parameters.sheet->calibration.color_of(found.pixels);
@@ -88,8 +93,9 @@ Result<ShownReading> probe_color(const ProbeParameters& parameters, Progress& pr
 Result<Region> grow_region_in(const GrowParameters& parameters, Progress& progress) {
   GrowOptions options;
   options.tolerance_de00 = parameters.tolerance_de00;
-  return grow_region(parameters.photo->pyramid.photo(), parameters.sheet->chart, parameters.sheet->sheet.placement,
-                     parameters.sheet->calibration, parameters.start, options, progress);
+  return grow_region(parameters.photo->pyramid.photo(), parameters.sheet->chart,
+                     parameters.sheet->sheet.placement, parameters.sheet->calibration, parameters.start,
+                     options, progress);
 }
 
 }  // namespace tintfall::viewer

@@ -82,6 +82,7 @@ struct GrowParameters {
   colorlib::PointMm start;
   double tolerance_de00 = 5;
 };
-colorlib::Result<colorlib::Region> grow_region_in(const GrowParameters& parameters, colorlib::Progress& progress);
+colorlib::Result<colorlib::Region> grow_region_in(const GrowParameters& parameters,
+                                                  colorlib::Progress& progress);
 
 }  // namespace tintfall::viewer

@@ -11,7 +11,8 @@ void weigh_less() {
 #ifdef __linux__
   // Qt's thread priorities mean nothing under Linux's usual scheduler; its nice values do, thread by thread.
   constexpr int less = 5;
-  static thread_local const int done = setpriority(PRIO_PROCESS, static_cast<id_t>(syscall(SYS_gettid)), less);
+  static thread_local const int done =
+      setpriority(PRIO_PROCESS, static_cast<id_t>(syscall(SYS_gettid)), less);
   static_cast<void>(done);
 #endif
 }

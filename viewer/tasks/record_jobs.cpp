@@ -18,7 +18,8 @@ RecordOutcome outcome_of(const QString& name, Result<Record> record, const Scree
   outcome.record = std::move(*record);
   for (const Reading& reading : outcome.record.readings) {
     outcome.readings.push_back(shown(reading, screen));
-    if (!outcome.record.subject.item.empty()) outcome.readings.back().reading.id = outcome.record.subject.item + " · " + reading.id;
+    if (!outcome.record.subject.item.empty())
+      outcome.readings.back().reading.id = outcome.record.subject.item + " · " + reading.id;
   }
   return outcome;
 }
@@ -29,7 +30,8 @@ std::vector<RecordOutcome> read_records(const QStringList& files, const Screen& 
   std::vector<RecordOutcome> outcomes;
   for (const QString& file : files) {
     if (progress.cancelled()) break;
-    progress.report(static_cast<double>(outcomes.size()) / static_cast<double>(files.size()), "reading records");
+    progress.report(static_cast<double>(outcomes.size()) / static_cast<double>(files.size()),
+                    "reading records");
     outcomes.push_back(outcome_of(file, read_record(file.toStdString()), screen));
   }
   return outcomes;

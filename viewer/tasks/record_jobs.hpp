@@ -14,7 +14,8 @@ struct RecordOutcome {
   std::vector<ShownReading> readings;  ///< their ids are "item · id" where the record names an item
   QString problem, advice;             ///< why the file could not be read; else empty
 };
-std::vector<RecordOutcome> read_records(const QStringList& files, const Screen& screen, colorlib::Progress& progress);
+std::vector<RecordOutcome> read_records(const QStringList& files, const Screen& screen,
+                                        colorlib::Progress& progress);
 
 /// A record that is at hand as JSON, and the name it goes by.
 struct NamedRecord {

@@ -5,7 +5,8 @@
 
 namespace tintfall::viewer {
 
-/// Charts, reference, corners and height; label and date of a printed sheet go into `said`. Errors: of those files.
+/// Charts, reference, corners and height; label and date of a printed sheet go into `said`. Errors: of those
+/// files.
 colorlib::Result<colorlib::ReadRequest> request_from_setup(PhotoSetup setup, SheetOutcome& said);
 
 }  // namespace tintfall::viewer

@@ -9,7 +9,8 @@ Result<Screen> screen_from(const QString& file) {
   constexpr std::size_t limit_bytes = 16u << 20;
   auto transform = [&]() -> Result<DisplayTransform> {
     if (file.isEmpty()) return DisplayTransform::srgb();
-    const auto bytes = read_file(file.toStdString(), "the screen's colour profile", ErrorCode::unreadable_table, limit_bytes);
+    const auto bytes = read_file(file.toStdString(), "the screen's colour profile",
+                                 ErrorCode::unreadable_table, limit_bytes);
     if (!bytes) return fail(bytes.error());
     return DisplayTransform::create(*bytes);
   }();

@@ -46,7 +46,8 @@ RectangleMm scene_of(const ChartDefinition& chart, const Regions& regions) {
     bottom = std::max(bottom, bounds[3]);
   }
   for (const ChartWindow& window : chart.windows)
-    if (regions.frame == RegionFrame::chart_mm && window.place.contains({(left + right) / 2, (top + bottom) / 2}))
+    if (regions.frame == RegionFrame::chart_mm &&
+        window.place.contains({(left + right) / 2, (top + bottom) / 2}))
       return window.place;
   if (regions.frame == RegionFrame::photo_px) return {0, 0, chart.width_mm, chart.height_mm};
   return {left - margin_mm, top - margin_mm, right - left + 2 * margin_mm, bottom - top + 2 * margin_mm};
@@ -54,13 +55,16 @@ RectangleMm scene_of(const ChartDefinition& chart, const Regions& regions) {
 
 using Pictures = std::map<std::string, QImage>;  // by name of the frame
 
-QImage picture_of(const Photo& photo, const PhotoReading& found, const SeriesParameters& parameters, const Progress& progress) {
-  return image_from(sheet_picture(photo, found.sheet.placement, found.calibration, scene_of(found.chart, parameters.regions),
-                                  picture_px_per_mm, *parameters.screen, progress));
+QImage picture_of(const Photo& photo, const PhotoReading& found, const SeriesParameters& parameters,
+                  const Progress& progress) {
+  return image_from(sheet_picture(photo, found.sheet.placement, found.calibration,
+                                  scene_of(found.chart, parameters.regions), picture_px_per_mm,
+                                  *parameters.screen, progress));
 }
 
-Result<ReadFrames> frames_of_photos(const SeriesJob& job, const ReadRequest& request, const Namer& namer, const SeriesParameters& parameters,
-                                    Pictures& pictures, Progress& progress) {
+Result<ReadFrames> frames_of_photos(const SeriesJob& job, const ReadRequest& request, const Namer& namer,
+                                    const SeriesParameters& parameters, Pictures& pictures,
+                                    Progress& progress) {
   ReadFrames read;
   read.frames.resize(job.photos.size());
   StillsTask task;
@@ -84,26 +88,30 @@ Result<ReadFrames> frames_of_photos(const SeriesJob& job, const ReadRequest& req
   return read;
 }
 
-Result<ReadFrames> frames_of_video(SeriesJob& job, const ReadRequest& request, const Namer& namer, const SeriesParameters& parameters,
-                                   Pictures& pictures, Progress& progress) {
+Result<ReadFrames> frames_of_video(SeriesJob& job, const ReadRequest& request, const Namer& namer,
+                                   const SeriesParameters& parameters, Pictures& pictures,
+                                   Progress& progress) {
   job.read.request = request;
   job.read.naming.namer = namer;
   SeriesChoices choices;
   choices.read.subject = parameters.setup.subject;
-  return read_video_frames(job, choices, progress, [&](const std::string& frame, const Photo& photo, const PhotoReading& found) {
-    pictures[frame] = picture_of(photo, found, parameters, progress);
-  });
+  return read_video_frames(job, choices, progress,
+                           [&](const std::string& frame, const Photo& photo, const PhotoReading& found) {
+                             pictures[frame] = picture_of(photo, found, parameters, progress);
+                           });
 }
 
 /// The fitted curve as a change against its own beginning, and the moments that the fit tells.
 void add_fit(const Kinetics& kinetics, const Lab& before, CourseLine& line) {
-  if (kinetics.state != KineticsState::fitted || kinetics.seconds.size() < 2 || !is_reaction(kinetics)) return;
+  if (kinetics.state != KineticsState::fitted || kinetics.seconds.size() < 2 || !is_reaction(kinetics))
+    return;
   const double first = kinetics.seconds.front(), last = kinetics.seconds.back();
   std::vector<double> times;
   for (int i = 0; i <= fit_points; ++i) times.push_back(first + (last - first) * i / fit_points);
   const auto change_at = [&](const std::vector<double>& seconds) {
     std::vector<double> changes;
-    for (const Lab& lab : fitted_path(kinetics, seconds)) changes.push_back(difference_ciede2000(before, lab));
+    for (const Lab& lab : fitted_path(kinetics, seconds))
+      changes.push_back(difference_ciede2000(before, lab));
     return changes;
   };
   const std::vector<double> changes = change_at(times);
@@ -120,8 +128,8 @@ void add_fit(const Kinetics& kinetics, const Lab& before, CourseLine& line) {
 }
 
 /// Lines and frames as they are drawn, from a record and the pictures of its photos.
-Result<SeriesOutcome> outcome_from(SeriesRecord record, const Namer& namer, const Pictures& pictures, const Screen& screen,
-                                   const Progress& progress) {
+Result<SeriesOutcome> outcome_from(SeriesRecord record, const Namer& namer, const Pictures& pictures,
+                                   const Screen& screen, const Progress& progress) {
   SeriesOutcome outcome;
   // The record speaks as everywhere; only what is shown speaks the window's language.
   if (const auto added = add_words(record, namer, Wording(), {}); !added) return fail(added.error());
@@ -134,7 +142,8 @@ Result<SeriesOutcome> outcome_from(SeriesRecord record, const Namer& namer, cons
   for (const FrameRecord& frame : record.frames) {
     SeriesFrame shown{words(frame.photo), words(frame.record.photo.captured), frame.seconds, {}, {}};
     if (frame.dropped) shown.dropped = words(frame.dropped->message);
-    if (const auto picture = pictures.find(frame.photo); picture != pictures.end()) shown.picture = picture->second;
+    if (const auto picture = pictures.find(frame.photo); picture != pictures.end())
+      shown.picture = picture->second;
     outcome.frames.push_back(std::move(shown));
   }
   for (const SpotRecord& spot : said.spots) {
@@ -149,7 +158,8 @@ Result<SeriesOutcome> outcome_from(SeriesRecord record, const Namer& namer, cons
     line.before = before.lab;
     for (std::size_t i = 0; i < kinetics.path.size(); ++i) {
       if (progress.cancelled())
-        return fail(ErrorCode::cancelled, "The series was stopped while its courses were drawn.", "Start it again when you like.");
+        return fail(ErrorCode::cancelled, "The series was stopped while its courses were drawn.",
+                    "Start it again when you like.");
       CourseMark mark;
       mark.seconds = kinetics.seconds[i];
       mark.change_de00 = difference_ciede2000(before.lab, kinetics.path[i].lab);
@@ -164,7 +174,8 @@ Result<SeriesOutcome> outcome_from(SeriesRecord record, const Namer& namer, cons
     add_fit(kinetics, before.lab, line);
     line.verdict = words(spot.verdict_text);
     line.sentence = words(spot.sentence);
-    for (const StripStage& stage : strip_stages(kinetics)) line.key_frames.push_back(line.marks[stage.frame].frame);
+    for (const StripStage& stage : strip_stages(kinetics))
+      line.key_frames.push_back(line.marks[stage.frame].frame);
     for (const std::string& warning : spot.warnings) line.remarks.push_back(words(warning));
     for (const std::string& remark : kinetics.remarks) line.remarks.push_back(words(remark));
     outcome.lines.push_back(std::move(line));
@@ -193,8 +204,9 @@ Result<SeriesOutcome> read_series(SeriesParameters parameters, Progress& progres
   const auto& namer = naming_tables();
   if (!namer) return fail(namer.error());
   if (parameters.regions.items.empty())
-    return fail(ErrorCode::bad_call, "A series needs to be told where to look, and no region was drawn.",
-                "Draw the spot and its controls in one of the photos on the page 'One photo', then come back.");
+    return fail(
+        ErrorCode::bad_call, "A series needs to be told where to look, and no region was drawn.",
+        "Draw the spot and its controls in one of the photos on the page 'One photo', then come back.");
   SheetOutcome said;
   auto request = request_from_setup(parameters.setup, said);
   if (!request) return fail(request.error());
@@ -215,7 +227,9 @@ Result<SeriesOutcome> read_series(SeriesParameters parameters, Progress& progres
   const auto video = std::find_if(job.photos.begin(), job.photos.end(), is_video);
   job.video = video != job.photos.end();
   if (job.video && job.photos.size() > 1)
-    return fail(ErrorCode::bad_call, "The video '" + video->filename().string() + "' is a series of its own, but other files stand beside it.",
+    return fail(ErrorCode::bad_call,
+                "The video '" + video->filename().string() +
+                    "' is a series of its own, but other files stand beside it.",
                 "Take all away and add the video alone, or photos only.");
   Pictures pictures;
   auto read = job.video ? frames_of_video(job, *request, *namer, parameters, pictures, progress)
@@ -226,8 +240,10 @@ Result<SeriesOutcome> read_series(SeriesParameters parameters, Progress& progres
   return outcome_from(std::move(*record), *namer, pictures, parameters.screen, progress);
 }
 
-Result<SeriesOutcome> with_zero(const SeriesOutcome& outcome, double zero_s, const Screen& screen, const Progress& progress) {
-  if (!outcome.record) return fail(ErrorCode::bad_call, "There is no series to move the zero of.", "Read a series first.");
+Result<SeriesOutcome> with_zero(const SeriesOutcome& outcome, double zero_s, const Screen& screen,
+                                const Progress& progress) {
+  if (!outcome.record)
+    return fail(ErrorCode::bad_call, "There is no series to move the zero of.", "Read a series first.");
   const auto& namer = naming_tables();
   if (!namer) return fail(namer.error());
   SeriesRecord record = *outcome.record;
@@ -245,10 +261,12 @@ Result<std::monostate> write_series(const QString& file, const SeriesOutcome& ou
 
 Result<std::monostate> write_strip(const QString& file, const SeriesOutcome& outcome, std::size_t line) {
   if (line >= outcome.lines.size() || outcome.lines[line].key_frames.empty())
-    return fail(ErrorCode::bad_call, "There is no course to take key moments from.", "Read a series with a spot or a bruise first.");
+    return fail(ErrorCode::bad_call, "There is no course to take key moments from.",
+                "Read a series with a spot or a bruise first.");
   constexpr int cell = 320, words_px = 52, gap = 8;
   const auto& frames = outcome.lines[line].key_frames;
-  QImage strip(gap + static_cast<int>(frames.size()) * (cell + gap), cell + words_px + 2 * gap, QImage::Format_RGB32);
+  QImage strip(gap + static_cast<int>(frames.size()) * (cell + gap), cell + words_px + 2 * gap,
+               QImage::Format_RGB32);
   strip.fill(qRgb(119, 119, 119));
   QPainter painter(&strip);
   painter.setRenderHint(QPainter::SmoothPixmapTransform);
@@ -260,15 +278,20 @@ Result<std::monostate> write_strip(const QString& file, const SeriesOutcome& out
     painter.drawImage(QRect(box.center() - QPoint(size.width() / 2, size.height() / 2), size), frame.picture);
     QString text = QStringLiteral("%1 s").arg(frame.seconds, 0, 'f', 1);
     for (const CourseMark& mark : outcome.lines[line].marks)
-      if (mark.frame == frames[i]) text += QStringLiteral("\nΔE00 %1 ± %2").arg(mark.change_de00, 0, 'f', 1).arg(mark.change_expanded, 0, 'f', 1);
-    painter.drawText(QRect(box.left(), box.bottom() + 4, cell, words_px), Qt::AlignHCenter | Qt::AlignTop, text);
+      if (mark.frame == frames[i])
+        text += QStringLiteral("\nΔE00 %1 ± %2")
+                    .arg(mark.change_de00, 0, 'f', 1)
+                    .arg(mark.change_expanded, 0, 'f', 1);
+    painter.drawText(QRect(box.left(), box.bottom() + 4, cell, words_px), Qt::AlignHCenter | Qt::AlignTop,
+                     text);
   }
   painter.end();
   QByteArray bytes;
   QBuffer buffer(&bytes);
   buffer.open(QIODevice::WriteOnly);
   strip.save(&buffer, "PNG");
-  return write_file_atomically(file.toStdString(), {bytes.constData(), static_cast<std::size_t>(bytes.size())});
+  return write_file_atomically(file.toStdString(),
+                               {bytes.constData(), static_cast<std::size_t>(bytes.size())});
 }
 
 }  // namespace tintfall::viewer

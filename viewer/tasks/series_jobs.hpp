@@ -27,11 +27,12 @@ struct CourseLine {
   QString id;
   colorlib::Lab before;
   std::vector<CourseMark> marks;
-  std::vector<std::pair<double, double>> fit;  ///< seconds, change ΔE00 of the fitted curve; empty: nothing was fitted
+  std::vector<std::pair<double, double>>
+      fit;  ///< seconds, change ΔE00 of the fitted curve; empty: nothing was fitted
   std::optional<CourseTime> onset, half_time;  ///< of a reaction
   QString verdict, sentence;                   ///< what happened, in the window's language
-  std::vector<std::size_t> key_frames;  ///< into SeriesOutcome::frames
-  QStringList remarks;  ///< what a careful reader asks for first
+  std::vector<std::size_t> key_frames;         ///< into SeriesOutcome::frames
+  QStringList remarks;                         ///< what a careful reader asks for first
 };
 
 struct SeriesFrame {
@@ -58,16 +59,18 @@ struct SeriesParameters {
   PhotoSetup setup;
   colorlib::Regions regions;
   colorlib::Protocol protocol;
-  QString applied;                  ///< as `tintfall series --applied` takes it; empty: not said
+  QString applied;  ///< as `tintfall series --applied` takes it; empty: not said
   std::optional<double> interval_s;
   Screen screen;  ///< null: sRGB
 };
 
-/// `dropped` with each folder replaced by the photos in it, as `tintfall series` takes a folder. Errors: unreadable_photo: a folder that
-/// cannot be looked into or holds no photo; bad_call: too many, or two of one name.
+/// `dropped` with each folder replaced by the photos in it, as `tintfall series` takes a folder. Errors:
+/// unreadable_photo: a folder that cannot be looked into or holds no photo; bad_call: too many, or two of one
+/// name.
 colorlib::Result<QStringList> photos_among(const QStringList& dropped);
 
-/// Reads every photo, or a video's telling frames. Errors: of the sheet and its files; bad_call without regions or times; cancelled.
+/// Reads every photo, or a video's telling frames. Errors: of the sheet and its files; bad_call without
+/// regions or times; cancelled.
 colorlib::Result<SeriesOutcome> read_series(SeriesParameters parameters, colorlib::Progress& progress);
 
 /// The same frames with another time zero: nothing is read again. `zero_s` on the present scale.
@@ -76,7 +79,9 @@ colorlib::Result<SeriesOutcome> with_zero(const SeriesOutcome& outcome, double z
 
 /// Writes the series record. Errors: cannot_write.
 colorlib::Result<std::monostate> write_series(const QString& file, const SeriesOutcome& outcome);
-/// The pictures of the key moments in a row with their times, as PNG. Errors: bad_call (nothing to show), cannot_write.
-colorlib::Result<std::monostate> write_strip(const QString& file, const SeriesOutcome& outcome, std::size_t line);
+/// The pictures of the key moments in a row with their times, as PNG. Errors: bad_call (nothing to show),
+/// cannot_write.
+colorlib::Result<std::monostate> write_strip(const QString& file, const SeriesOutcome& outcome,
+                                             std::size_t line);
 
 }  // namespace tintfall::viewer

@@ -10,7 +10,9 @@ SheetLists sheets_to_choose_from() {
   SheetLists lists;
   if (const auto charts = shipped_charts())
     for (const ChartDefinition& chart : *charts)
-      lists.charts.push_back({QString::fromStdString(chart.name), QString::fromStdString(chart.title), {chart.width_mm, chart.height_mm}});
+      lists.charts.push_back({QString::fromStdString(chart.name),
+                              QString::fromStdString(chart.title),
+                              {chart.width_mm, chart.height_mm}});
   if (const auto file = sheet_settings_file())
     if (const auto sheets = read_sheets(*file))
       for (const PrintedSheet& sheet : *sheets) lists.labels.push_back(QString::fromStdString(sheet.label));
@@ -28,7 +30,8 @@ Result<DrawnSheet> draw_sheet_of(const DrawSheetParameters& parameters) {
 Result<std::monostate> write_sheet(const QString& file, const DrawSheetParameters& parameters) {
   const auto drawn = draw_sheet_of(parameters);
   if (!drawn) return fail(drawn.error());
-  return write_file_atomically(file.toStdString(), {drawn->bytes.constData(), static_cast<std::size_t>(drawn->bytes.size())});
+  return write_file_atomically(file.toStdString(),
+                               {drawn->bytes.constData(), static_cast<std::size_t>(drawn->bytes.size())});
 }
 
 PrintScale printed_scale(double measured_mm) { return print_scale_from(measured_mm); }

@@ -17,7 +17,9 @@ ShownLayer shown_layer(const LayerReading& layer, const Screen& screen) {
   result.method = words(layer.method);
   result.with = words(layer.with);
   if (layer.contrast_ratio)
-    result.contrast = QStringLiteral("%1 ± %2").arg(100 * *layer.contrast_ratio, 0, 'f', 0).arg(100 * layer.contrast_ratio_expanded, 0, 'f', 0);
+    result.contrast = QStringLiteral("%1 ± %2")
+                          .arg(100 * *layer.contrast_ratio, 0, 'f', 0)
+                          .arg(100 * layer.contrast_ratio_expanded, 0, 'f', 0);
   if (layer.refused) {
     result.refused = true;
     result.problem = words(layer.refused->message);
@@ -25,7 +27,8 @@ ShownLayer shown_layer(const LayerReading& layer, const Screen& screen) {
     return result;
   }
   result.swatch = swatch_of(layer.lab, screen);
-  result.name = QStringLiteral("%1 (%2)").arg(words(layer.words.name.name), words(percentage_from(layer.words.name.probability)));
+  result.name = QStringLiteral("%1 (%2)").arg(words(layer.words.name.name),
+                                              words(percentage_from(layer.words.name.probability)));
   result.munsell = words(layer.words.munsell);
   const Vector3 lab = vector_from(layer.lab);
   for (std::size_t i = 0; i < 3; ++i) {
@@ -47,8 +50,9 @@ ShownReading shown(const Reading& reading, const Screen& screen) {
   result.name = words(said.name.name);
   result.probability = words(percentage_from(said.name.probability));
   for (const NameShare& other : said.alternatives)
-    result.alternatives.push_back(QStringLiteral("%1 (%2, ΔE00 %3)")
-                                      .arg(words(other.name), words(percentage_from(other.probability)), one_decimal(other.de00)));
+    result.alternatives.push_back(
+        QStringLiteral("%1 (%2, ΔE00 %3)")
+            .arg(words(other.name), words(percentage_from(other.probability)), one_decimal(other.de00)));
   result.munsell = words(said.munsell);
   QStringList trade;
   for (const std::string& term : said.trade_terms) trade.push_back(words(term));
@@ -61,7 +65,8 @@ ShownReading shown(const Reading& reading, const Screen& screen) {
   result.de00 = one_decimal(reading.de00_expanded);
   for (const BudgetComponent& part : reading.budget)
     result.budget.push_back({words(part.name), expanded_de00(reading.lab, part.covariance)});
-  std::stable_sort(result.budget.begin(), result.budget.end(), [](const auto& a, const auto& b) { return a.de00 > b.de00; });
+  std::stable_sort(result.budget.begin(), result.budget.end(),
+                   [](const auto& a, const auto& b) { return a.de00 > b.de00; });
   if (reading.layer) result.layer = shown_layer(*reading.layer, screen);
   result.ellipse = ellipse_ab(reading.lab_covariance);
   return result;

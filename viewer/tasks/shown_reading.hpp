@@ -14,8 +14,8 @@ namespace tintfall::viewer {
 
 /// One part of the error budget as a length.
 struct BudgetBar {
-  QString part;           ///< colorlib's name of it: "lack-of-fit", ...
-  double de00 = 0;        ///< 95 % quantile of dE00 had the reading only this uncertainty
+  QString part;     ///< colorlib's name of it: "lack-of-fit", ...
+  double de00 = 0;  ///< 95 % quantile of dE00 had the reading only this uncertainty
 };
 
 /// What a thin layer would show if it were thick enough to hide its ground, or why that cannot be told.
@@ -34,10 +34,10 @@ struct ShownReading {
   colorlib::Reading reading;
   ScreenSwatch swatch;
   QString name, probability, munsell, trade;
-  QStringList alternatives;                 ///< "moderate brown (12 %, ΔE00 1.1)"
-  std::array<QString, 3> lab, expanded;     ///< with the digits of the command line
+  QStringList alternatives;              ///< "moderate brown (12 %, ΔE00 1.1)"
+  std::array<QString, 3> lab, expanded;  ///< with the digits of the command line
   QString de00;
-  std::vector<BudgetBar> budget;            ///< largest first
+  std::vector<BudgetBar> budget;    ///< largest first
   std::optional<ShownLayer> layer;  ///< of thin deposits
   colorlib::UncertaintyEllipse ellipse;
 };

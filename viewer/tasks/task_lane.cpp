@@ -103,7 +103,8 @@ void TaskLane::launch(Job job) {
   });
 }
 
-void TaskLane::receive(const std::shared_ptr<Control>& control, const Delivery& delivery, const JobTrace& trace) {
+void TaskLane::receive(const std::shared_ptr<Control>& control, const Delivery& delivery,
+                       const JobTrace& trace) {
   emit traced(trace);
   if (control != control_) return;  // a late answer
   control_.reset();

@@ -22,8 +22,9 @@ struct JobTrace {
   bool cancelled = false;
 };
 
-/// Runs jobs of one purpose ("read", "probe", ...). A new job cancels the one before, unless the lane's order says otherwise; each has a token, and an answer with an
-/// old token is dropped. A job holds only what was handed to it, so it may outlive the lane: its answer then goes nowhere.
+/// Runs jobs of one purpose ("read", "probe", ...). A new job cancels the one before, unless the lane's order
+/// says otherwise; each has a token, and an answer with an old token is dropped. A job holds only what was
+/// handed to it, so it may outlive the lane: its answer then goes nowhere.
 class TaskLane : public QObject {
   Q_OBJECT
  public:
@@ -34,13 +35,15 @@ class TaskLane : public QObject {
   explicit TaskLane(QString name, Order order = Order::newest_only);
   ~TaskLane() override;
 
-  /// `work(Progress&)` runs on a worker; `done(its result)` on the lane's thread, unless the job was superseded or cancelled.
+  /// `work(Progress&)` runs on a worker; `done(its result)` on the lane's thread, unless the job was
+  /// superseded or cancelled.
   template <class Work, class Done>
   void start(Work work, Done done) {
-    launch([work = std::move(work), done = std::move(done)](colorlib::Progress& progress) mutable -> Delivery {
-      auto outcome = std::make_shared<decltype(work(progress))>(work(progress));
-      return [outcome, done = std::move(done)]() mutable { done(std::move(*outcome)); };
-    });
+    launch(
+        [work = std::move(work), done = std::move(done)](colorlib::Progress& progress) mutable -> Delivery {
+          auto outcome = std::make_shared<decltype(work(progress))>(work(progress));
+          return [outcome, done = std::move(done)]() mutable { done(std::move(*outcome)); };
+        });
   }
   /// Asks the running job to stop; its answer is dropped. Jobs that wait are forgotten.
   void cancel();

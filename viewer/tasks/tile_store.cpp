@@ -32,7 +32,8 @@ QImage image_from(const colorlib::PhotoTile& tile, bool mark_clipped) {
     if (!mark_clipped || tile.clipped.empty()) continue;
     // A diagonal hatch in black and white: a mark that needs no colour.
     for (int c = 0; c < tile.pixels.columns; ++c)
-      if (*tile.clipped.at(r, c) != 0 && (r + c) % 6 < 2) line[c] = (r + c) % 6 == 0 ? qRgb(0, 0, 0) : qRgb(255, 255, 255);
+      if (*tile.clipped.at(r, c) != 0 && (r + c) % 6 < 2)
+        line[c] = (r + c) % 6 == 0 ? qRgb(0, 0, 0) : qRgb(255, 255, 255);
   }
   return image;
 }
@@ -85,7 +86,8 @@ QSize TileStore::level_size(int level) const {
 }
 
 QRect TileStore::tile_rectangle(const TilePlace& place) const {
-  return QRect(place.column * side, place.row * side, side, side).intersected(QRect(QPoint(0, 0), level_size(place.level)));
+  return QRect(place.column * side, place.row * side, side, side)
+      .intersected(QRect(QPoint(0, 0), level_size(place.level)));
 }
 
 const QImage* TileStore::cached(const TilePlace& place) const {
@@ -132,7 +134,8 @@ const QImage* TileStore::tile(const TilePlace& place) {
             if (place.level == store->levels() - 1)
               store->coarsest_.insert(place, image);
             else
-              store->tiles_.insert(place, new QImage(image), std::max<qsizetype>(1, image.sizeInBytes() / 1024));
+              store->tiles_.insert(place, new QImage(image),
+                                   std::max<qsizetype>(1, image.sizeInBytes() / 1024));
             emit store->traced(trace);
             emit store->tile_ready(place);
           },

@@ -30,8 +30,8 @@ struct TileSource {
   bool mark_clipped = false;  ///< hatch pixels that the screen shows duller than they are
 };
 
-/// Holds at most `cache_bytes` of finished tiles. The tile of the coarsest level is always kept once made, so that a view has
-/// something to show at once. Only one thread, the window's, calls it.
+/// Holds at most `cache_bytes` of finished tiles. The tile of the coarsest level is always kept once made, so
+/// that a view has something to show at once. Only one thread, the window's, calls it.
 class TileStore : public QObject {
   Q_OBJECT
  public:
@@ -42,8 +42,8 @@ class TileStore : public QObject {
   ~TileStore() override;
   void set_source(TileSource source);
   const TileSource& source() const { return source_; }
-  int levels() const;  ///< 0 without a photo
-  QSize level_size(int level) const;  ///< of a level there is
+  int levels() const;                                  ///< 0 without a photo
+  QSize level_size(int level) const;                   ///< of a level there is
   QRect tile_rectangle(const TilePlace& place) const;  ///< in pixels of its level
   /// The tile if it is there; else null, and it is asked for.
   const QImage* tile(const TilePlace& place);

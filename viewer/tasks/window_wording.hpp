@@ -5,7 +5,8 @@
 
 namespace tintfall::viewer {
 
-/// The published names of colours, and phrases round them in the window's language. For jobs as for the window.
+/// The published names of colours, and phrases round them in the window's language. For jobs as for the
+/// window.
 colorlib::Wording window_wording();
 
 }  // namespace tintfall::viewer

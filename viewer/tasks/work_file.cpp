@@ -24,27 +24,33 @@ constexpr SetupField setup_fields[] = {
     {"chart", &PhotoSetup::chart}, {"reference", &PhotoSetup::reference}, {"sheet", &PhotoSetup::sheet}};
 
 tl::unexpected<Error> wrong(const QString& file, std::string_view what) {
-  return fail(ErrorCode::unreadable_table, fmt::format("Reading the saved work '{}': {}.", file.toStdString(), what),
+  return fail(ErrorCode::unreadable_table,
+              fmt::format("Reading the saved work '{}': {}.", file.toStdString(), what),
               "Open the photo itself; the regions can also be loaded from a regions file.");
 }
 
 }  // namespace
 
 Result<Work> read_work(const QString& file) {
-  const auto bytes = read_file(file.toStdString(), "the saved work", ErrorCode::unreadable_table, limit_bytes);
+  const auto bytes =
+      read_file(file.toStdString(), "the saved work", ErrorCode::unreadable_table, limit_bytes);
   if (!bytes) return fail(bytes.error());
-  const json tree = json_nesting(*bytes) > deepest ? json(json::value_t::discarded) : json::parse(*bytes, nullptr, false);
-  if (!tree.is_object() || tree.value("format", json()) != "tintfall-work" || tree.value("version", json()) != 1)
+  const json tree =
+      json_nesting(*bytes) > deepest ? json(json::value_t::discarded) : json::parse(*bytes, nullptr, false);
+  if (!tree.is_object() || tree.value("format", json()) != "tintfall-work" ||
+      tree.value("version", json()) != 1)
     return wrong(file, "it is no sound JSON that says \"format\": \"tintfall-work\", \"version\": 1");
   const auto text = [](const json& object, const char* key) {
     const auto value = object.is_object() ? object.find(key) : object.end();
-    return object.is_object() && value != object.end() && value->is_string() ? value->get<std::string>() : std::string();
+    return object.is_object() && value != object.end() && value->is_string() ? value->get<std::string>()
+                                                                             : std::string();
   };
   Work work;
   work.photo = QString::fromStdString(text(tree, "photo"));
   if (work.photo.isEmpty()) return wrong(file, "'photo' is missing or no text");
   work.file = QString::fromStdString(text(tree, "file"));
-  for (const auto& field : setup_fields) work.setup.*(field.place) = QString::fromStdString(text(tree, field.key));
+  for (const auto& field : setup_fields)
+    work.setup.*(field.place) = QString::fromStdString(text(tree, field.key));
   for (const auto& field : subject_fields)
     work.setup.subject.*(field.place) = text(tree.value("subject", json::object()), field.name);
   if (const auto height = tree.find("height_mm"); height != tree.end() && height->is_number())
@@ -79,13 +85,15 @@ Result<std::monostate> write_work(const Work& work, const QString& file) {
   for (const auto& field : setup_fields)
     if (!(work.setup.*(field.place)).isEmpty()) tree[field.key] = (work.setup.*(field.place)).toStdString();
   for (const auto& field : subject_fields)
-    if (!(work.setup.subject.*(field.place)).empty()) tree["subject"][field.name] = work.setup.subject.*(field.place);
+    if (!(work.setup.subject.*(field.place)).empty())
+      tree["subject"][field.name] = work.setup.subject.*(field.place);
   if (work.setup.height_mm) tree["height_mm"] = *work.setup.height_mm;
   if (work.setup.masstone) tree["masstone"] = true;
   if (work.setup.corners)
     for (const PointPx& corner : *work.setup.corners) tree["corners_px"].push_back({corner.x, corner.y});
   if (work.regions_drawn) tree["regions"] = ordered_json::parse(regions_json(work.regions));
-  return write_file_atomically(file.toStdString(), tree.dump(2, ' ', false, json::error_handler_t::replace) + "\n");
+  return write_file_atomically(file.toStdString(),
+                               tree.dump(2, ' ', false, json::error_handler_t::replace) + "\n");
 }
 
 }  // namespace tintfall::viewer

@@ -1,6 +1,6 @@
 #pragma once
-/// The user's work on one photo as a file: which photo, what was said about it, the regions drawn. Format "tintfall-work",
-/// version 1 (docs/reference/work_file.md). Readings are not in it: they follow from these.
+/// The user's work on one photo as a file: which photo, what was said about it, the regions drawn. Format
+/// "tintfall-work", version 1 (docs/reference/work_file.md). Readings are not in it: they follow from these.
 
 #include <colorlib/base/result.hpp>
 #include <colorlib/specimen/regions.hpp>
@@ -9,10 +9,10 @@
 namespace tintfall::viewer {
 
 struct Work {
-  QString photo;              ///< full path
-  QString file;               ///< of the work itself when it was recovered; empty: never saved
+  QString photo;  ///< full path
+  QString file;   ///< of the work itself when it was recovered; empty: never saved
   PhotoSetup setup;
-  bool regions_drawn = false; ///< false: they are looked for
+  bool regions_drawn = false;  ///< false: they are looked for
   colorlib::Regions regions;
 };
 

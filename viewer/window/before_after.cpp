@@ -29,7 +29,9 @@ void BeforeAfter::set_frames(int before, int after) {
   before_ = before;
   after_ = after;
   if (outcome_ && before >= 0 && after >= 0)
-    setAccessibleDescription(tr("Before: %1 s; after: %2 s").arg(outcome_->frames[static_cast<std::size_t>(before)].seconds, 0, 'f', 1).arg(outcome_->frames[static_cast<std::size_t>(after)].seconds, 0, 'f', 1));
+    setAccessibleDescription(tr("Before: %1 s; after: %2 s")
+                                 .arg(outcome_->frames[static_cast<std::size_t>(before)].seconds, 0, 'f', 1)
+                                 .arg(outcome_->frames[static_cast<std::size_t>(after)].seconds, 0, 'f', 1));
   update();
 }
 
@@ -47,7 +49,8 @@ void BeforeAfter::paint_frame(QPainter& painter, const QRectF& box, int frame, c
     painter.drawText(place, Qt::AlignCenter | Qt::TextWordWrap, shown.dropped);
   } else {
     const QSizeF size = QSizeF(shown.picture.size()).scaled(place.size(), Qt::KeepAspectRatio);
-    painter.drawImage(QRectF(place.center() - QPointF(size.width() / 2, size.height() / 2), size), shown.picture);
+    painter.drawImage(QRectF(place.center() - QPointF(size.width() / 2, size.height() / 2), size),
+                      shown.picture);
   }
   painter.drawText(QRectF(box.left(), box.bottom() - words_px, box.width(), words_px), Qt::AlignCenter,
                    QStringLiteral("%1 · %2 s · %3").arg(word).arg(shown.seconds, 0, 'f', 1).arg(shown.name));
@@ -60,14 +63,19 @@ void BeforeAfter::paintEvent(QPaintEvent*) {
   painter.setPen(Qt::white);
   if (!outcome_ || outcome_->frames.empty()) {
     painter.drawText(rect().adjusted(20, 0, -20, 0), Qt::AlignCenter | Qt::TextWordWrap,
-                     tr("Add the photos of one reaction: one before the drop, then as many as you like. Draw the spot, a water drop and "
+                     tr("Add the photos of one reaction: one before the drop, then as many as you like. Draw "
+                        "the spot, a water drop and "
                         "untreated tissue on the page 'One photo' first."));
     return;
   }
   const QRectF whole = QRectF(rect()).adjusted(6, 6, -6, -2);
-  if (by_turns_) return second_ ? paint_frame(painter, whole, after_, tr("after")) : paint_frame(painter, whole, before_, tr("before"));
-  paint_frame(painter, QRectF(whole.left(), whole.top(), whole.width() / 2 - 4, whole.height()), before_, tr("before"));
-  paint_frame(painter, QRectF(whole.center().x() + 4, whole.top(), whole.width() / 2 - 4, whole.height()), after_, tr("after"));
+  if (by_turns_)
+    return second_ ? paint_frame(painter, whole, after_, tr("after"))
+                   : paint_frame(painter, whole, before_, tr("before"));
+  paint_frame(painter, QRectF(whole.left(), whole.top(), whole.width() / 2 - 4, whole.height()), before_,
+              tr("before"));
+  paint_frame(painter, QRectF(whole.center().x() + 4, whole.top(), whole.width() / 2 - 4, whole.height()),
+              after_, tr("after"));
 }
 
 }  // namespace tintfall::viewer

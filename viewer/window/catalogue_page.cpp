@@ -62,7 +62,8 @@ void CataloguePage::search() {
         collections_.set_answer(answer_);
         lists_->setTabText(0, tr("Readings (%1)").arg(answer_->readings.size()));
         // Only readings have colours: a search by colour lists no collections.
-        lists_->setTabText(1, color_ ? tr("Collections") : tr("Collections (%1)").arg(answer_->collections.size()));
+        lists_->setTabText(
+            1, color_ ? tr("Collections") : tr("Collections (%1)").arg(answer_->collections.size()));
         const QString shown_name = answer_->where.contains(QLatin1String("://"))
                                        ? answer_->where
                                        : QFileInfo(answer_->where).fileName();

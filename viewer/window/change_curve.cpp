@@ -49,7 +49,8 @@ void ChangeCurve::set_outcome(std::shared_ptr<const SeriesOutcome> outcome) {
   QColor grid = ink;
   grid.setAlpha(60);
   auto* time = new QValueAxis;
-  time->setTitleText(counts_from_first_photo(*outcome_) ? tr("seconds from the first photo") : tr("seconds from the application"));
+  time->setTitleText(counts_from_first_photo(*outcome_) ? tr("seconds from the first photo")
+                                                        : tr("seconds from the application"));
   auto* change = new QValueAxis;
   change->setTitleText(tr("change ΔE00 (± k = 2)"));
   for (QValueAxis* axis : {time, change}) {
@@ -99,16 +100,27 @@ void ChangeCurve::set_outcome(std::shared_ptr<const SeriesOutcome> outcome) {
     marks->setMarkerSize(7);
     marks->setColor(ink);
     marks->setBorderColor(palette().color(QPalette::Window));
-    for (QAbstractSeries* series : {static_cast<QAbstractSeries*>(band), static_cast<QAbstractSeries*>(middle), static_cast<QAbstractSeries*>(marks)}) {
+    for (QAbstractSeries* series :
+         {static_cast<QAbstractSeries*>(band), static_cast<QAbstractSeries*>(middle),
+          static_cast<QAbstractSeries*>(marks)}) {
       chart()->addSeries(series);
       series->attachAxis(time);
       series->attachAxis(change);
     }
     for (QLegendMarker* marker : chart()->legend()->markers(marks)) marker->setVisible(false);
-    for (const auto& [time, name] : {std::pair{line.onset, tr("%1: onset %2 s (%3 to %4 s, 95 %)")}, std::pair{line.half_time, tr("%1: half done at %2 s (%3 to %4 s, 95 %)")}})
-      if (time) said.push_back(name.arg(line.id).arg(time->seconds, 0, 'f', 1).arg(time->low_s, 0, 'f', 1).arg(time->high_s, 0, 'f', 1));
+    for (const auto& [time, name] :
+         {std::pair{line.onset, tr("%1: onset %2 s (%3 to %4 s, 95 %)")},
+          std::pair{line.half_time, tr("%1: half done at %2 s (%3 to %4 s, 95 %)")}})
+      if (time)
+        said.push_back(name.arg(line.id)
+                           .arg(time->seconds, 0, 'f', 1)
+                           .arg(time->low_s, 0, 'f', 1)
+                           .arg(time->high_s, 0, 'f', 1));
     if (!line.marks.empty())
-      said.push_back(tr("%1: ΔE00 %2 after %3 s").arg(line.id).arg(line.marks.back().change_de00, 0, 'f', 1).arg(line.marks.back().seconds, 0, 'f', 0));
+      said.push_back(tr("%1: ΔE00 %2 after %3 s")
+                         .arg(line.id)
+                         .arg(line.marks.back().change_de00, 0, 'f', 1)
+                         .arg(line.marks.back().seconds, 0, 'f', 0));
   }
   time->setRange(first, last);
   change->setRange(0, 1.08 * most);
@@ -124,25 +136,31 @@ void ChangeCurve::set_moment(double seconds) {
 
 void ChangeCurve::mousePressEvent(QMouseEvent* event) {
   if (outcome_ && !outcome_->lines.empty())
-    emit moment_picked(chart()->mapToValue(chart()->mapFromScene(mapToScene(event->position().toPoint()))).x());
+    emit moment_picked(
+        chart()->mapToValue(chart()->mapFromScene(mapToScene(event->position().toPoint()))).x());
 }
 
 /// Onset and half time on the fit, each with its interval as a bar along time.
 void ChangeCurve::paint_times(QPainter& painter, const QRectF& area) {
   const QColor ink = palette().color(QPalette::WindowText);
-  const auto place = [this](double seconds, double de00) { return chart()->mapToScene(chart()->mapToPosition(QPointF(seconds, de00))); };
+  const auto place = [this](double seconds, double de00) {
+    return chart()->mapToScene(chart()->mapToPosition(QPointF(seconds, de00)));
+  };
   painter.save();
   painter.setClipRect(area);
   for (const CourseLine& line : outcome_->lines)
-    for (const auto& [time, word] : {std::pair{line.onset, tr("onset %1 s")}, std::pair{line.half_time, tr("half at %1 s")}}) {
+    for (const auto& [time, word] :
+         {std::pair{line.onset, tr("onset %1 s")}, std::pair{line.half_time, tr("half at %1 s")}}) {
       if (!time) continue;
-      const QPointF at = place(time->seconds, time->change_de00), low = place(time->low_s, time->change_de00), high = place(time->high_s, time->change_de00);
+      const QPointF at = place(time->seconds, time->change_de00), low = place(time->low_s, time->change_de00),
+                    high = place(time->high_s, time->change_de00);
       painter.setPen(QPen(ink, 2));
       painter.drawLine(low, high);
       for (const QPointF& end : {low, high}) painter.drawLine(end - QPointF(0, 4), end + QPointF(0, 4));
       painter.setBrush(palette().color(QPalette::Window));
       painter.drawEllipse(at, 4, 4);
-      painter.drawText(QRectF(high.x() + 6, at.y() - 2 - (time->change_de00 < 1 ? 16 : 0), 150, 16), Qt::AlignLeft | Qt::AlignVCenter, word.arg(time->seconds, 0, 'f', 1));
+      painter.drawText(QRectF(high.x() + 6, at.y() - 2 - (time->change_de00 < 1 ? 16 : 0), 150, 16),
+                       Qt::AlignLeft | Qt::AlignVCenter, word.arg(time->seconds, 0, 'f', 1));
     }
   painter.restore();
 }

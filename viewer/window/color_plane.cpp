@@ -52,17 +52,18 @@ void ColorPlane::renew() {
   centre_ = main.reading.lab;
   half_width_ = least_half_width;
   for (const auto* each : all)
-    half_width_ = std::max({half_width_, std::abs(each->reading.lab.a - centre_.a) + 1.3 * each->ellipse.long_axis,
-                            std::abs(each->reading.lab.b - centre_.b) + 1.3 * each->ellipse.long_axis});
+    half_width_ =
+        std::max({half_width_, std::abs(each->reading.lab.a - centre_.a) + 1.3 * each->ellipse.long_axis,
+                  std::abs(each->reading.lab.b - centre_.b) + 1.3 * each->ellipse.long_axis});
   half_width_ *= 1.1;
   setAccessibleDescription(tr("%1 readings; the chosen one at L* %2, a* %3, b* %4, %5.")
-                               .arg(all.size()).arg(main.lab[0], main.lab[1], main.lab[2], main.name));
-  lane_.start(
-      [centre = centre_, half = half_width_](Progress&) { return names_round(centre, half, nodes); },
-      [this](NameMap map) {
-        map_ = std::move(map);
-        update();
-      });
+                               .arg(all.size())
+                               .arg(main.lab[0], main.lab[1], main.lab[2], main.name));
+  lane_.start([centre = centre_, half = half_width_](Progress&) { return names_round(centre, half, nodes); },
+              [this](NameMap map) {
+                map_ = std::move(map);
+                update();
+              });
 }
 
 QRectF ColorPlane::plane() const {
@@ -99,8 +100,12 @@ void ColorPlane::paintEvent(QPaintEvent*) {
 
 void ColorPlane::paint_names(QPainter& painter) {
   if (map_.name.empty()) return;
-  const auto name_at = [&](int r, int c) { return map_.name[static_cast<std::size_t>(r * map_.columns + c)]; };
-  const auto corner = [&](double c, double r) { return place(map_.a_low + c * map_.step, map_.b_low + r * map_.step); };
+  const auto name_at = [&](int r, int c) {
+    return map_.name[static_cast<std::size_t>(r * map_.columns + c)];
+  };
+  const auto corner = [&](double c, double r) {
+    return place(map_.a_low + c * map_.step, map_.b_low + r * map_.step);
+  };
   painter.setPen(QPen(QColor(255, 255, 255, 110), 1));
   QPainterPath borders;
   for (int r = 0; r < map_.rows; ++r)
@@ -123,17 +128,21 @@ void ColorPlane::paint_names(QPainter& painter) {
   // Large regions first: a name that would lie on another is left out.
   std::vector<QRectF> taken;
   auto labels = map_.labels;
-  std::stable_sort(labels.begin(), labels.end(), [](const auto& a, const auto& b) { return a.nodes > b.nodes; });
+  std::stable_sort(labels.begin(), labels.end(),
+                   [](const auto& a, const auto& b) { return a.nodes > b.nodes; });
   for (const auto& label : labels) {
-    const double room = std::sqrt(static_cast<double>(label.nodes)) * map_.step / half_width_ * plane().width() / 2;
+    const double room =
+        std::sqrt(static_cast<double>(label.nodes)) * map_.step / half_width_ * plane().width() / 2;
     if (room < 34) continue;
     QRectF box(0, 0, std::max(room, 44.0), 40);
     box.moveCenter(place(label.a, label.b));
-    box.moveLeft(std::clamp(box.left(), plane().left() + 2, std::max(plane().left() + 2, plane().right() - box.width() - 2)));
+    box.moveLeft(std::clamp(box.left(), plane().left() + 2,
+                            std::max(plane().left() + 2, plane().right() - box.width() - 2)));
     if (static_cast<double>(label.text.size()) * cell_px > 3.2 * box.width()) continue;
     const QString text = QString::fromStdString(label.text);
     const QRectF words = painter.boundingRect(box, Qt::AlignCenter | Qt::TextWordWrap, text);
-    if (std::any_of(taken.begin(), taken.end(), [&](const QRectF& other) { return other.intersects(words); })) continue;
+    if (std::any_of(taken.begin(), taken.end(), [&](const QRectF& other) { return other.intersects(words); }))
+      continue;
     taken.push_back(words);
     painter.drawText(box, Qt::AlignCenter | Qt::TextWordWrap, text);
   }
@@ -148,15 +157,18 @@ void ColorPlane::paint_axes(QPainter& painter) {
   const double raw = half_width_ / 2.5;
   const double power = std::pow(10, std::floor(std::log10(raw)));
   const double step = power * (raw / power >= 5 ? 5 : raw / power >= 2 ? 2 : 1);
-  for (double v = std::ceil((centre_.a - half_width_) / step) * step; v <= centre_.a + half_width_; v += step) {
+  for (double v = std::ceil((centre_.a - half_width_) / step) * step; v <= centre_.a + half_width_;
+       v += step) {
     const QPointF p = place(v, centre_.b);
     painter.drawLine(QPointF(p.x(), box.bottom()), QPointF(p.x(), box.bottom() + 4));
     painter.drawText(QRectF(p.x() - 20, box.bottom() + 4, 40, 16), Qt::AlignHCenter, QString::number(v));
   }
-  for (double v = std::ceil((centre_.b - half_width_) / step) * step; v <= centre_.b + half_width_; v += step) {
+  for (double v = std::ceil((centre_.b - half_width_) / step) * step; v <= centre_.b + half_width_;
+       v += step) {
     const QPointF p = place(centre_.a, v);
     painter.drawLine(QPointF(box.left() - 4, p.y()), QPointF(box.left(), p.y()));
-    painter.drawText(QRectF(0, p.y() - 8, box.left() - 6, 16), Qt::AlignRight | Qt::AlignVCenter, QString::number(v));
+    painter.drawText(QRectF(0, p.y() - 8, box.left() - 6, 16), Qt::AlignRight | Qt::AlignVCenter,
+                     QString::number(v));
   }
   painter.drawText(QRectF(box.right() - 30, box.bottom() + 16, 40, 16), Qt::AlignRight, QStringLiteral("a*"));
   painter.drawText(QRectF(2, box.top() - 6, box.left() - 6, 16), Qt::AlignLeft, QStringLiteral("b*"));
@@ -167,8 +179,8 @@ void ColorPlane::paint_reading(QPainter& painter, const ShownReading& shown, boo
   painter.translate(place(shown.reading.lab.a, shown.reading.lab.b));
   const double unit = plane().width() / 2 / half_width_;
   painter.rotate(-shown.ellipse.angle_rad * 180 / M_PI);
-  const QRectF box(-shown.ellipse.long_axis * unit, -shown.ellipse.short_axis * unit, 2 * shown.ellipse.long_axis * unit,
-                   2 * shown.ellipse.short_axis * unit);
+  const QRectF box(-shown.ellipse.long_axis * unit, -shown.ellipse.short_axis * unit,
+                   2 * shown.ellipse.long_axis * unit, 2 * shown.ellipse.short_axis * unit);
   painter.setBrush(Qt::NoBrush);
   painter.setPen(QPen(Qt::black, main ? 4 : 2.5));
   painter.drawEllipse(box);
@@ -180,7 +192,8 @@ void ColorPlane::paint_reading(QPainter& painter, const ShownReading& shown, boo
   painter.drawEllipse(QRectF(-r, -r, 2 * r, 2 * r));
   painter.restore();
   painter.setPen(ink());
-  painter.drawText(place(shown.reading.lab.a, shown.reading.lab.b) + QPointF(9, -7), QString::fromStdString(shown.reading.id));
+  painter.drawText(place(shown.reading.lab.a, shown.reading.lab.b) + QPointF(9, -7),
+                   QString::fromStdString(shown.reading.id));
 }
 
 void ColorPlane::paint_scale(QPainter& painter) {
@@ -190,18 +203,19 @@ void ColorPlane::paint_scale(QPainter& painter) {
   painter.drawText(QRectF(box.left() - 12, box.bottom() + 4, 40, 16), Qt::AlignHCenter, QStringLiteral("L*"));
   for (int l = 0; l <= 100; l += 20) {
     painter.drawLine(QPointF(box.left() - 4, y_of(l)), QPointF(box.left(), y_of(l)));
-    painter.drawText(QRectF(box.left() - 32, y_of(l) - 8, 26, 16), Qt::AlignRight | Qt::AlignVCenter, QString::number(l));
+    painter.drawText(QRectF(box.left() - 32, y_of(l) - 8, 26, 16), Qt::AlignRight | Qt::AlignVCenter,
+                     QString::number(l));
   }
   painter.drawRect(box);
   const auto mark = [&](const ShownReading& shown, bool main) {
     const double l = shown.reading.lab.l, u = shown.reading.lab_expanded[0];
-    const QRectF span(box.left() + (main ? 1 : 4), y_of(l + u), box.width() - (main ? 2 : 8), y_of(l - u) - y_of(l + u));
+    const QRectF span(box.left() + (main ? 1 : 4), y_of(l + u), box.width() - (main ? 2 : 8),
+                      y_of(l - u) - y_of(l + u));
     painter.setPen(QPen(Qt::black, 1));
     painter.setBrush(shown.swatch.color);
     painter.drawRect(span.height() < 3 ? QRectF(span.left(), y_of(l) - 1.5, span.width(), 3) : span);
     painter.setPen(ink());
-    if (main)
-      painter.drawText(QPointF(box.right() + 3, y_of(l) + 4), QStringLiteral("%1").arg(shown.lab[0]));
+    if (main) painter.drawText(QPointF(box.right() + 3, y_of(l) + 4), QStringLiteral("%1").arg(shown.lab[0]));
   };
   for (const auto& each : others_) mark(each, false);
   for (std::size_t i = 0; i < readings_.size(); ++i) mark(readings_[i], static_cast<int>(i) == main_);

@@ -28,7 +28,8 @@ ComparePage::ComparePage(QWidget* parent) : QWidget(parent), lane_(QStringLitera
     auto* made = new QAction(text, this);
     made->setShortcut(QKeySequence(key));
     made->setShortcutContext(Qt::WidgetWithChildrenShortcut);
-    made->setToolTip(QStringLiteral("%1 (%2)").arg(hint, made->shortcut().toString(QKeySequence::NativeText)));
+    made->setToolTip(
+        QStringLiteral("%1 (%2)").arg(hint, made->shortcut().toString(QKeySequence::NativeText)));
     connect(made, &QAction::triggered, this, what);
     addAction(made);
     actions_.actions.push_back(made);
@@ -53,7 +54,9 @@ ComparePage::ComparePage(QWidget* parent) : QWidget(parent), lane_(QStringLitera
   bar->addStretch(1);
   order_ = new QComboBox;
   order_->setAccessibleName(tr("Order of the readings"));
-  for (const QString& name : {tr("as given"), tr("by item"), tr("by collector"), tr("light to dark"), tr("by hue")}) order_->addItem(name);
+  for (const QString& name :
+       {tr("as given"), tr("by item"), tr("by collector"), tr("light to dark"), tr("by hue")})
+    order_->addItem(name);
   connect(order_, &QComboBox::currentIndexChanged, this, &ComparePage::renew);
   auto* order_label = new QLabel(tr("Order"));
   order_label->setBuddy(order_);
@@ -141,15 +144,17 @@ void ComparePage::set_screen(const Screen& screen) {
 }
 
 void ComparePage::renew() {
-  lane_.start([parameters = CompareParameters{files_, records_, screen_, static_cast<SideOrder>(order_->currentIndex()),
-                                               tolerance_->value() > 0 ? std::optional(tolerance_->value()) : std::nullopt}](
-                  Progress& progress) { return compare_records(parameters, progress); },
-              [this](Result<CompareOutcome> outcome) {
-                if (!outcome) return;
-                outcome_ = std::make_shared<const CompareOutcome>(std::move(*outcome));
-                show_outcome();
-                emit compared();
-              });
+  lane_.start(
+      [parameters =
+           CompareParameters{files_, records_, screen_, static_cast<SideOrder>(order_->currentIndex()),
+                             tolerance_->value() > 0 ? std::optional(tolerance_->value()) : std::nullopt}](
+          Progress& progress) { return compare_records(parameters, progress); },
+      [this](Result<CompareOutcome> outcome) {
+        if (!outcome) return;
+        outcome_ = std::make_shared<const CompareOutcome>(std::move(*outcome));
+        show_outcome();
+        emit compared();
+      });
 }
 
 void ComparePage::show_outcome() {

@@ -37,10 +37,10 @@ DifferenceScale::DifferenceScale(PhotoView& view, QWidget* parent)
   row->addStretch(1);
   row->addWidget(full);
   lane_.start([](colorlib::Progress&) { return difference_shades(shades); },
-      [this](const QList<QRgb>& ramp) {
-        shades_ = ramp;
-        update();
-      });
+              [this](const QList<QRgb>& ramp) {
+                shades_ = ramp;
+                update();
+              });
 }
 
 void DifferenceScale::paintEvent(QPaintEvent*) {
@@ -55,8 +55,11 @@ void DifferenceScale::paintEvent(QPaintEvent*) {
   painter.setPen(Qt::white);
   for (int i = 0; i <= 4; ++i) {
     const double de00 = view_.difference_full() * i / 4;
-    const QString text = i == 4 ? QStringLiteral("≥ %1").arg(de00) : i == 0 ? tr("ΔE00 0") : QString::number(de00);
-    painter.drawText(QRect(bar.left() + bar.width() * i / 4 - 30, bar.bottom() + 1, 60, 18), Qt::AlignHCenter, text);
+    const QString text = i == 4   ? QStringLiteral("≥ %1").arg(de00)
+                         : i == 0 ? tr("ΔE00 0")
+                                  : QString::number(de00);
+    painter.drawText(QRect(bar.left() + bar.width() * i / 4 - 30, bar.bottom() + 1, 60, 18), Qt::AlignHCenter,
+                     text);
   }
 }
 

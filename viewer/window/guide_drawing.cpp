@@ -41,14 +41,16 @@ constexpr const char* written[] = {
 }  // namespace
 
 QStringList guide_drawings() {
-  return {QStringLiteral("sheet_flat"), QStringLiteral("specimen_in_plane"), QStringLiteral("light_from_two_sides"),
-          QStringLiteral("no_shadow"), QStringLiteral("phone_parallel")};
+  return {QStringLiteral("sheet_flat"), QStringLiteral("specimen_in_plane"),
+          QStringLiteral("light_from_two_sides"), QStringLiteral("no_shadow"),
+          QStringLiteral("phone_parallel")};
 }
 
 QByteArray in_words_of_the_window(QByteArray svg) {
   for (const char* words : written)
-    svg.replace(QByteArray(">") + words + "</text>",
-                QByteArray(">") + QCoreApplication::translate("Drawing", words).toHtmlEscaped().toUtf8() + "</text>");
+    svg.replace(
+        QByteArray(">") + words + "</text>",
+        QByteArray(">") + QCoreApplication::translate("Drawing", words).toHtmlEscaped().toUtf8() + "</text>");
   return svg;
 }
 
@@ -60,7 +62,8 @@ QWidget* guide_drawing(const QString& name) {
   drawing->renderer()->setAspectRatioMode(Qt::KeepAspectRatio);
   const QRectF box = drawing->renderer()->viewBoxF();
   const int height_px = static_cast<int>(std::lround(width_px * box.height() / std::max(1.0, box.width())));
-  drawing->setMinimumSize(static_cast<int>(least_share * width_px), static_cast<int>(least_share * height_px));
+  drawing->setMinimumSize(static_cast<int>(least_share * width_px),
+                          static_cast<int>(least_share * height_px));
   drawing->setMaximumHeight(height_px);
   drawing->setAutoFillBackground(true);
   drawing->setPalette(QPalette(QColor(245, 245, 242)));

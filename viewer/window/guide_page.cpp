@@ -68,23 +68,37 @@ GuidePage::GuidePage(QWidget* parent)
 
   auto* light = new QGroupBox(tr("3  Light and camera"));
   auto* grid = new QGridLayout(light);
-  grid->addWidget(picture("sheet_flat", tr("Flat on a board: a curled sheet stands nearer to the lamp at its rims.")), 0, 0);
-  grid->addWidget(picture("specimen_in_plane", tr("The specimen level with the paper: what stands higher gets more light.")), 0, 1);
-  grid->addWidget(picture("light_from_two_sides", tr("A window from one side, white card on the other. One kind of light only.")), 1, 0);
-  grid->addWidget(picture("no_shadow", tr("Keep your shadow, coloured sleeves and leaves out of the light.")), 1, 1);
-  grid->addWidget(picture("phone_parallel", tr("Camera parallel to the sheet, 30 to 40 cm away, main lens.")), 2, 0);
-  grid->addWidget(paragraph(tr("Avoid: flash, patches of sun, lamp and window together, glossy paper, foil that mirrors the "
-                               "window, glass over the deposit, filters and beauty modes, sending the photo through messengers "
-                               "that shrink it.")), 2, 1);
+  grid->addWidget(
+      picture("sheet_flat", tr("Flat on a board: a curled sheet stands nearer to the lamp at its rims.")), 0,
+      0);
+  grid->addWidget(picture("specimen_in_plane",
+                          tr("The specimen level with the paper: what stands higher gets more light.")),
+                  0, 1);
+  grid->addWidget(picture("light_from_two_sides",
+                          tr("A window from one side, white card on the other. One kind of light only.")),
+                  1, 0);
+  grid->addWidget(picture("no_shadow", tr("Keep your shadow, coloured sleeves and leaves out of the light.")),
+                  1, 1);
+  grid->addWidget(picture("phone_parallel", tr("Camera parallel to the sheet, 30 to 40 cm away, main lens.")),
+                  2, 0);
+  grid->addWidget(
+      paragraph(
+          tr("Avoid: flash, patches of sun, lamp and window together, glossy paper, foil that mirrors the "
+             "window, glass over the deposit, filters and beauty modes, sending the photo through messengers "
+             "that shrink it.")),
+      2, 1);
   column->addWidget(light);
 
   auto* safety = new QGroupBox(tr("4  Before you open a reagent"));
   auto* words = new QVBoxLayout(safety);
-  words->addWidget(paragraph(tr("Potassium hydroxide and ammonia burn skin and eyes; acids too; phenol and aniline are poisonous "
-                                "through the skin. Read the label and the safety data sheet, wear goggles and gloves, air the "
-                                "room, keep children and animals away, and take waste to a collection point. Where label, law or "
-                                "an expert say otherwise, they are right.")));
-  words->addWidget(paragraph(tr("What a reagent has touched is waste: never eat or keep it. A drop or a bruise is no test for poison.")));
+  words->addWidget(paragraph(
+      tr("Potassium hydroxide and ammonia burn skin and eyes; acids too; phenol and aniline are poisonous "
+         "through the skin. Read the label and the safety data sheet, wear goggles and gloves, air the "
+         "room, keep children and animals away, and take waste to a collection point. Where label, law or "
+         "an expert say otherwise, they are right.")));
+  words->addWidget(
+      paragraph(tr("What a reagent has touched is waste: never eat or keep it. A drop or a bruise is no test "
+                   "for poison.")));
   words->addWidget(paragraph(QCoreApplication::translate("colorlib", std::string(caution_safety).c_str())));
   words->addWidget(paragraph(QCoreApplication::translate("colorlib", std::string(caution_names).c_str())));
   column->addWidget(safety);
@@ -106,7 +120,10 @@ GuidePage::GuidePage(QWidget* parent)
                     [this](const SheetLists& lists) {
                       charts_ = lists.charts;
                       for (const ChartEntry& chart : charts_)
-                        chart_->addItem(tr("%1 – %2 (%3 × %4 mm)").arg(chart.name, chart.title).arg(chart.size_mm.width()).arg(chart.size_mm.height()),
+                        chart_->addItem(tr("%1 – %2 (%3 × %4 mm)")
+                                            .arg(chart.name, chart.title)
+                                            .arg(chart.size_mm.width())
+                                            .arg(chart.size_mm.height()),
                                         chart.name);
                       chart_->setCurrentIndex(std::max(0, chart_->findData(QStringLiteral("frame-a5"))));
                     });
@@ -127,7 +144,8 @@ QWidget* GuidePage::printing() {
   form->addRow(tr("Label"), label_);
   form->addRow(tr("Date"), date_);
   column->addLayout(form);
-  column->addWidget(paragraph(tr("Matt white paper, best quality, every 'enhancement' off, scale 100 % or 'actual size'.")));
+  column->addWidget(paragraph(
+      tr("Matt white paper, best quality, every 'enhancement' off, scale 100 % or 'actual size'.")));
   auto* row = new QHBoxLayout;
   auto* print = new QPushButton(tr("Print …"));
   print->setAccessibleName(tr("Print the sheet"));
@@ -160,17 +178,20 @@ QWidget* GuidePage::scale_check() {
   scale_answer_ = paragraph({});
   scale_answer_->setAccessibleName(tr("Is the print true to size?"));
   column->addWidget(scale_answer_);
-  column->addWidget(paragraph(tr("Then let it dry for a day, cut the opening, fix it to stiff board. If somebody can measure its "
-                                 "patches with a spectrophotometer, the readings gain more than from anything else.")));
+  column->addWidget(paragraph(
+      tr("Then let it dry for a day, cut the opening, fix it to stiff board. If somebody can measure its "
+         "patches with a spectrophotometer, the readings gain more than from anything else.")));
   column->addStretch(1);
   connect(ruler_, &QDoubleSpinBox::valueChanged, this, [this](double measured) {
     check_lane_.start([measured](Progress&) { return printed_scale(measured); },
                       [this](const PrintScale& found) {
-                        scale_answer_->setText(
-                            found.true_to_size
-                                ? tr("True to size.")
-                                : tr("Printed at %1 % of its size: print again with 'actual size' or 100 %, or set %2 % where the "
-                                     "printer allows it.").arg(100 * found.scale, 0, 'f', 1).arg(found.set_percent, 0, 'f', 1));
+                        scale_answer_->setText(found.true_to_size
+                                                   ? tr("True to size.")
+                                                   : tr("Printed at %1 % of its size: print again with "
+                                                        "'actual size' or 100 %, or set %2 % where the "
+                                                        "printer allows it.")
+                                                         .arg(100 * found.scale, 0, 'f', 1)
+                                                         .arg(found.set_percent, 0, 'f', 1));
                       });
   });
   return box;
@@ -189,7 +210,8 @@ DrawSheetParameters GuidePage::parameters(SheetFormat format) const {
 }
 
 void GuidePage::save_sheet() {
-  const QString file = QFileDialog::getSaveFileName(this, tr("Save the sheet"), chart_->currentData().toString() + QStringLiteral(".pdf"),
+  const QString file = QFileDialog::getSaveFileName(this, tr("Save the sheet"),
+                                                    chart_->currentData().toString() + QStringLiteral(".pdf"),
                                                     tr("PDF (*.pdf);;SVG (*.svg);;PNG (*.png)"));
   if (file.isEmpty()) return;
   const SheetFormat format = file.endsWith(QLatin1String(".svg"), Qt::CaseInsensitive)   ? SheetFormat::svg
@@ -198,7 +220,8 @@ void GuidePage::save_sheet() {
   draw_lane_.start([wanted = parameters(format), file](Progress&) { return write_sheet(file, wanted); },
                    [this, file](Result<std::monostate> written) {
                      answer_->setText(written ? tr("Saved: %1").arg(file)
-                                              : QString::fromStdString(written.error().message + " " + written.error().advice));
+                                              : QString::fromStdString(written.error().message + " " +
+                                                                       written.error().advice));
                    });
 }
 
@@ -219,9 +242,13 @@ void GuidePage::print_sheet() {
         const QSizeF size = sheet->size_mm * dots_per_mm;
         const QRectF page = printer.pageRect(QPrinter::DevicePixel);
         if (size.width() > page.width() || size.height() > page.height())
-          return answer_->setText(tr("The sheet is larger than the page; it was not printed. Choose larger paper or a smaller sheet."));
+          return answer_->setText(
+              tr("The sheet is larger than the page; it was not printed. Choose larger paper or a smaller "
+                 "sheet."));
         QPainter painter(&printer);
-        painter.drawImage(QRectF(QPointF((page.width() - size.width()) / 2, (page.height() - size.height()) / 2), size), image);
+        painter.drawImage(
+            QRectF(QPointF((page.width() - size.width()) / 2, (page.height() - size.height()) / 2), size),
+            image);
         answer_->setText(tr("Sent to the printer at 100 %. Check its size now."));
       });
 }

@@ -36,20 +36,24 @@ Magnifier::Magnifier(PhotoDocument& document, PhotoView& view, QWidget* parent)
 void Magnifier::probe(const QPointF& place) {
   waiting_.reset();
   if (!document_.sheet()) {
-    text_ = tr("x %1, y %2 px; no calibrated colour without a sheet").arg(place.x(), 0, 'f', 0).arg(place.y(), 0, 'f', 0);
+    text_ = tr("x %1, y %2 px; no calibrated colour without a sheet")
+                .arg(place.x(), 0, 'f', 0)
+                .arg(place.y(), 0, 'f', 0);
     swatch_.reset();
     return update();
   }
   const double radius = std::max(least_radius_px, radius_on_screen_px / view_.zoom());
   lane_.start(
-      [parameters = ProbeParameters{document_.photo(), document_.sheet(), {place.x(), place.y()}, radius, screen_}](
+      [parameters =
+           ProbeParameters{document_.photo(), document_.sheet(), {place.x(), place.y()}, radius, screen_}](
           Progress& progress) { return probe_color(parameters, progress); },
       [this, place](Result<ShownReading> shown) {
         if (shown) {
           swatch_ = shown->swatch;
-          text_ = tr("L* %1 ± %2   a* %3 ± %4   b* %5 ± %6\n%7 (%8)   Munsell %9")
-                      .arg(shown->lab[0], shown->expanded[0], shown->lab[1], shown->expanded[1], shown->lab[2], shown->expanded[2],
-                           shown->name, shown->probability, shown->munsell);
+          text_ =
+              tr("L* %1 ± %2   a* %3 ± %4   b* %5 ± %6\n%7 (%8)   Munsell %9")
+                  .arg(shown->lab[0], shown->expanded[0], shown->lab[1], shown->expanded[1], shown->lab[2],
+                       shown->expanded[2], shown->name, shown->probability, shown->munsell);
           text_ += tr("   x %1, y %2 px").arg(place.x(), 0, 'f', 0).arg(place.y(), 0, 'f', 0);
         } else {
           swatch_.reset();
@@ -75,7 +79,8 @@ void Magnifier::paintEvent(QPaintEvent*) {
   painter.setBrush(Qt::NoBrush);
   painter.setPen(QPen(Qt::black, 3));
   const double cell = static_cast<double>(loupe.width()) / shown_pixels;
-  const QRectF middle(loupe.left() + cell * (shown_pixels / 2), loupe.top() + cell * (shown_pixels / 2), cell, cell);
+  const QRectF middle(loupe.left() + cell * (shown_pixels / 2), loupe.top() + cell * (shown_pixels / 2), cell,
+                      cell);
   painter.drawRect(middle);
   painter.setPen(QPen(Qt::white, 1));
   painter.drawRect(middle);
@@ -85,7 +90,8 @@ void Magnifier::paintEvent(QPaintEvent*) {
     left += loupe.height() + 10;
   }
   painter.setPen(Qt::white);
-  painter.drawText(QRect(left, 0, width() - left - 6, height()), Qt::AlignVCenter | Qt::AlignLeft | Qt::TextWordWrap, text_);
+  painter.drawText(QRect(left, 0, width() - left - 6, height()),
+                   Qt::AlignVCenter | Qt::AlignLeft | Qt::TextWordWrap, text_);
 }
 
 }  // namespace tintfall::viewer

@@ -41,7 +41,8 @@ MainWindow::MainWindow() : screen_lane_(QStringLiteral("screen")) {
   stop_->setText(tr("Stop"));
   stop_->setToolTip(tr("Stop working (Ctrl+.)"));
   stop_->setAccessibleName(tr("Stop working"));
-  for (QWidget* part : {static_cast<QWidget*>(stage_), static_cast<QWidget*>(progress_), static_cast<QWidget*>(stop_)}) {
+  for (QWidget* part :
+       {static_cast<QWidget*>(stage_), static_cast<QWidget*>(progress_), static_cast<QWidget*>(stop_)}) {
     row->addWidget(part);
     part->hide();
   }
@@ -114,9 +115,11 @@ void MainWindow::add_page(QWidget* page, const QString& name, const QString& tit
   auto* go = new QAction(title, this);
   go->setShortcut(QKeySequence(shortcut));
   go->setCheckable(true);
-  go->setToolTip(QStringLiteral("%1 (%2)").arg(title, QKeySequence(shortcut).toString(QKeySequence::NativeText)));
+  go->setToolTip(
+      QStringLiteral("%1 (%2)").arg(title, QKeySequence(shortcut).toString(QKeySequence::NativeText)));
   connect(go, &QAction::triggered, this, [this, name] { show_page(name); });
-  connect(pages_, &QStackedWidget::currentChanged, go, [this, go, page] { go->setChecked(pages_->currentWidget() == page); });
+  connect(pages_, &QStackedWidget::currentChanged, go,
+          [this, go, page] { go->setChecked(pages_->currentWidget() == page); });
   page_actions_.actions.push_back(go);
   auto* button = new QToolButton;
   button->setDefaultAction(go);
@@ -127,7 +130,8 @@ void MainWindow::add_page(QWidget* page, const QString& name, const QString& tit
     button->setFont(font);
   };
   set_bold(true);
-  button->setMinimumWidth(button->sizeHint().width());  // the width of the page on show, so that no button moves
+  button->setMinimumWidth(
+      button->sizeHint().width());  // the width of the page on show, so that no button moves
   set_bold(false);
   connect(go, &QAction::toggled, button, set_bold);
   auto* row = static_cast<QHBoxLayout*>(page_row_->layout());
@@ -173,7 +177,8 @@ void MainWindow::make_menus() {
 void MainWindow::show_recent(QMenu* menu) {
   menu->clear();
   for (const QString& file : session_.recent.get())
-    connect(menu->addAction(QFileInfo(file).fileName()), &QAction::triggered, this, [this, file] { open(file); });
+    connect(menu->addAction(QFileInfo(file).fileName()), &QAction::triggered, this,
+            [this, file] { open(file); });
   if (menu->isEmpty()) menu->addAction(tr("none yet"))->setEnabled(false);
 }
 
@@ -186,8 +191,9 @@ void MainWindow::restore_session() {
   const QStringList abandoned = Recovery::abandoned(Recovery::default_folder());
   if (!abandoned.isEmpty()) {
     photo_->document().open_work(abandoned.front(), true);
-    connect(&photo_->document(), &PhotoDocument::photo_changed, this, [file = abandoned.front()] { Recovery::forget(file); },
-            Qt::SingleShotConnection);
+    connect(
+        &photo_->document(), &PhotoDocument::photo_changed, this,
+        [file = abandoned.front()] { Recovery::forget(file); }, Qt::SingleShotConnection);
     show_page(QStringLiteral("photo"));
     return;
   }
@@ -202,31 +208,38 @@ void MainWindow::show_progress(double fraction, const QString& stage) {
 
 void MainWindow::show_busy() {
   const bool busy = document_busy_ || catalogue_->slow_work();
-  for (QWidget* part : {static_cast<QWidget*>(stage_), static_cast<QWidget*>(progress_), static_cast<QWidget*>(stop_)})
+  for (QWidget* part :
+       {static_cast<QWidget*>(stage_), static_cast<QWidget*>(progress_), static_cast<QWidget*>(stop_)})
     part->setVisible(busy);
   if (!busy) progress_->setValue(0);
 }
 
 void MainWindow::load_screen() {
-  screen_lane_.start([file = preferences_.screen_profile.get()](colorlib::Progress&) { return screen_from(file); },
-                     [this](colorlib::Result<Screen> screen) {
-                       if (screen) {
-                         photo_->set_screen(*screen);
-                         series_->set_screen(*screen);
-                         catalogue_->set_screen(*screen);
-                         return compare_->set_screen(*screen);
-                       }
-                       photo_->document().add_issue({IssueWeight::problem, QStringLiteral("screen"),
-                                                     QString::fromStdString(screen.error().message),
-                                                     QString::fromStdString(screen.error().advice), {}, {}, 1});
-                       preferences_.screen_profile.set({});
-                       load_screen();
-                     });
+  screen_lane_.start(
+      [file = preferences_.screen_profile.get()](colorlib::Progress&) { return screen_from(file); },
+      [this](colorlib::Result<Screen> screen) {
+        if (screen) {
+          photo_->set_screen(*screen);
+          series_->set_screen(*screen);
+          catalogue_->set_screen(*screen);
+          return compare_->set_screen(*screen);
+        }
+        photo_->document().add_issue({IssueWeight::problem,
+                                      QStringLiteral("screen"),
+                                      QString::fromStdString(screen.error().message),
+                                      QString::fromStdString(screen.error().advice),
+                                      {},
+                                      {},
+                                      1});
+        preferences_.screen_profile.set({});
+        load_screen();
+      });
 }
 
 void MainWindow::renew_title() {
   const QString title = photo_->document().title();
-  setWindowTitle(title.isEmpty() ? QStringLiteral("Tintfall") : QStringLiteral("%1[*] – Tintfall").arg(title));
+  setWindowTitle(title.isEmpty() ? QStringLiteral("Tintfall")
+                                 : QStringLiteral("%1[*] – Tintfall").arg(title));
   setWindowModified(!photo_->document().undo_stack().isClean());
 }
 

@@ -11,14 +11,15 @@ constexpr double smooth_below_zoom = 2;  // above, pixels of the photo are to be
 
 bool same_but_for_shift(const GroundView& a, const GroundView& b) {
   const QTransform &s = a.to_device, &t = b.to_device;
-  return a.size_px == b.size_px && a.ratio == b.ratio && a.hasty == b.hasty && s.m11() == t.m11() && s.m12() == t.m12() &&
-         s.m21() == t.m21() && s.m22() == t.m22();
+  return a.size_px == b.size_px && a.ratio == b.ratio && a.hasty == b.hasty && s.m11() == t.m11() &&
+         s.m12() == t.m12() && s.m21() == t.m21() && s.m22() == t.m22();
 }
 
 }  // namespace
 
 int PhotoGround::wanted_level() const {
-  return std::clamp(static_cast<int>(std::floor(-std::log2(std::min(1.0, view_.zoom)) + 0.25)), 0, tiles_.levels() - 1);
+  return std::clamp(static_cast<int>(std::floor(-std::log2(std::min(1.0, view_.zoom)) + 0.25)), 0,
+                    tiles_.levels() - 1);
 }
 
 std::vector<TilePlace> PhotoGround::places(int level, const QRect& device) const {
@@ -29,12 +30,15 @@ std::vector<TilePlace> PhotoGround::places(int level, const QRect& device) const
   const QSize size = tiles_.level_size(level);
   // Photo px -> tile; a level's first pixel's corner is (0, 0).
   const auto along = [scale](double px, int extent) {
-    return std::clamp(static_cast<int>((px + 0.5) / scale / TileStore::side), 0, (extent - 1) / TileStore::side);
+    return std::clamp(static_cast<int>((px + 0.5) / scale / TileStore::side), 0,
+                      (extent - 1) / TileStore::side);
   };
   std::vector<TilePlace> found;
   for (int r = along(photo.top(), size.height()); r <= along(photo.bottom(), size.height()); ++r)
     for (int c = along(photo.left(), size.width()); c <= along(photo.right(), size.width()); ++c)
-      if (const TilePlace place{level, c, r}; seen.intersects(to_device.mapRect(QRectF(tiles_.tile_rectangle(place))))) found.push_back(place);
+      if (const TilePlace place{level, c, r};
+          seen.intersects(to_device.mapRect(QRectF(tiles_.tile_rectangle(place)))))
+        found.push_back(place);
   return found;
 }
 
@@ -49,14 +53,16 @@ void PhotoGround::draw_place(QPainter& painter, const TilePlace& place) {
   for (int level = place.level; level < tiles_.levels(); ++level) {
     const double share = 1.0 / (1 << (level - place.level));
     const int side = TileStore::side << (level - place.level);
-    const TilePlace coarser{level, static_cast<int>(wanted.left()) / side, static_cast<int>(wanted.top()) / side};
+    const TilePlace coarser{level, static_cast<int>(wanted.left()) / side,
+                            static_cast<int>(wanted.top()) / side};
     const QImage* image = tiles_.cached(coarser);
     if (image == nullptr) {
       if (level == tiles_.levels() - 1) tiles_.tile(coarser);  // so that next time there is something
       continue;
     }
     const QPointF shift = tiles_.tile_rectangle(coarser).topLeft();
-    const QRectF part = QRectF(wanted.topLeft() * share - shift, wanted.size() * share) & QRectF(image->rect());
+    const QRectF part =
+        QRectF(wanted.topLeft() * share - shift, wanted.size() * share) & QRectF(image->rect());
     if (part.isEmpty()) return;
     painter.drawImage(QRectF((part.topLeft() + shift) / share, part.size() / share), *image, part);
     return;
@@ -89,7 +95,11 @@ int PhotoGround::paint(QPainter& painter, const GroundView& view) {
     const int wanted = wanted_level();
     for (const TilePlace& place : came_)
       if (place.level >= wanted)
-        stale += tile_to_device(place.level).mapRect(QRectF(tiles_.tile_rectangle(place))).toAlignedRect().adjusted(-1, -1, 1, 1) & whole;
+        stale += tile_to_device(place.level)
+                     .mapRect(QRectF(tiles_.tile_rectangle(place)))
+                     .toAlignedRect()
+                     .adjusted(-1, -1, 1, 1) &
+                 whole;
   }
   came_.clear();
   int missing = 0;

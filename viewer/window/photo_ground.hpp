@@ -18,15 +18,16 @@ struct GroundView {
   bool hasty = false;    ///< in motion: pixels are not smoothed
 };
 
-/// A view that only moved is shifted, and just what came into sight is drawn; a tile that came is drawn where it lies. Where a tile
-/// is not ready, the nearest coarser one that is stands in: painting waits for nothing.
+/// A view that only moved is shifted, and just what came into sight is drawn; a tile that came is drawn where
+/// it lies. Where a tile is not ready, the nearest coarser one that is stands in: painting waits for nothing.
 class PhotoGround {
  public:
   explicit PhotoGround(TileStore& tiles) : tiles_(tiles) {}
   /// Everything is drawn anew next time.
   void forget() { drawn_ = QPixmap(); }
   void tile_came(const TilePlace& place) { came_.push_back(place); }
-  /// Draws what is wanting, and the result on the whole widget. Returns how many tiles of the view are still to come.
+  /// Draws what is wanting, and the result on the whole widget. Returns how many tiles of the view are still
+  /// to come.
   int paint(QPainter& painter, const GroundView& view);
 
  private:

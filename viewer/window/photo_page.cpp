@@ -44,11 +44,13 @@ PhotoPage::PhotoPage(QWidget* parent)
 
   connect(&document_, &PhotoDocument::readings_changed, this, &PhotoPage::show_readings);
   connect(&document_, &PhotoDocument::regions_changed, this, &PhotoPage::show_readings);
-  connect(&document_, &PhotoDocument::issues_changed, this, [this] { issues_.set_issues(document_.issues()); });
+  connect(&document_, &PhotoDocument::issues_changed, this,
+          [this] { issues_.set_issues(document_.issues()); });
   connect(view_, &PhotoView::selected_changed, this, &PhotoPage::show_selected);
   connect(view_, &PhotoView::grow_asked, this, [this](const QPointF& place) {
     if (!document_.sheet()) return;
-    document_.grow_from(document_.sheet()->sheet.placement.mm_from_px({place.x(), place.y()}), preferences_.grow_tolerance.get(),
+    document_.grow_from(document_.sheet()->sheet.placement.mm_from_px({place.x(), place.y()}),
+                        preferences_.grow_tolerance.get(),
                         static_cast<RegionKind>(kind_->currentData().toInt()));
   });
   connect(&document_, &PhotoDocument::region_grown, view_, &PhotoView::select);
@@ -108,7 +110,8 @@ const ShownReading* PhotoPage::current_reading() const {
 void PhotoPage::show_selected(const QString& region) {
   const ShownReading* shown = document_.reading_of(region);
   if (shown == nullptr && document_.readings().size() == 1) shown = &document_.readings().front();
-  reading_->set_reading(shown, !document_.sheet() || document_.sheet()->reference.kind != ReferenceKind::nominal);
+  reading_->set_reading(shown,
+                        !document_.sheet() || document_.sheet()->reference.kind != ReferenceKind::nominal);
   std::vector<ShownReading> standing;
   int main = 0;
   for (const ShownReading& each : document_.readings()) {
@@ -142,10 +145,16 @@ void PhotoPage::paste() {
   if (data != nullptr)
     for (const QUrl& url : data->urls())
       if (url.isLocalFile()) return open(url.toLocalFile());
-  const QImage image = data != nullptr && data->hasImage() ? qvariant_cast<QImage>(data->imageData()) : QImage();
+  const QImage image =
+      data != nullptr && data->hasImage() ? qvariant_cast<QImage>(data->imageData()) : QImage();
   if (image.isNull())
-    return document_.add_issue({IssueWeight::problem, QStringLiteral("paste"), tr("The clipboard holds neither a photo nor a file."),
-                                tr("Copy a photo or its file first."), {}, {}, 1});
+    return document_.add_issue({IssueWeight::problem,
+                                QStringLiteral("paste"),
+                                tr("The clipboard holds neither a photo nor a file."),
+                                tr("Copy a photo or its file first."),
+                                {},
+                                {},
+                                1});
   QByteArray bytes;
   QBuffer buffer(&bytes);
   buffer.open(QIODevice::WriteOnly);
@@ -159,8 +168,13 @@ void PhotoPage::copy(ExportKind kind) {
       [parameters = document_.export_parameters(), kind](Progress&) { return exported(kind, parameters); },
       [this, kind](Result<std::string> bytes) {
         if (!bytes)
-          return document_.add_issue({IssueWeight::problem, QStringLiteral("copy"), QString::fromStdString(bytes.error().message),
-                                      QString::fromStdString(bytes.error().advice), {}, {}, 1});
+          return document_.add_issue({IssueWeight::problem,
+                                      QStringLiteral("copy"),
+                                      QString::fromStdString(bytes.error().message),
+                                      QString::fromStdString(bytes.error().advice),
+                                      {},
+                                      {},
+                                      1});
         if (kind == ExportKind::picture)
           QApplication::clipboard()->setImage(QImage::fromData(QByteArray::fromStdString(*bytes)));
         else
@@ -172,7 +186,8 @@ void PhotoPage::write(ExportKind kind) {
   const QString ending = kind == ExportKind::record ? QStringLiteral(".reading.json")
                          : kind == ExportKind::text ? QStringLiteral(".reading.txt")
                                                     : QStringLiteral(".reading.png");
-  const QString file = QFileDialog::getSaveFileName(this, tr("Write reading"), document_.photo_path() + ending);
+  const QString file =
+      QFileDialog::getSaveFileName(this, tr("Write reading"), document_.photo_path() + ending);
   if (!file.isEmpty()) document_.export_to(file, kind);
 }
 
@@ -185,24 +200,33 @@ void PhotoPage::ask_open() {
 void PhotoPage::ask_save(bool as) {
   QString file = document_.work_path();
   if (as || file.isEmpty())
-    file = QFileDialog::getSaveFileName(this, tr("Save work"), document_.photo_path() + work_ending, tr("Saved work (*.tintfall)"));
+    file = QFileDialog::getSaveFileName(this, tr("Save work"), document_.photo_path() + work_ending,
+                                        tr("Saved work (*.tintfall)"));
   if (!file.isEmpty()) document_.save_work(file);
 }
 
 void PhotoPage::overlay_other_records() {
-  const QStringList files = QFileDialog::getOpenFileNames(this, tr("Readings to show beside these"), {}, tr("Records (*.json)"));
+  const QStringList files =
+      QFileDialog::getOpenFileNames(this, tr("Readings to show beside these"), {}, tr("Records (*.json)"));
   if (files.isEmpty()) return;
-  records_lane_.start([files, screen = screen_](Progress& progress) { return read_records(files, screen, progress); },
-                      [this](const std::vector<RecordOutcome>& outcomes) {
-                        std::vector<ShownReading> others;
-                        for (const RecordOutcome& outcome : outcomes) {
-                          if (!outcome.problem.isEmpty())
-                            document_.add_issue({IssueWeight::problem, QStringLiteral("unreadable-record"), outcome.problem, outcome.advice, {}, {}, 1});
-                          others.insert(others.end(), outcome.readings.begin(), outcome.readings.end());
-                        }
-                        plane_->set_others(std::move(others));
-                        tabs_->setCurrentIndex(1);
-                      });
+  records_lane_.start(
+      [files, screen = screen_](Progress& progress) { return read_records(files, screen, progress); },
+      [this](const std::vector<RecordOutcome>& outcomes) {
+        std::vector<ShownReading> others;
+        for (const RecordOutcome& outcome : outcomes) {
+          if (!outcome.problem.isEmpty())
+            document_.add_issue({IssueWeight::problem,
+                                 QStringLiteral("unreadable-record"),
+                                 outcome.problem,
+                                 outcome.advice,
+                                 {},
+                                 {},
+                                 1});
+          others.insert(others.end(), outcome.readings.begin(), outcome.readings.end());
+        }
+        plane_->set_others(std::move(others));
+        tabs_->setCurrentIndex(1);
+      });
 }
 
 void PhotoPage::jump_to_issue(int row) {

@@ -1,6 +1,7 @@
 #include <QActionGroup>
 #include <QComboBox>
 #include <QCoreApplication>
+#include <QFileDialog>
 #include <QHeaderView>
 #include <QLabel>
 #include <QMenu>
@@ -11,11 +12,10 @@
 #include <QToolButton>
 #include <QUndoStack>
 #include <QVBoxLayout>
-#include <QFileDialog>
 #include <colorlib/base/cautions.hpp>
 #include <viewer/document/document_commands.hpp>
-#include <viewer/window/difference_scale.hpp>
 #include <viewer/window/color_plane.hpp>
+#include <viewer/window/difference_scale.hpp>
 #include <viewer/window/magnifier.hpp>
 #include <viewer/window/photo_page.hpp>
 #include <viewer/window/reading_panel.hpp>
@@ -30,7 +30,9 @@ QAction* PhotoPage::action(const QString& text, const QKeySequence& shortcut, co
   made->setShortcut(shortcut);
   made->setShortcutContext(Qt::WidgetWithChildrenShortcut);
   made->setStatusTip(hint);
-  made->setToolTip(shortcut.isEmpty() ? hint : QStringLiteral("%1 (%2)").arg(hint, shortcut.toString(QKeySequence::NativeText)));
+  made->setToolTip(shortcut.isEmpty()
+                       ? hint
+                       : QStringLiteral("%1 (%2)").arg(hint, shortcut.toString(QKeySequence::NativeText)));
   addAction(made);
   return made;
 }
@@ -40,21 +42,41 @@ void PhotoPage::make_actions() {
     connect(made, &QAction::triggered, this, what);
     return made;
   };
-  QAction* open_action = on(action(tr("Open …"), QKeySequence::Open, tr("Open a photo or saved work")), [this] { ask_open(); });
-  QAction* save = on(action(tr("Save work"), QKeySequence::Save, tr("Keep regions and what you said about the photo")), [this] { ask_save(false); });
-  QAction* save_as = on(action(tr("Save work as …"), QKeySequence(tr("Ctrl+Shift+S")), tr("Keep the work in another file")), [this] { ask_save(true); });
-  QAction* record = on(action(tr("Write record (JSON) …"), QKeySequence(tr("Ctrl+E")), tr("Write the reading as a record for programs")), [this] { write(ExportKind::record); });
-  QAction* text = on(action(tr("Write text …"), QKeySequence(tr("Ctrl+Shift+E")), tr("Write the reading as text")), [this] { write(ExportKind::text); });
-  QAction* picture = on(action(tr("Write picture …"), QKeySequence(tr("Ctrl+Alt+E")), tr("Write the photo with what was found on it")), [this] { write(ExportKind::picture); });
-  QAction* load_regions = on(action(tr("Load regions …"), QKeySequence(tr("Ctrl+Shift+O")), tr("Take regions from a regions file")), [this] {
-    const QString file = QFileDialog::getOpenFileName(this, tr("Load regions"), {}, tr("Regions (*.json)"));
-    if (!file.isEmpty()) document_.load_regions(file);
-  });
-  QAction* save_regions = on(action(tr("Save regions …"), QKeySequence(tr("Ctrl+Shift+R")), tr("Write the regions to a regions file")), [this] {
-    const QString file = QFileDialog::getSaveFileName(this, tr("Save regions"), document_.photo_path() + QStringLiteral(".regions.json"));
-    if (!file.isEmpty()) document_.save_regions(file);
-  });
-  groups_.push_back({tr("File"), {open_action, save, save_as, nullptr, record, text, picture, nullptr, load_regions, save_regions}});
+  QAction* open_action =
+      on(action(tr("Open …"), QKeySequence::Open, tr("Open a photo or saved work")), [this] { ask_open(); });
+  QAction* save =
+      on(action(tr("Save work"), QKeySequence::Save, tr("Keep regions and what you said about the photo")),
+         [this] { ask_save(false); });
+  QAction* save_as =
+      on(action(tr("Save work as …"), QKeySequence(tr("Ctrl+Shift+S")), tr("Keep the work in another file")),
+         [this] { ask_save(true); });
+  QAction* record = on(action(tr("Write record (JSON) …"), QKeySequence(tr("Ctrl+E")),
+                              tr("Write the reading as a record for programs")),
+                       [this] { write(ExportKind::record); });
+  QAction* text =
+      on(action(tr("Write text …"), QKeySequence(tr("Ctrl+Shift+E")), tr("Write the reading as text")),
+         [this] { write(ExportKind::text); });
+  QAction* picture = on(action(tr("Write picture …"), QKeySequence(tr("Ctrl+Alt+E")),
+                               tr("Write the photo with what was found on it")),
+                        [this] { write(ExportKind::picture); });
+  QAction* load_regions = on(
+      action(tr("Load regions …"), QKeySequence(tr("Ctrl+Shift+O")), tr("Take regions from a regions file")),
+      [this] {
+        const QString file =
+            QFileDialog::getOpenFileName(this, tr("Load regions"), {}, tr("Regions (*.json)"));
+        if (!file.isEmpty()) document_.load_regions(file);
+      });
+  QAction* save_regions =
+      on(action(tr("Save regions …"), QKeySequence(tr("Ctrl+Shift+R")),
+                tr("Write the regions to a regions file")),
+         [this] {
+           const QString file = QFileDialog::getSaveFileName(
+               this, tr("Save regions"), document_.photo_path() + QStringLiteral(".regions.json"));
+           if (!file.isEmpty()) document_.save_regions(file);
+         });
+  groups_.push_back(
+      {tr("File"),
+       {open_action, save, save_as, nullptr, record, text, picture, nullptr, load_regions, save_regions}});
 
   QAction* undo = document_.undo_stack().createUndoAction(this, tr("Undo"));
   undo->setShortcut(QKeySequence::Undo);
@@ -64,13 +86,25 @@ void PhotoPage::make_actions() {
     made->setShortcutContext(Qt::WidgetWithChildrenShortcut);
     addAction(made);
   }
-  QAction* paste_action = on(action(tr("Paste photo"), QKeySequence::Paste, tr("Open the photo or file of the clipboard")), [this] { paste(); });
-  QAction* copy_text = on(action(tr("Copy as text"), QKeySequence::Copy, tr("Copy the reading as text")), [this] { copy(ExportKind::text); });
-  QAction* copy_json = on(action(tr("Copy as JSON"), QKeySequence(tr("Ctrl+Shift+C")), tr("Copy the record")), [this] { copy(ExportKind::record); });
-  QAction* copy_picture = on(action(tr("Copy as picture"), QKeySequence(tr("Ctrl+Alt+C")), tr("Copy the photo with what was found on it")), [this] { copy(ExportKind::picture); });
-  QAction* stop = on(action(tr("Stop working"), QKeySequence(tr("Ctrl+.")), tr("Cancel what runs in the background")), [this] { document_.stop(); });
-  QAction* clear = on(action(tr("Clear the list of issues"), QKeySequence(tr("Ctrl+Shift+I")), tr("Empty the list under the photo")), [this] { document_.clear_issues(); });
-  groups_.push_back({tr("Edit"), {undo, redo, nullptr, paste_action, copy_text, copy_json, copy_picture, nullptr, stop, clear}});
+  QAction* paste_action =
+      on(action(tr("Paste photo"), QKeySequence::Paste, tr("Open the photo or file of the clipboard")),
+         [this] { paste(); });
+  QAction* copy_text = on(action(tr("Copy as text"), QKeySequence::Copy, tr("Copy the reading as text")),
+                          [this] { copy(ExportKind::text); });
+  QAction* copy_json = on(action(tr("Copy as JSON"), QKeySequence(tr("Ctrl+Shift+C")), tr("Copy the record")),
+                          [this] { copy(ExportKind::record); });
+  QAction* copy_picture = on(action(tr("Copy as picture"), QKeySequence(tr("Ctrl+Alt+C")),
+                                    tr("Copy the photo with what was found on it")),
+                             [this] { copy(ExportKind::picture); });
+  QAction* stop =
+      on(action(tr("Stop working"), QKeySequence(tr("Ctrl+.")), tr("Cancel what runs in the background")),
+         [this] { document_.stop(); });
+  QAction* clear = on(action(tr("Clear the list of issues"), QKeySequence(tr("Ctrl+Shift+I")),
+                             tr("Empty the list under the photo")),
+                      [this] { document_.clear_issues(); });
+  groups_.push_back(
+      {tr("Edit"),
+       {undo, redo, nullptr, paste_action, copy_text, copy_json, copy_picture, nullptr, stop, clear}});
 }
 
 void PhotoPage::make_drawing_actions() {
@@ -79,11 +113,15 @@ void PhotoPage::make_drawing_actions() {
     QString text, key, hint;
   };
   const Tool tools[] = {
-      {DrawingTool::look, tr("Look and move"), tr("F2"), tr("Pan the photo, choose, move and reshape regions")},
-      {DrawingTool::ellipse, tr("Ellipse"), tr("F3"), tr("Draw an ellipse from corner to corner; Enter sets one at the crosshair")},
-      {DrawingTool::polygon, tr("Polygon"), tr("F4"), tr("Click corner after corner; double-click or Shift+Enter closes")},
+      {DrawingTool::look, tr("Look and move"), tr("F2"),
+       tr("Pan the photo, choose, move and reshape regions")},
+      {DrawingTool::ellipse, tr("Ellipse"), tr("F3"),
+       tr("Draw an ellipse from corner to corner; Enter sets one at the crosshair")},
+      {DrawingTool::polygon, tr("Polygon"), tr("F4"),
+       tr("Click corner after corner; double-click or Shift+Enter closes")},
       {DrawingTool::freehand, tr("By hand"), tr("F5"), tr("Draw round the place")},
-      {DrawingTool::grow, tr("Grow from here"), tr("F6"), tr("Take everything round a place that has its colour")},
+      {DrawingTool::grow, tr("Grow from here"), tr("F6"),
+       tr("Take everything round a place that has its colour")},
   };
   auto* exclusive = new QActionGroup(this);
   for (const Tool& each : tools) {
@@ -104,26 +142,37 @@ void PhotoPage::make_drawing_actions() {
     connect(made, &QAction::triggered, this, what);
     return made;
   };
-  QAction* duplicate = on(action(tr("Duplicate"), QKeySequence(tr("Ctrl+D")), tr("Copy the chosen region beside itself")), [this] { duplicate_region(document_, view_->selected()); });
-  QAction* remove = on(action(tr("Remove"), QKeySequence::Delete, tr("Take the chosen region away")), [this] { remove_region(document_, view_->selected()); });
-  QAction* rename = on(action(tr("Rename"), QKeySequence(tr("Ctrl+R")), tr("Give the chosen region another name")), [this] {
-    const int row = regions_.row_of(view_->selected());
-    if (row >= 0) region_table_->edit(regions_.index(row, RegionModel::id));
-  });
-  QAction* next = on(action(tr("Next region"), QKeySequence(tr("Ctrl+Tab")), tr("Choose the next region")), [this] {
-    if (regions_.rowCount() == 0) return;
-    view_->select(regions_.row((regions_.row_of(view_->selected()) + 1) % regions_.rowCount())->id);
-  });
-  QAction* find = on(action(tr("Find specimens again"), QKeySequence(tr("Ctrl+F")), tr("Drop the drawn regions and look in each opening")), [this] { find_regions_again(document_); });
-  QAction* corners = action(tr("Place sheet by its corners"), QKeySequence(tr("F8")), tr("Show the sheet's four corners and drag them where they belong"));
+  QAction* duplicate =
+      on(action(tr("Duplicate"), QKeySequence(tr("Ctrl+D")), tr("Copy the chosen region beside itself")),
+         [this] { duplicate_region(document_, view_->selected()); });
+  QAction* remove = on(action(tr("Remove"), QKeySequence::Delete, tr("Take the chosen region away")),
+                       [this] { remove_region(document_, view_->selected()); });
+  QAction* rename =
+      on(action(tr("Rename"), QKeySequence(tr("Ctrl+R")), tr("Give the chosen region another name")), [this] {
+        const int row = regions_.row_of(view_->selected());
+        if (row >= 0) region_table_->edit(regions_.index(row, RegionModel::id));
+      });
+  QAction* next =
+      on(action(tr("Next region"), QKeySequence(tr("Ctrl+Tab")), tr("Choose the next region")), [this] {
+        if (regions_.rowCount() == 0) return;
+        view_->select(regions_.row((regions_.row_of(view_->selected()) + 1) % regions_.rowCount())->id);
+      });
+  QAction* find = on(action(tr("Find specimens again"), QKeySequence(tr("Ctrl+F")),
+                            tr("Drop the drawn regions and look in each opening")),
+                     [this] { find_regions_again(document_); });
+  QAction* corners = action(tr("Place sheet by its corners"), QKeySequence(tr("F8")),
+                            tr("Show the sheet's four corners and drag them where they belong"));
   corners->setCheckable(true);
   connect(corners, &QAction::toggled, view_, &PhotoView::set_corner_handles);
-  QAction* by_markers = on(action(tr("Place sheet by its markers"), QKeySequence(tr("Shift+F8")), tr("Forget corners placed by hand")), [this] {
-    if (!document_.setup().corners) return;
-    PhotoSetup setup = document_.setup();
-    setup.corners.reset();
-    document_.undo_stack().push(new SetupCommand(document_, tr("Place sheet by its markers"), setup));
-  });
+  QAction* by_markers =
+      on(action(tr("Place sheet by its markers"), QKeySequence(tr("Shift+F8")),
+                tr("Forget corners placed by hand")),
+         [this] {
+           if (!document_.setup().corners) return;
+           PhotoSetup setup = document_.setup();
+           setup.corners.reset();
+           document_.undo_stack().push(new SetupCommand(document_, tr("Place sheet by its markers"), setup));
+         });
   QList<QAction*> all = tool_actions_;
   all << nullptr << duplicate << remove << rename << next << find << nullptr << corners << by_markers;
   groups_.push_back({tr("Region"), all});
@@ -132,8 +181,11 @@ void PhotoPage::make_drawing_actions() {
 void PhotoPage::make_view_actions() {
   const std::pair<PhotoRendering, std::array<QString, 3>> renderings[] = {
       {PhotoRendering::as_taken, {tr("As taken"), tr("Ctrl+1"), tr("The photo as the camera developed it")}},
-      {PhotoRendering::calibrated, {tr("Calibrated"), tr("Ctrl+2"), tr("Every pixel through the calibration, under one white")}},
-      {PhotoRendering::difference, {tr("Difference from the reading"), tr("Ctrl+3"), tr("How far each pixel is from the chosen reading, in ΔE00")}}};
+      {PhotoRendering::calibrated,
+       {tr("Calibrated"), tr("Ctrl+2"), tr("Every pixel through the calibration, under one white")}},
+      {PhotoRendering::difference,
+       {tr("Difference from the reading"), tr("Ctrl+3"),
+        tr("How far each pixel is from the chosen reading, in ΔE00")}}};
   auto* exclusive = new QActionGroup(this);
   for (const auto& [rendering, words] : renderings) {
     QAction* made = action(words[0], QKeySequence(words[1]), words[2]);
@@ -164,21 +216,35 @@ void PhotoPage::make_view_actions() {
     connect(made, &QAction::triggered, this, what);
     return made;
   };
-  QAction* fit = on(action(tr("Whole photo"), QKeySequence(tr("Ctrl+0")), tr("Fit the photo into the view")), [this] { view_->fit(); });
-  QAction* pixels = on(action(tr("Pixel for pixel"), QKeySequence(tr("Ctrl+9")), tr("One photo pixel for one of the screen")), [this] { view_->zoom_to_pixels(); });
-  QAction* closer = on(action(tr("Closer"), QKeySequence::ZoomIn, tr("Enlarge")), [this] { view_->zoom_by(1.4); });
-  QAction* farther = on(action(tr("Farther"), QKeySequence::ZoomOut, tr("Make smaller")), [this] { view_->zoom_by(1 / 1.4); });
-  QAction* left = on(action(tr("Turn left"), QKeySequence(tr("Ctrl+L")), tr("Turn the view a quarter to the left")), [this] { view_->rotate_by(-90); });
-  QAction* right = on(action(tr("Turn right"), QKeySequence(tr("Ctrl+Shift+L")), tr("Turn the view a quarter to the right")), [this] { view_->rotate_by(90); });
-  QAction* tilt = on(action(tr("Turn by 5°"), QKeySequence(tr("Ctrl+Alt+L")), tr("Turn the view a little")), [this] { view_->rotate_by(5); });
-  QAction* others = on(action(tr("Show other readings in the diagram …"), QKeySequence(tr("Ctrl+B")), tr("Lay readings from record files over the diagram")), [this] { overlay_other_records(); });
-  QAction* names = action(tr("Names in the diagram"), QKeySequence(tr("Ctrl+Shift+B")), tr("Show the regions of the names"));
+  QAction* fit = on(action(tr("Whole photo"), QKeySequence(tr("Ctrl+0")), tr("Fit the photo into the view")),
+                    [this] { view_->fit(); });
+  QAction* pixels = on(
+      action(tr("Pixel for pixel"), QKeySequence(tr("Ctrl+9")), tr("One photo pixel for one of the screen")),
+      [this] { view_->zoom_to_pixels(); });
+  QAction* closer =
+      on(action(tr("Closer"), QKeySequence::ZoomIn, tr("Enlarge")), [this] { view_->zoom_by(1.4); });
+  QAction* farther = on(action(tr("Farther"), QKeySequence::ZoomOut, tr("Make smaller")),
+                        [this] { view_->zoom_by(1 / 1.4); });
+  QAction* left =
+      on(action(tr("Turn left"), QKeySequence(tr("Ctrl+L")), tr("Turn the view a quarter to the left")),
+         [this] { view_->rotate_by(-90); });
+  QAction* right = on(
+      action(tr("Turn right"), QKeySequence(tr("Ctrl+Shift+L")), tr("Turn the view a quarter to the right")),
+      [this] { view_->rotate_by(90); });
+  QAction* tilt = on(action(tr("Turn by 5°"), QKeySequence(tr("Ctrl+Alt+L")), tr("Turn the view a little")),
+                     [this] { view_->rotate_by(5); });
+  QAction* others = on(action(tr("Show other readings in the diagram …"), QKeySequence(tr("Ctrl+B")),
+                              tr("Lay readings from record files over the diagram")),
+                       [this] { overlay_other_records(); });
+  QAction* names = action(tr("Names in the diagram"), QKeySequence(tr("Ctrl+Shift+B")),
+                          tr("Show the regions of the names"));
   names->setCheckable(true);
   names->setChecked(true);
   connect(names, &QAction::toggled, plane_, &ColorPlane::set_show_names);
   bar_actions_ = {fit, pixels, closer, farther, left, right};
   QList<QAction*> all = rendering_actions_;
-  all << nullptr << layer_actions_ << nullptr << fit << pixels << closer << farther << left << right << tilt << nullptr << others << names;
+  all << nullptr << layer_actions_ << nullptr << fit << pixels << closer << farther << left << right << tilt
+      << nullptr << others << names;
   groups_.push_back({tr("View"), all});
 }
 
@@ -236,15 +302,17 @@ QWidget* PhotoPage::side_column() {
   region_table_->setEditTriggers(QAbstractItemView::DoubleClicked | QAbstractItemView::EditKeyPressed);
   region_table_->verticalHeader()->hide();
   region_table_->horizontalHeader()->setSectionResizeMode(QHeaderView::ResizeToContents);
-  region_table_->horizontalHeader()->setSectionResizeMode(RegionModel::name, QHeaderView::Stretch);  // words are shortened, figures never
+  region_table_->horizontalHeader()->setSectionResizeMode(
+      RegionModel::name, QHeaderView::Stretch);                    // words are shortened, figures never
   region_table_->horizontalHeader()->setHighlightSections(false);  // bold would take room from the words
   region_table_->setWordWrap(false);
   region_table_->setTabKeyNavigation(false);
   region_table_->setMaximumHeight(124);
-  connect(region_table_->selectionModel(), &QItemSelectionModel::currentRowChanged, this, [this](const QModelIndex& now) {
-    const RegionRow* row = regions_.row(now.row());
-    if (row != nullptr && row->id != view_->selected()) view_->select(row->id);
-  });
+  connect(region_table_->selectionModel(), &QItemSelectionModel::currentRowChanged, this,
+          [this](const QModelIndex& now) {
+            const RegionRow* row = regions_.row(now.row());
+            if (row != nullptr && row->id != view_->selected()) view_->select(row->id);
+          });
   stack->addWidget(region_table_);
   tabs_ = new QTabWidget;
   tabs_->setAccessibleName(tr("About the reading and the photo"));
@@ -296,7 +364,8 @@ void PhotoPage::lay_out() {
   column->addWidget(view_, 1);
   scale_note_ = new DifferenceScale(*view_);
   scale_note_->hide();
-  connect(view_, &PhotoView::view_changed, this, [this] { scale_note_->setVisible(view_->rendering() == PhotoRendering::difference); });
+  connect(view_, &PhotoView::view_changed, this,
+          [this] { scale_note_->setVisible(view_->rendering() == PhotoRendering::difference); });
   column->addWidget(scale_note_);
   column->addWidget(magnifier_);
   auto* across = new QSplitter(Qt::Horizontal);
@@ -315,8 +384,10 @@ void PhotoPage::lay_out() {
   issue_table_->horizontalHeader()->setSectionResizeMode(IssueModel::weight, QHeaderView::ResizeToContents);
   issue_table_->horizontalHeader()->setSectionResizeMode(IssueModel::message, QHeaderView::Stretch);
   issue_table_->horizontalHeader()->setSectionResizeMode(IssueModel::advice, QHeaderView::Stretch);
-  connect(issue_table_, &QTableView::activated, this, [this](const QModelIndex& at) { jump_to_issue(at.row()); });
-  connect(issue_table_, &QTableView::clicked, this, [this](const QModelIndex& at) { jump_to_issue(at.row()); });
+  connect(issue_table_, &QTableView::activated, this,
+          [this](const QModelIndex& at) { jump_to_issue(at.row()); });
+  connect(issue_table_, &QTableView::clicked, this,
+          [this](const QModelIndex& at) { jump_to_issue(at.row()); });
   auto* down = new QSplitter(Qt::Vertical);
   down->setAccessibleName(tr("Photo and issues"));
   down->addWidget(across);

@@ -15,14 +15,16 @@ constexpr int rest_ms = 120;  // after the last step of a zoom
 
 }  // namespace
 
-PhotoView::PhotoView(PhotoDocument& document, QWidget* parent) : QWidget(parent), document_(document), ground_(tiles_) {
+PhotoView::PhotoView(PhotoDocument& document, QWidget* parent)
+    : QWidget(parent), document_(document), ground_(tiles_) {
   setMouseTracking(true);
   setFocusPolicy(Qt::StrongFocus);
   setMinimumSize(240, 180);
   setAttribute(Qt::WA_OpaquePaintEvent);
   setAccessibleName(tr("Photo"));
-  setAccessibleDescription(tr("The photo with the sheet and the regions. Arrow keys move the view, Ctrl and arrow keys the "
-                              "crosshair, Enter uses the tool at the crosshair."));
+  setAccessibleDescription(
+      tr("The photo with the sheet and the regions. Arrow keys move the view, Ctrl and arrow keys the "
+         "crosshair, Enter uses the tool at the crosshair."));
   rest_.setSingleShot(true);
   rest_.setInterval(rest_ms);
   connect(&rest_, &QTimer::timeout, this, qOverload<>(&QWidget::update));
@@ -140,7 +142,8 @@ QTransform PhotoView::view() const {
   // Whole pixels of the device, so that a view that moves can be shifted instead of drawn anew.
   const double ratio = devicePixelRatioF();
   const QPointF shift = QPointF(width() / 2.0, height() / 2.0) - turned.map(centre_);
-  return turned * QTransform::fromTranslate(std::round(shift.x() * ratio) / ratio, std::round(shift.y() * ratio) / ratio);
+  return turned * QTransform::fromTranslate(std::round(shift.x() * ratio) / ratio,
+                                            std::round(shift.y() * ratio) / ratio);
 }
 
 QPointF PhotoView::photo_from_widget(const QPointF& point) const { return view().inverted().map(point); }
@@ -153,7 +156,8 @@ void PhotoView::fit() {
   const double w = pyramid.width_px(0), h = pyramid.height_px(0);
   centre_ = {(w - 1) / 2, (h - 1) / 2};
   const QRectF turned = QTransform().rotate(rotation_deg_).mapRect(QRectF(0, 0, w, h));
-  zoom_ = std::max(1e-3, std::min((width() - 2 * margin_px) / turned.width(), (height() - 2 * margin_px) / turned.height()));
+  zoom_ = std::max(1e-3, std::min((width() - 2 * margin_px) / turned.width(),
+                                  (height() - 2 * margin_px) / turned.height()));
   tiles_.forget_requests();
   emit view_changed();
   update();
@@ -173,9 +177,7 @@ void PhotoView::zoom_by(double factor) {
   update();
 }
 
-void PhotoView::zoom_to_pixels() {
-  zoom_by(1 / (zoom_ * devicePixelRatioF()));
-}
+void PhotoView::zoom_to_pixels() { zoom_by(1 / (zoom_ * devicePixelRatioF())); }
 
 void PhotoView::rotate_by(double degrees) {
   rotation_deg_ = std::remainder(rotation_deg_ + degrees, 360.0);

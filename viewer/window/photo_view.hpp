@@ -54,13 +54,16 @@ class PhotoView : public QWidget {
   /// `count` x `count` pixels round a place as they are shown; grey where they are not there yet.
   QImage pixels_around(const QPointF& place_px, int count);
   TileStore& tiles() { return tiles_; }
-  /// What is written beside each region, and where, widget px; regions that lie nowhere in the photo are left out.
+  /// What is written beside each region, and where, widget px; regions that lie nowhere in the photo are left
+  /// out.
   struct RegionLabel {
     QString text;
     QRectF box;
   };
   std::vector<RegionLabel> region_labels() const;
-  bool complete() const { return missing_tiles_ == 0 && !rest_.isActive(); }  ///< the last paint had every tile it wanted
+  bool complete() const {
+    return missing_tiles_ == 0 && !rest_.isActive();
+  }  ///< the last paint had every tile it wanted
 
   QSize sizeHint() const override { return {820, 560}; }
 
@@ -96,7 +99,8 @@ class PhotoView : public QWidget {
   QString region_at(const QPointF& widget) const;
   std::vector<QPointF> handles_of(const colorlib::Region& region) const;
   const colorlib::Region* selected_region() const;
-  void choose_first();  ///< when none is chosen; as no person chose it, a drag that begins on it moves the photo
+  void
+  choose_first();  ///< when none is chosen; as no person chose it, a drag that begins on it moves the photo
   void show_choice(const QString& region);
   bool in_chosen_region(const QPointF& widget) const;
   bool begins_to_move(const QPointF& widget);
@@ -105,7 +109,7 @@ class PhotoView : public QWidget {
   void point_at(const QPointF& widget);
   std::array<colorlib::PointPx, 4> corners() const;
   void place_corners();
-  void use_place(const QPointF& photo);  ///< what Enter does at the crosshair
+  void use_place(const QPointF& photo);                      ///< what Enter does at the crosshair
   std::array<double, 2> framed(const QPointF& photo) const;  ///< px of the photo -> the regions' frame
 
   PhotoDocument& document_;
@@ -123,8 +127,8 @@ class PhotoView : public QWidget {
   QString selected_;
   bool by_person_ = false;  ///< `selected_` was chosen by a person
 
-  QPointF centre_;  ///< of the view, in px of the photo
-  double zoom_ = 1; ///< widget pixels a photo pixel
+  QPointF centre_;   ///< of the view, in px of the photo
+  double zoom_ = 1;  ///< widget pixels a photo pixel
   double rotation_deg_ = 0;
   bool fitted_ = true;
 

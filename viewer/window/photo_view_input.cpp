@@ -26,7 +26,8 @@ int nearest(const std::vector<QPointF>& places, const QPointF& point) {
 }  // namespace
 
 std::array<double, 2> PhotoView::framed(const QPointF& photo) const {
-  if (document_.regions().regions.frame == RegionFrame::photo_px || !document_.sheet()) return {photo.x(), photo.y()};
+  if (document_.regions().regions.frame == RegionFrame::photo_px || !document_.sheet())
+    return {photo.x(), photo.y()};
   const PointMm mm = document_.sheet()->sheet.placement.mm_from_px({photo.x(), photo.y()});
   return {mm.x, mm.y};
 }
@@ -54,7 +55,9 @@ void PhotoView::point_at(const QPointF& widget) {
   if (!document_.photo()) return;
   const QPointF photo = photo_from_widget(widget);
   const auto& pyramid = document_.photo()->pyramid;
-  if (photo.x() < 0 || photo.y() < 0 || photo.x() > pyramid.width_px(0) - 1 || photo.y() > pyramid.height_px(0) - 1) return;
+  if (photo.x() < 0 || photo.y() < 0 || photo.x() > pyramid.width_px(0) - 1 ||
+      photo.y() > pyramid.height_px(0) - 1)
+    return;
   pointed_ = photo;
   emit pointed_changed(photo);
   if (tool_ != DrawingTool::look) update();
@@ -111,7 +114,8 @@ void PhotoView::mouseMoveEvent(QMouseEvent* event) {
   point_at(event->position());
   const QPointF photo = photo_from_widget(event->position());
   switch (gesture_) {
-    case Gesture::none: break;
+    case Gesture::none:
+      break;
     case Gesture::pan:
       if (!begins_to_move(event->position())) break;
       centre_ += photo_from_widget(pressed_) - photo;
@@ -129,8 +133,8 @@ void PhotoView::mouseMoveEvent(QMouseEvent* event) {
     case Gesture::move_region: {
       if (!begins_to_move(event->position())) break;
       const auto from = framed(photo_from_widget(pressed_)), to = framed(photo);
-      replace_region(document_, selected_, moved(*grabbed_region_, to[0] - from[0], to[1] - from[1]), EditId::move_region,
-                     gesture_number_);
+      replace_region(document_, selected_, moved(*grabbed_region_, to[0] - from[0], to[1] - from[1]),
+                     EditId::move_region, gesture_number_);
       break;
     }
     case Gesture::reshape:
@@ -159,7 +163,8 @@ void PhotoView::reshape_to(const QPointF& widget) {
       const double fixed_x = at_left ? right : left, fixed_y = at_top ? bottom : top;
       const double sx = std::max(0.05, (place[0] - fixed_x) / ((at_left ? left : right) - fixed_x));
       const double sy = std::max(0.05, (place[1] - fixed_y) / ((at_top ? top : bottom) - fixed_y));
-      for (auto& point : points) point = {fixed_x + sx * (point[0] - fixed_x), fixed_y + sy * (point[1] - fixed_y)};
+      for (auto& point : points)
+        point = {fixed_x + sx * (point[0] - fixed_x), fixed_y + sy * (point[1] - fixed_y)};
     }
   }
   replace_region(document_, selected_, std::move(region), EditId::reshape_region, gesture_number_);
@@ -172,8 +177,9 @@ void PhotoView::mouseReleaseEvent(QMouseEvent* event) {
   if (ended == Gesture::draw) finish_drawing();
   if (ended == Gesture::corner) place_corners();
   if (ended == Gesture::pan) update();
-  const bool choosing = ended == Gesture::move_region ||
-                        (ended == Gesture::pan && event->button() == Qt::LeftButton && !(event->modifiers() & Qt::ControlModifier));
+  const bool choosing =
+      ended == Gesture::move_region || (ended == Gesture::pan && event->button() == Qt::LeftButton &&
+                                        !(event->modifiers() & Qt::ControlModifier));
   if (const QString id = region_at(pressed_); choosing && !moving_ && !id.isEmpty()) select(id);
   grabbed_region_.reset();
   grabbed_ = -1;
@@ -190,8 +196,13 @@ void PhotoView::place_corners() {
   setup.corners = *dragged_corners_;
   if (setup.chart.isEmpty() && setup.sheet.isEmpty()) {
     if (!document_.sheet()) {
-      document_.add_issue({IssueWeight::problem, QStringLiteral("bad-call"), tr("Corners need to know which sheet they belong to."),
-                           tr("Choose the sheet in the panel 'About this photo', then move a corner again."), {}, {}, 1});
+      document_.add_issue({IssueWeight::problem,
+                           QStringLiteral("bad-call"),
+                           tr("Corners need to know which sheet they belong to."),
+                           tr("Choose the sheet in the panel 'About this photo', then move a corner again."),
+                           {},
+                           {},
+                           1});
       return;
     }
     setup.chart = QString::fromStdString(document_.sheet()->chart.name);
@@ -203,8 +214,13 @@ void PhotoView::finish_drawing() {
   const QPolygonF drawn = std::exchange(drawing_, {});
   update();
   if (!document_.sheet()) {
-    document_.add_issue({IssueWeight::problem, QStringLiteral("chart-not-found"), tr("A region needs a sheet to be read through."),
-                         tr("Wait until the sheet is found, or place its corners by hand."), {}, {}, 1});
+    document_.add_issue({IssueWeight::problem,
+                         QStringLiteral("chart-not-found"),
+                         tr("A region needs a sheet to be read through."),
+                         tr("Wait until the sheet is found, or place its corners by hand."),
+                         {},
+                         {},
+                         1});
     return;
   }
   Region region;
@@ -212,13 +228,15 @@ void PhotoView::finish_drawing() {
   if (tool_ == DrawingTool::ellipse) {
     if (drawn.size() < 2) return;
     const auto a = framed(drawn[0]), b = framed(drawn[1]);
-    region.shape = EllipseShape{(a[0] + b[0]) / 2, (a[1] + b[1]) / 2, std::abs(a[0] - b[0]) / 2, std::abs(a[1] - b[1]) / 2};
+    region.shape = EllipseShape{(a[0] + b[0]) / 2, (a[1] + b[1]) / 2, std::abs(a[0] - b[0]) / 2,
+                                std::abs(a[1] - b[1]) / 2};
     const auto& ellipse = std::get<EllipseShape>(region.shape);
     if (std::min(ellipse.radius_x, ellipse.radius_y) <= 0) return;
   } else {
     PolygonShape polygon;
     for (const QPointF& point : drawn)
-      if (polygon.points.empty() || polygon.points.back() != framed(point)) polygon.points.push_back(framed(point));
+      if (polygon.points.empty() || polygon.points.back() != framed(point))
+        polygon.points.push_back(framed(point));
     if (polygon.points.size() < 3) return;
     region.shape = std::move(polygon);
   }
@@ -257,10 +275,18 @@ void PhotoView::keyPressEvent(QKeyEvent* event) {
   if (!document_.photo()) return QWidget::keyPressEvent(event);
   QPointF step;
   switch (event->key()) {
-    case Qt::Key_Left: step = {-1, 0}; break;
-    case Qt::Key_Right: step = {1, 0}; break;
-    case Qt::Key_Up: step = {0, -1}; break;
-    case Qt::Key_Down: step = {0, 1}; break;
+    case Qt::Key_Left:
+      step = {-1, 0};
+      break;
+    case Qt::Key_Right:
+      step = {1, 0};
+      break;
+    case Qt::Key_Up:
+      step = {0, -1};
+      break;
+    case Qt::Key_Down:
+      step = {0, 1};
+      break;
     case Qt::Key_Return:
     case Qt::Key_Enter:
       if (tool_ == DrawingTool::polygon && (event->modifiers() & Qt::ShiftModifier)) return finish_drawing();
@@ -269,15 +295,16 @@ void PhotoView::keyPressEvent(QKeyEvent* event) {
       drawing_.clear();
       set_tool(DrawingTool::look);
       return update();
-    default: return QWidget::keyPressEvent(event);
+    default:
+      return QWidget::keyPressEvent(event);
   }
   const Region* region = selected_region();
   if (event->modifiers() & Qt::ControlModifier) {
     point_at(widget_from_photo(pointed_.value_or(centre_)) + 8 * step);
   } else if ((event->modifiers() & Qt::ShiftModifier) && region != nullptr) {
     if (!event->isAutoRepeat()) ++gesture_number_;
-    replace_region(document_, selected_, moved(*region, nudge_mm * step.x(), nudge_mm * step.y()), EditId::move_region,
-                   gesture_number_);
+    replace_region(document_, selected_, moved(*region, nudge_mm * step.x(), nudge_mm * step.y()),
+                   EditId::move_region, gesture_number_);
   } else if ((event->modifiers() & Qt::AltModifier) && region != nullptr) {
     Region resized = *region;
     if (!event->isAutoRepeat()) ++gesture_number_;
@@ -299,7 +326,5 @@ void PhotoView::keyPressEvent(QKeyEvent* event) {
     update();
   }
 }
-
-
 
 }  // namespace tintfall::viewer

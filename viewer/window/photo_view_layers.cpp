@@ -13,8 +13,10 @@ namespace {
 
 constexpr int ellipse_corners = 72, most_vertex_handles = 24;
 
-/// A line that reads on any ground: white on black. Opaque, since blending costs more than all of the photo under it.
-void draw_outline(QPainter& painter, const QPainterPath& path, double width, Qt::PenStyle style = Qt::SolidLine) {
+/// A line that reads on any ground: white on black. Opaque, since blending costs more than all of the photo
+/// under it.
+void draw_outline(QPainter& painter, const QPainterPath& path, double width,
+                  Qt::PenStyle style = Qt::SolidLine) {
   painter.setBrush(Qt::NoBrush);
   painter.setPen(QPen(Qt::black, width + 2));
   painter.drawPath(path);
@@ -22,8 +24,10 @@ void draw_outline(QPainter& painter, const QPainterPath& path, double width, Qt:
   painter.drawPath(path);
 }
 
-/// The same for straight lines. Each by itself and with square ends, which is drawn without an outline of its own.
-void draw_lines(QPainter& painter, const QList<QLineF>& lines, double width, Qt::PenStyle style = Qt::SolidLine) {
+/// The same for straight lines. Each by itself and with square ends, which is drawn without an outline of its
+/// own.
+void draw_lines(QPainter& painter, const QList<QLineF>& lines, double width,
+                Qt::PenStyle style = Qt::SolidLine) {
   painter.setPen(QPen(Qt::black, width + 2, Qt::SolidLine, Qt::SquareCap));
   painter.drawLines(lines);
   painter.setPen(QPen(Qt::white, width, style, style == Qt::SolidLine ? Qt::SquareCap : Qt::FlatCap));
@@ -66,7 +70,8 @@ std::vector<QPolygonF> PhotoView::loops_of(const Region& region) const {
     loops.emplace_back();
     for (int i = 0; i < ellipse_corners; ++i) {
       const double t = 2 * M_PI * i / ellipse_corners;
-      loops.back().append(at(ellipse->x + ellipse->radius_x * std::cos(t), ellipse->y + ellipse->radius_y * std::sin(t)));
+      loops.back().append(
+          at(ellipse->x + ellipse->radius_x * std::cos(t), ellipse->y + ellipse->radius_y * std::sin(t)));
     }
     return loops;
   }
@@ -93,7 +98,8 @@ std::vector<PhotoView::RegionLabel> PhotoView::region_labels() const {
     const QPainterPath path = path_of(region);
     if (path.isEmpty()) continue;
     const QRectF bounds = path.boundingRect();
-    labels.push_back({QStringLiteral("%1 · %2").arg(QString::fromStdString(region.id), kind_word(region.kind)), {}});
+    labels.push_back(
+        {QStringLiteral("%1 · %2").arg(QString::fromStdString(region.id), kind_word(region.kind)), {}});
     boxes.push_back(label_box(fontMetrics(), {bounds.left() + 4, bounds.top() - 6}, labels.back().text));
   }
   boxes = kept_apart(std::move(boxes));
@@ -144,11 +150,13 @@ void PhotoView::paint_layers(QPainter& painter) {
     };
     const auto add_box = [&](const RectangleMm& place, QList<QLineF>& lines) {
       const QPointF corners[] = {at(place.x, place.y), at(place.x + place.width, place.y),
-                                 at(place.x + place.width, place.y + place.height), at(place.x, place.y + place.height)};
+                                 at(place.x + place.width, place.y + place.height),
+                                 at(place.x, place.y + place.height)};
       for (int i = 0; i < 4; ++i) lines.append({corners[i], corners[(i + 1) % 4]});
     };
     if (layers_.paper)
-      for (const PaperSample& sample : found.samples.paper) draw_handle(painter, at(sample.place.x, sample.place.y), false);
+      for (const PaperSample& sample : found.samples.paper)
+        draw_handle(painter, at(sample.place.x, sample.place.y), false);
     if (layers_.patches) {
       QList<QLineF> used, dropped;
       for (const PatchSample& sample : found.samples.patches) {
@@ -207,7 +215,8 @@ void PhotoView::paint_drawing(QPainter& painter) {
     if (tool_ == DrawingTool::ellipse && drawing_.size() == 2) {
       Region region;
       const auto a = framed(drawing_[0]), b = framed(drawing_[1]);
-      region.shape = EllipseShape{(a[0] + b[0]) / 2, (a[1] + b[1]) / 2, std::abs(a[0] - b[0]) / 2, std::abs(a[1] - b[1]) / 2};
+      region.shape = EllipseShape{(a[0] + b[0]) / 2, (a[1] + b[1]) / 2, std::abs(a[0] - b[0]) / 2,
+                                  std::abs(a[1] - b[1]) / 2};
       path.addPolygon(outline_of(region));
       path.closeSubpath();
     } else {

@@ -25,18 +25,28 @@ struct PartWords {
 constexpr PartWords part_words[] = {
     {"lack-of-fit", QT_TRANSLATE_NOOP("Budget", "printed colours against grown ones"),
      QT_TRANSLATE_NOOP("Budget", "daylight or lamps of high colour rendering")},
-    {"light", QT_TRANSLATE_NOOP("Budget", "light across the sheet"), QT_TRANSLATE_NOOP("Budget", "even light, clean paper round the opening")},
-    {"coefficients", QT_TRANSLATE_NOOP("Budget", "fit of the camera"), QT_TRANSLATE_NOOP("Budget", "keep every patch usable")},
-    {"reference", QT_TRANSLATE_NOOP("Budget", "values of the sheet"), QT_TRANSLATE_NOOP("Budget", "have the sheet measured")},
-    {"glint", QT_TRANSLATE_NOOP("Budget", "glints"), QT_TRANSLATE_NOOP("Budget", "soft light from both sides")},
-    {"black-level", QT_TRANSLATE_NOOP("Budget", "black level"), QT_TRANSLATE_NOOP("Budget", "more light for dark specimens")},
-    {"noise", QT_TRANSLATE_NOOP("Budget", "noise of the region"), QT_TRANSLATE_NOOP("Budget", "a larger region, a closer photo")},
-    {"off-plane", QT_TRANSLATE_NOOP("Budget", "height above the sheet"), QT_TRANSLATE_NOOP("Budget", "level with the paper, or say the height")},
+    {"light", QT_TRANSLATE_NOOP("Budget", "light across the sheet"),
+     QT_TRANSLATE_NOOP("Budget", "even light, clean paper round the opening")},
+    {"coefficients", QT_TRANSLATE_NOOP("Budget", "fit of the camera"),
+     QT_TRANSLATE_NOOP("Budget", "keep every patch usable")},
+    {"reference", QT_TRANSLATE_NOOP("Budget", "values of the sheet"),
+     QT_TRANSLATE_NOOP("Budget", "have the sheet measured")},
+    {"glint", QT_TRANSLATE_NOOP("Budget", "glints"),
+     QT_TRANSLATE_NOOP("Budget", "soft light from both sides")},
+    {"black-level", QT_TRANSLATE_NOOP("Budget", "black level"),
+     QT_TRANSLATE_NOOP("Budget", "more light for dark specimens")},
+    {"noise", QT_TRANSLATE_NOOP("Budget", "noise of the region"),
+     QT_TRANSLATE_NOOP("Budget", "a larger region, a closer photo")},
+    {"off-plane", QT_TRANSLATE_NOOP("Budget", "height above the sheet"),
+     QT_TRANSLATE_NOOP("Budget", "level with the paper, or say the height")},
     {"light-rest", QT_TRANSLATE_NOOP("Budget", "shadow or soil near the reading"),
      QT_TRANSLATE_NOOP("Budget", "no shadow's edge over the sheet, clean paper")},
-    {"paper-glow", QT_TRANSLATE_NOOP("Budget", "glow of the paper"), QT_TRANSLATE_NOOP("Budget", "paper without optical brightener")},
-    {"local-tone", QT_TRANSLATE_NOOP("Budget", "brightness changed by the camera"), QT_TRANSLATE_NOOP("Budget", "HDR and scene modes off, or raw")},
-    {"masstone", QT_TRANSLATE_NOOP("Budget", "thin layer"), QT_TRANSLATE_NOOP("Budget", "a thicker deposit, or two backings")},
+    {"paper-glow", QT_TRANSLATE_NOOP("Budget", "glow of the paper"),
+     QT_TRANSLATE_NOOP("Budget", "paper without optical brightener")},
+    {"local-tone", QT_TRANSLATE_NOOP("Budget", "brightness changed by the camera"),
+     QT_TRANSLATE_NOOP("Budget", "HDR and scene modes off, or raw")},
+    {"masstone", QT_TRANSLATE_NOOP("Budget", "thin layer"),
+     QT_TRANSLATE_NOOP("Budget", "a thicker deposit, or two backings")},
 };
 
 }  // namespace
@@ -63,9 +73,10 @@ SwatchField::SwatchField(QWidget* parent) : QWidget(parent) {
 void SwatchField::set_swatch(const ScreenSwatch* swatch) {
   shown_ = swatch != nullptr;
   if (shown_) swatch_ = *swatch;
-  setAccessibleDescription(!shown_            ? tr("No reading")
-                           : swatch_.clipped ? tr("%1; duller on this screen than it is").arg(swatch_.color.name())
-                                             : swatch_.color.name());
+  setAccessibleDescription(!shown_ ? tr("No reading")
+                           : swatch_.clipped
+                               ? tr("%1; duller on this screen than it is").arg(swatch_.color.name())
+                               : swatch_.color.name());
   update();
 }
 
@@ -91,7 +102,8 @@ void BudgetBars::set_bars(std::vector<BudgetBar> bars, bool sheet_measured) {
   sheet_measured_ = sheet_measured;
   QStringList words;
   for (const auto& bar : bars_)
-    words.push_back(QStringLiteral("%1 %2").arg(budget_part_word(bar.part), QString::number(bar.de00, 'f', 2)));
+    words.push_back(
+        QStringLiteral("%1 %2").arg(budget_part_word(bar.part), QString::number(bar.de00, 'f', 2)));
   setAccessibleDescription(words.join(QStringLiteral("; ")));
   updateGeometry();
   update();
@@ -109,7 +121,8 @@ void BudgetBars::paintEvent(QPaintEvent*) {
     const int top = static_cast<int>(i) * bar_row;
     painter.setFont(font());
     painter.setPen(palette().color(QPalette::WindowText));
-    painter.drawText(QRect(0, top, width() - value_width, 16), Qt::AlignLeft | Qt::AlignVCenter, budget_part_word(bars_[i].part));
+    painter.drawText(QRect(0, top, width() - value_width, 16), Qt::AlignLeft | Qt::AlignVCenter,
+                     budget_part_word(bars_[i].part));
     painter.drawText(QRect(width() - value_width, top, value_width, 16), Qt::AlignRight | Qt::AlignVCenter,
                      QString::number(bars_[i].de00, 'f', 2));
     const int length = std::max(1, static_cast<int>((width() - 2) * bars_[i].de00 / longest));
@@ -118,7 +131,9 @@ void BudgetBars::paintEvent(QPaintEvent*) {
     painter.setPen(palette().color(QPalette::PlaceholderText));
     if (i < 3)
       painter.drawText(QRect(0, top + 20, width(), 14), Qt::AlignLeft | Qt::AlignVCenter,
-                       painter.fontMetrics().elidedText(tr("shorter with: %1").arg(budget_part_cure(bars_[i].part, sheet_measured_)), Qt::ElideRight, width()));
+                       painter.fontMetrics().elidedText(
+                           tr("shorter with: %1").arg(budget_part_cure(bars_[i].part, sheet_measured_)),
+                           Qt::ElideRight, width()));
   }
 }
 
@@ -145,10 +160,11 @@ ReadingPanel::ReadingPanel(QWidget* parent) : QWidget(parent) {
   layer_ = text_label(tr("Masstone: the colour of a layer thick enough to hide its ground"));
   budget_title_ = text_label(tr("What the uncertainty is made of"));
   bars_ = new BudgetBars;
-  for (QWidget* part : {static_cast<QWidget*>(swatch_), static_cast<QWidget*>(name_), static_cast<QWidget*>(alternatives_),
-                        static_cast<QWidget*>(lab_), static_cast<QWidget*>(facts_), static_cast<QWidget*>(layer_swatch_),
-                        static_cast<QWidget*>(layer_), static_cast<QWidget*>(flags_), static_cast<QWidget*>(budget_title_),
-                        static_cast<QWidget*>(bars_)})
+  for (QWidget* part :
+       {static_cast<QWidget*>(swatch_), static_cast<QWidget*>(name_), static_cast<QWidget*>(alternatives_),
+        static_cast<QWidget*>(lab_), static_cast<QWidget*>(facts_), static_cast<QWidget*>(layer_swatch_),
+        static_cast<QWidget*>(layer_), static_cast<QWidget*>(flags_), static_cast<QWidget*>(budget_title_),
+        static_cast<QWidget*>(bars_)})
     column->addWidget(part);
   set_reading(nullptr);
 }
@@ -157,15 +173,17 @@ void ReadingPanel::set_reading(const ShownReading* shown, bool sheet_measured) {
   const bool refused = shown != nullptr && shown->reading.refused;
   const bool stands = shown != nullptr && !refused;
   swatch_->set_swatch(stands ? &shown->swatch : nullptr);
-  for (QWidget* part : {static_cast<QWidget*>(alternatives_), static_cast<QWidget*>(lab_), static_cast<QWidget*>(flags_),
-                        static_cast<QWidget*>(budget_title_), static_cast<QWidget*>(bars_)})
+  for (QWidget* part :
+       {static_cast<QWidget*>(alternatives_), static_cast<QWidget*>(lab_), static_cast<QWidget*>(flags_),
+        static_cast<QWidget*>(budget_title_), static_cast<QWidget*>(bars_)})
     part->setVisible(stands);
   const bool layered = stands && shown->layer.has_value();
   layer_->setVisible(layered);
   layer_swatch_->setVisible(layered && !shown->layer->refused);
   if (!stands) {
     name_->setText(refused ? tr("No reading") : tr("Nothing read yet"));
-    facts_->setText(refused ? QString::fromStdString(shown->reading.refused->message + " " + shown->reading.refused->advice)
+    facts_->setText(refused ? QString::fromStdString(shown->reading.refused->message + " " +
+                                                     shown->reading.refused->advice)
                             : QString());
     bars_->set_bars({}, true);
     return;
@@ -174,17 +192,21 @@ void ReadingPanel::set_reading(const ShownReading* shown, bool sheet_measured) {
   alternatives_->setText(tr("otherwise %1").arg(shown->alternatives.join(QStringLiteral(", "))));
   alternatives_->setVisible(!shown->alternatives.isEmpty());
   lab_->setText(QStringLiteral("L* %1 ± %2   a* %3 ± %4   b* %5 ± %6")
-                    .arg(shown->lab[0], shown->expanded[0], shown->lab[1], shown->expanded[1], shown->lab[2], shown->expanded[2]));
-  QStringList facts{tr("CIELAB, D50, 2°; ± is k = 2"), tr("within ΔE00 %1 of the true colour (95 %)").arg(shown->de00),
+                    .arg(shown->lab[0], shown->expanded[0], shown->lab[1], shown->expanded[1], shown->lab[2],
+                         shown->expanded[2]));
+  QStringList facts{tr("CIELAB, D50, 2°; ± is k = 2"),
+                    tr("within ΔE00 %1 of the true colour (95 %)").arg(shown->de00),
                     tr("Munsell %1").arg(shown->munsell)};
   if (!shown->trade.isEmpty()) facts.push_back(tr("in the trade's words: %1").arg(shown->trade));
-  facts.push_back(tr("%L1 pixels, %2 mm²").arg(shown->reading.pixels).arg(shown->reading.area_mm2, 0, 'f', 0));
+  facts.push_back(
+      tr("%L1 pixels, %2 mm²").arg(shown->reading.pixels).arg(shown->reading.area_mm2, 0, 'f', 0));
   facts_->setText(facts.join(QStringLiteral("\n")));
   if (layered) show_layer(*shown->layer);
   QStringList flags;
   for (const auto& flag : shown->reading.flags)
-    flags.push_back(QStringLiteral("• %1: %2").arg(QString::fromStdString(flag.code),
-                                                   QCoreApplication::translate("colorlib", flag.advice.c_str())));
+    flags.push_back(QStringLiteral("• %1: %2")
+                        .arg(QString::fromStdString(flag.code),
+                             QCoreApplication::translate("colorlib", flag.advice.c_str())));
   flags_->setText(flags.join(QStringLiteral("\n")));
   flags_->setVisible(!flags.isEmpty());
   budget_title_->setText(tr("What ± %1 is made of (ΔE00, 95 %)").arg(shown->de00));
@@ -199,12 +221,16 @@ void ReadingPanel::show_layer(const ShownLayer& layer) {
     if (!hides.isEmpty()) said.push_back(hides);
     return layer_->setText(said.join(QStringLiteral("\n")));
   }
-  QStringList said{tr("Masstone, of a layer that hides its ground: %1").arg(layer.name),
-                   QStringLiteral("L* %1 ± %2   a* %3 ± %4   b* %5 ± %6").arg(layer.lab[0], layer.expanded[0], layer.lab[1], layer.expanded[1], layer.lab[2], layer.expanded[2]),
-                   tr("within ΔE00 %1 of the true masstone (95 %), Munsell %2").arg(layer.de00, layer.munsell)};
-  const QString from = layer.method == QLatin1String("uneven-thickness") ? tr("from its uneven thickness over one ground")
-                       : layer.with.isEmpty()                            ? tr("from two grounds")
-                                                                         : tr("from two grounds, with %1").arg(layer.with);
+  QStringList said{
+      tr("Masstone, of a layer that hides its ground: %1").arg(layer.name),
+      QStringLiteral("L* %1 ± %2   a* %3 ± %4   b* %5 ± %6")
+          .arg(layer.lab[0], layer.expanded[0], layer.lab[1], layer.expanded[1], layer.lab[2],
+               layer.expanded[2]),
+      tr("within ΔE00 %1 of the true masstone (95 %), Munsell %2").arg(layer.de00, layer.munsell)};
+  const QString from = layer.method == QLatin1String("uneven-thickness")
+                           ? tr("from its uneven thickness over one ground")
+                       : layer.with.isEmpty() ? tr("from two grounds")
+                                              : tr("from two grounds, with %1").arg(layer.with);
   said.push_back(hides.isEmpty() ? from : hides + QStringLiteral(", ") + from);
   layer_->setText(said.join(QStringLiteral("\n")));
 }

@@ -49,7 +49,8 @@ class ReadingPanel : public QWidget {
   Q_OBJECT
  public:
   explicit ReadingPanel(QWidget* parent = nullptr);
-  /// `sheet_measured`: else what the sheet's colours are is only hoped for, and measuring it comes before any other advice.
+  /// `sheet_measured`: else what the sheet's colours are is only hoped for, and measuring it comes before any
+  /// other advice.
   void set_reading(const ShownReading* reading, bool sheet_measured = true);
   /// The texts on show, for tests: "L* 42.4 ± 0.8   a* ...".
   QString lab_text() const;

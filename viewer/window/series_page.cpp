@@ -26,7 +26,10 @@ namespace tintfall::viewer {
 using namespace colorlib;
 
 SeriesPage::SeriesPage(PhotoDocument& one_photo, QWidget* parent)
-    : QWidget(parent), one_photo_(one_photo), lane_(QStringLiteral("series")), file_lane_(QStringLiteral("series file"), TaskLane::Order::one_after_another) {
+    : QWidget(parent),
+      one_photo_(one_photo),
+      lane_(QStringLiteral("series")),
+      file_lane_(QStringLiteral("series file"), TaskLane::Order::one_after_another) {
   setAcceptDrops(true);
   setAccessibleName(tr("Reaction"));
   actions_.title = tr("Reaction");
@@ -38,12 +41,12 @@ SeriesPage::SeriesPage(PhotoDocument& one_photo, QWidget* parent)
     bar->addWidget(shown);
     return made;
   };
-  button(action(tr("Add photos or a video …"), tr("Ctrl+Alt+O"), tr("Add the photos of one reaction, or its video"), [this] {
-    add_photos(QFileDialog::getOpenFileNames(this, tr("Photos of one reaction, or a video")));
-  }));
-  button(action(tr("Regions of the open photo"), tr("Ctrl+Alt+R"), tr("Look where regions are drawn on the page 'One photo'"), [this] {
-    use_regions(one_photo_.regions().regions, one_photo_.title());
-  }));
+  button(action(
+      tr("Add photos or a video …"), tr("Ctrl+Alt+O"), tr("Add the photos of one reaction, or its video"),
+      [this] { add_photos(QFileDialog::getOpenFileNames(this, tr("Photos of one reaction, or a video"))); }));
+  button(action(tr("Regions of the open photo"), tr("Ctrl+Alt+R"),
+                tr("Look where regions are drawn on the page 'One photo'"),
+                [this] { use_regions(one_photo_.regions().regions, one_photo_.title()); }));
   action(tr("Regions from a file …"), tr("Ctrl+Alt+Shift+R"), tr("Take regions from a regions file"), [this] {
     const QString file = QFileDialog::getOpenFileName(this, tr("Regions"), {}, tr("Regions (*.json)"));
     if (file.isEmpty()) return;
@@ -53,20 +56,28 @@ SeriesPage::SeriesPage(PhotoDocument& one_photo, QWidget* parent)
                        say(QString::fromStdString(regions.error().message + " " + regions.error().advice));
                      });
   });
-  button(action(tr("Read series"), tr("Ctrl+Return"), tr("Read every photo of the series"), [this] { read(); }));
-  action(tr("Stop reading the series"), tr("Ctrl+Alt+."), tr("Cancel; nothing is lost"), [this] { lane_.cancel(); });
-  action(tr("Zero at this frame"), tr("Ctrl+T"), tr("The drop fell, or the cut was made, at the frame shown"), [this] {
-    if (outcome_ && line_->frame() >= 0) move_zero(outcome_->frames[static_cast<std::size_t>(line_->frame())].seconds);
-  });
-  QAction* turns = action(tr("Before and after by turns"), tr("Ctrl+Alt+T"), tr("Show both in one place, one after the other"), [] {});
+  button(
+      action(tr("Read series"), tr("Ctrl+Return"), tr("Read every photo of the series"), [this] { read(); }));
+  action(tr("Stop reading the series"), tr("Ctrl+Alt+."), tr("Cancel; nothing is lost"),
+         [this] { lane_.cancel(); });
+  action(tr("Zero at this frame"), tr("Ctrl+T"), tr("The drop fell, or the cut was made, at the frame shown"),
+         [this] {
+           if (outcome_ && line_->frame() >= 0)
+             move_zero(outcome_->frames[static_cast<std::size_t>(line_->frame())].seconds);
+         });
+  QAction* turns = action(tr("Before and after by turns"), tr("Ctrl+Alt+T"),
+                          tr("Show both in one place, one after the other"), [] {});
   turns->setCheckable(true);
   button(turns);
-  action(tr("Write strip of key moments …"), tr("Ctrl+Alt+K"), tr("Write the telling pictures in a row, as PNG"), [this] {
-    const QString file = QFileDialog::getSaveFileName(this, tr("Strip of key moments"), QStringLiteral("moments.png"), tr("PNG (*.png)"));
-    if (!file.isEmpty()) write_strip_to(file);
-  });
+  action(tr("Write strip of key moments …"), tr("Ctrl+Alt+K"),
+         tr("Write the telling pictures in a row, as PNG"), [this] {
+           const QString file = QFileDialog::getSaveFileName(
+               this, tr("Strip of key moments"), QStringLiteral("moments.png"), tr("PNG (*.png)"));
+           if (!file.isEmpty()) write_strip_to(file);
+         });
   action(tr("Write series record …"), tr("Ctrl+Alt+J"), tr("Write the series as JSON"), [this] {
-    const QString file = QFileDialog::getSaveFileName(this, tr("Series record"), QStringLiteral("series.json"), tr("JSON (*.json)"));
+    const QString file = QFileDialog::getSaveFileName(this, tr("Series record"),
+                                                      QStringLiteral("series.json"), tr("JSON (*.json)"));
     if (!file.isEmpty()) write_record_to(file);
   });
   action(tr("Take all photos away"), tr("Ctrl+Alt+X"), tr("Begin another series"), [this] {
@@ -85,8 +96,11 @@ SeriesPage::SeriesPage(PhotoDocument& one_photo, QWidget* parent)
   applied_->setAccessibleName(tr("When it was applied"));
   applied_->setMinimumWidth(230);
   applied_->setPlaceholderText(tr("+12 (s), 11:07:13, a photo, %1").arg(tr("found")));
-  applied_->setToolTip(tr("When the drop fell or the cut was made: seconds after the first photo (+12), a time of the camera's clock, "
-                          "the name of a photo, or '%1' to look for it. It can also be dragged on the line below.").arg(tr("found")));
+  applied_->setToolTip(
+      tr("When the drop fell or the cut was made: seconds after the first photo (+12), a time of the "
+         "camera's clock, "
+         "the name of a photo, or '%1' to look for it. It can also be dragged on the line below.")
+          .arg(tr("found")));
   even_ = new QCheckBox(tr("every"));
   even_->setAccessibleName(tr("Photos were taken at even intervals"));
   interval_ = new QDoubleSpinBox;
@@ -126,8 +140,9 @@ SeriesPage::SeriesPage(PhotoDocument& one_photo, QWidget* parent)
   across->addWidget(pictures_);
   across->addWidget(curve_);
   across->setSizes({720, 520});
-  auto* caution = new QLabel(tr("Reagents burn, and some are poisonous through the skin: goggles, gloves, the safety data sheet. %1")
-                                 .arg(QCoreApplication::translate("colorlib", std::string(caution_safety).c_str())));
+  auto* caution = new QLabel(
+      tr("Reagents burn, and some are poisonous through the skin: goggles, gloves, the safety data sheet. %1")
+          .arg(QCoreApplication::translate("colorlib", std::string(caution_safety).c_str())));
   caution->setWordWrap(true);
   caution->setAccessibleName(tr("Caution"));
   auto* column = new QVBoxLayout(this);
@@ -160,7 +175,8 @@ SeriesPage::SeriesPage(PhotoDocument& one_photo, QWidget* parent)
   add_photos({});
 }
 
-QAction* SeriesPage::action(const QString& text, const QString& key, const QString& hint, std::function<void()> what) {
+QAction* SeriesPage::action(const QString& text, const QString& key, const QString& hint,
+                            std::function<void()> what) {
   auto* made = new QAction(text, this);
   made->setShortcut(QKeySequence(key));
   made->setShortcutContext(Qt::WidgetWithChildrenShortcut);
@@ -176,14 +192,17 @@ void SeriesPage::add_photos(const QStringList& photos) {
     if (!photos_.contains(photo)) photos_.push_back(photo);
   QStringList names;
   for (const Region& region : regions_.items) names.push_back(QString::fromStdString(region.id));
-  inputs_->setText(tr("files: %1").arg(photos_.size()) + QStringLiteral(" · ") +
-                   (names.isEmpty() ? tr("no regions yet") : tr("regions %1").arg(names.join(QStringLiteral(", ")))));
+  inputs_->setText(
+      tr("files: %1").arg(photos_.size()) + QStringLiteral(" · ") +
+      (names.isEmpty() ? tr("no regions yet") : tr("regions %1").arg(names.join(QStringLiteral(", ")))));
 }
 
 void SeriesPage::use_regions(const Regions& regions, const QString& from) {
   regions_ = regions;
   add_photos({});
-  say(regions_.items.empty() ? tr("'%1' has no regions: draw the spot, a water drop and untreated tissue first.").arg(from) : QString());
+  say(regions_.items.empty()
+          ? tr("'%1' has no regions: draw the spot, a water drop and untreated tissue first.").arg(from)
+          : QString());
 }
 
 QString SeriesPage::applied_moment(const QString& typed) {
@@ -233,9 +252,16 @@ void SeriesPage::show_frame(int frame) {
       if (mark.frame == place)
         said.push_back(tr("%1 at %2 s: %3").arg(line.id).arg(mark.seconds, 0, 'f', 1).arg(mark.words));
   for (const CourseLine& line : outcome_->lines) {
-    if (!line.verdict.isEmpty()) said.push_back(QStringLiteral("%1: %2. %3").arg(line.id, line.verdict, line.sentence));
-    for (const auto& [time, word] : {std::pair{line.onset, tr("%1: began at %2 s (%3 to %4 s, 95 %)")}, std::pair{line.half_time, tr("%1: half done at %2 s (%3 to %4 s, 95 %)")}})
-      if (time) said.push_back(word.arg(line.id).arg(time->seconds, 0, 'f', 1).arg(time->low_s, 0, 'f', 1).arg(time->high_s, 0, 'f', 1));
+    if (!line.verdict.isEmpty())
+      said.push_back(QStringLiteral("%1: %2. %3").arg(line.id, line.verdict, line.sentence));
+    for (const auto& [time, word] :
+         {std::pair{line.onset, tr("%1: began at %2 s (%3 to %4 s, 95 %)")},
+          std::pair{line.half_time, tr("%1: half done at %2 s (%3 to %4 s, 95 %)")}})
+      if (time)
+        said.push_back(word.arg(line.id)
+                           .arg(time->seconds, 0, 'f', 1)
+                           .arg(time->low_s, 0, 'f', 1)
+                           .arg(time->high_s, 0, 'f', 1));
   }
   if (!outcome_->frames[place].dropped.isEmpty()) said.push_back(outcome_->frames[place].dropped);
   said += outcome_->remarks;
@@ -244,7 +270,8 @@ void SeriesPage::show_frame(int frame) {
 
 void SeriesPage::move_zero(double seconds) {
   if (!outcome_) return;
-  lane_.start([outcome = outcome_, seconds, screen = screen_](Progress& progress) { return with_zero(*outcome, seconds, screen, progress); },
+  lane_.start([outcome = outcome_, seconds, screen = screen_](
+                  Progress& progress) { return with_zero(*outcome, seconds, screen, progress); },
               [this](Result<SeriesOutcome> moved) { take(std::move(moved)); });
 }
 
@@ -252,7 +279,8 @@ void SeriesPage::write_strip_to(const QString& file) {
   if (!outcome_) return say(tr("Read a series first."));
   file_lane_.start([outcome = outcome_, file](Progress&) { return write_strip(file, *outcome, 0); },
                    [this, file](Result<std::monostate> done) {
-                     if (!done) return say(QString::fromStdString(done.error().message + " " + done.error().advice));
+                     if (!done)
+                       return say(QString::fromStdString(done.error().message + " " + done.error().advice));
                      emit written(file);
                    });
 }
@@ -261,7 +289,8 @@ void SeriesPage::write_record_to(const QString& file) {
   if (!outcome_ || !outcome_->record) return say(tr("Read a series first."));
   file_lane_.start([outcome = outcome_, file](Progress&) { return write_series(file, *outcome); },
                    [this, file](Result<std::monostate> done) {
-                     if (!done) return say(QString::fromStdString(done.error().message + " " + done.error().advice));
+                     if (!done)
+                       return say(QString::fromStdString(done.error().message + " " + done.error().advice));
                      emit written(file);
                    });
 }
@@ -278,11 +307,12 @@ void SeriesPage::dragEnterEvent(QDragEnterEvent* event) {
 void SeriesPage::dropEvent(QDropEvent* event) {
   QStringList dropped;
   for (const QUrl& url : event->mimeData()->urls()) dropped.push_back(url.toLocalFile());
-  file_lane_.start([dropped](Progress&) { return photos_among(dropped); },
-                   [this](Result<QStringList> photos) {
-                     if (!photos) return say(QString::fromStdString(photos.error().message + " " + photos.error().advice));
-                     add_photos(*photos);
-                   });
+  file_lane_.start(
+      [dropped](Progress&) { return photos_among(dropped); },
+      [this](Result<QStringList> photos) {
+        if (!photos) return say(QString::fromStdString(photos.error().message + " " + photos.error().advice));
+        add_photos(*photos);
+      });
 }
 
 }  // namespace tintfall::viewer

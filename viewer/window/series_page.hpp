@@ -31,7 +31,8 @@ class SeriesPage : public QWidget {
   void set_screen(const Screen& screen) { screen_ = screen; }
   const QStringList& photos() const { return photos_; }
   const SeriesOutcome* outcome() const { return outcome_.get(); }
-  /// What the field 'Applied' says as `tintfall series --applied` takes it: the word for looking is known in the window's language, too.
+  /// What the field 'Applied' says as `tintfall series --applied` takes it: the word for looking is known in
+  /// the window's language, too.
   static QString applied_moment(const QString& typed);
   TimeLine& time_line() { return *line_; }
   BeforeAfter& before_after() { return *pictures_; }

@@ -38,13 +38,20 @@ SetupPanel::SetupPanel(PhotoDocument& document, QWidget* parent)
   height_->setDecimals(1);
   height_->setSuffix(tr(" mm"));
   light_ = named(new QComboBox, tr("Light of the photo"));
-  light_->setToolTip(tr("The tolerance then fits the light. A photo alone does not tell every lamp from daylight."));
-  const std::array words{tr("not said"), tr("daylight"), tr("lamp: bulb or LED"), tr("fluorescent tube"), tr("daylight and a lamp")};
+  light_->setToolTip(
+      tr("The tolerance then fits the light. A photo alone does not tell every lamp from daylight."));
+  const std::array words{tr("not said"), tr("daylight"), tr("lamp: bulb or LED"), tr("fluorescent tube"),
+                         tr("daylight and a lamp")};
   static_assert(words.size() == colorlib::light_kind_names.size());
-  for (std::size_t kind = 0; kind < words.size(); ++kind) light_->addItem(words[kind], QString::fromUtf8(colorlib::light_kind_names[kind]));
-  masstone_ = named(new QCheckBox(tr("also over one ground")), tr("Masstone of a thin deposit over one ground, from its uneven thickness"));
-  masstone_->setToolTip(tr("The colour of a layer thick enough to hide its ground. For deposits known to be thin, on matt card or glass: all "
-                           "unevenness is taken for thickness. On a sheet with a black and a white ground it is computed anyway."));
+  for (std::size_t kind = 0; kind < words.size(); ++kind)
+    light_->addItem(words[kind], QString::fromUtf8(colorlib::light_kind_names[kind]));
+  masstone_ = named(new QCheckBox(tr("also over one ground")),
+                    tr("Masstone of a thin deposit over one ground, from its uneven thickness"));
+  masstone_->setToolTip(
+      tr("The colour of a layer thick enough to hide its ground. For deposits known to be thin, on matt card "
+         "or glass: all "
+         "unevenness is taken for thickness. On a sheet with a black and a white ground it is computed "
+         "anyway."));
   item_ = named(new QLineEdit, tr("Item"));
   collector_ = named(new QLineEdit, tr("Collector"));
   tissue_ = named(new QLineEdit, tr("Tissue"));
@@ -134,11 +141,13 @@ SetupPanel::SetupPanel(PhotoDocument& document, QWidget* parent)
 
 void SetupPanel::push(const QString& text, const PhotoSetup& setup, bool subject_only) {
   if (filling_) return;
-  document_.undo_stack().push(new SetupCommand(document_, text, setup, subject_only ? EditId::subject : EditId::none));
+  document_.undo_stack().push(
+      new SetupCommand(document_, text, setup, subject_only ? EditId::subject : EditId::none));
 }
 
 void SetupPanel::choose_reference() {
-  const QString file = QFileDialog::getOpenFileName(this, tr("File of measured values"), {}, tr("CGATS or table (*.txt *.csv *.it8 *);;All files (*)"));
+  const QString file = QFileDialog::getOpenFileName(
+      this, tr("File of measured values"), {}, tr("CGATS or table (*.txt *.csv *.it8 *);;All files (*)"));
   if (file.isEmpty()) return;
   PhotoSetup setup = document_.setup();
   setup.reference = file;

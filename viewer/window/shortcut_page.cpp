@@ -29,7 +29,8 @@ void ShortcutPage::set_groups(const std::vector<ActionGroup>& groups) {
   };
   for (const ActionGroup& group : groups)
     for (const QAction* action : group.actions)
-      if (action != nullptr) add(group.title, action->text(), action->shortcut().toString(QKeySequence::NativeText));
+      if (action != nullptr)
+        add(group.title, action->text(), action->shortcut().toString(QKeySequence::NativeText));
   const QString photo = tr("In the photo");
   add(photo, tr("Move the view"), tr("arrow keys"));
   add(photo, tr("Move the crosshair"), tr("Ctrl + arrow keys"));

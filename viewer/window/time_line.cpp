@@ -25,8 +25,10 @@ void TimeLine::set_outcome(std::shared_ptr<const SeriesOutcome> outcome) {
   thumbnails_.clear();
   if (outcome_)
     for (const SeriesFrame& frame : outcome_->frames)
-      thumbnails_.push_back(frame.picture.isNull() ? QImage()
-                                                   : frame.picture.scaled(2 * thumb_px, 2 * thumb_px, Qt::KeepAspectRatio, Qt::SmoothTransformation));
+      thumbnails_.push_back(frame.picture.isNull()
+                                ? QImage()
+                                : frame.picture.scaled(2 * thumb_px, 2 * thumb_px, Qt::KeepAspectRatio,
+                                                       Qt::SmoothTransformation));
   set_frame(thumbnails_.empty() ? -1 : std::clamp(frame_, 0, static_cast<int>(thumbnails_.size()) - 1));
   update();
 }
@@ -34,7 +36,11 @@ void TimeLine::set_outcome(std::shared_ptr<const SeriesOutcome> outcome) {
 void TimeLine::set_frame(int frame) {
   if (outcome_ && frame >= 0 && frame < static_cast<int>(outcome_->frames.size())) {
     const SeriesFrame& now = outcome_->frames[static_cast<std::size_t>(frame)];
-    setAccessibleDescription(tr("Frame %1 of %2, %3, %4 s").arg(frame + 1).arg(outcome_->frames.size()).arg(now.name).arg(now.seconds, 0, 'f', 1));
+    setAccessibleDescription(tr("Frame %1 of %2, %3, %4 s")
+                                 .arg(frame + 1)
+                                 .arg(outcome_->frames.size())
+                                 .arg(now.name)
+                                 .arg(now.seconds, 0, 'f', 1));
   }
   if (frame == frame_) return;
   frame_ = frame;
@@ -42,8 +48,12 @@ void TimeLine::set_frame(int frame) {
   update();
 }
 
-double TimeLine::first_s() const { return outcome_ && !outcome_->frames.empty() ? std::min(0.0, outcome_->frames.front().seconds) : 0; }
-double TimeLine::last_s() const { return outcome_ && !outcome_->frames.empty() ? std::max(first_s() + 1, outcome_->frames.back().seconds) : 1; }
+double TimeLine::first_s() const {
+  return outcome_ && !outcome_->frames.empty() ? std::min(0.0, outcome_->frames.front().seconds) : 0;
+}
+double TimeLine::last_s() const {
+  return outcome_ && !outcome_->frames.empty() ? std::max(first_s() + 1, outcome_->frames.back().seconds) : 1;
+}
 
 double TimeLine::x_of(double seconds) const {
   return edge_px + (seconds - first_s()) / (last_s() - first_s()) * (width() - 2 * edge_px);
@@ -81,7 +91,9 @@ void TimeLine::paintEvent(QPaintEvent*) {
   const int room = std::max(1, (width() - 2 * 6) / (thumb_px + 4));
   const int shown = std::min(room, count);
   for (int k = 0; k < shown; ++k) {
-    const int i = shown == count || shown == 1 ? k : static_cast<int>(std::lround(static_cast<double>(k) * (count - 1) / (shown - 1)));
+    const int i = shown == count || shown == 1
+                      ? k
+                      : static_cast<int>(std::lround(static_cast<double>(k) * (count - 1) / (shown - 1)));
     const double x = 6 + (k + 0.5) * (width() - 12.0) / shown;
     const QRectF box(x - thumb_px / 2.0, 4, thumb_px, thumb_px);
     const QImage& image = thumbnails_[static_cast<std::size_t>(i)];
@@ -93,7 +105,8 @@ void TimeLine::paintEvent(QPaintEvent*) {
     }
     painter.setPen(QPen(i == frame_ ? Qt::white : QColor(255, 255, 255, 120), i == frame_ ? 2.5 : 1));
     if (i == frame_) painter.drawRect(box);
-    painter.drawLine(QPointF(x, 4 + thumb_px), QPointF(x_of(outcome_->frames[static_cast<std::size_t>(i)].seconds), line_y - 5));
+    painter.drawLine(QPointF(x, 4 + thumb_px),
+                     QPointF(x_of(outcome_->frames[static_cast<std::size_t>(i)].seconds), line_y - 5));
   }
   for (int i = 0; i < count; ++i) {
     const double x = x_of(outcome_->frames[static_cast<std::size_t>(i)].seconds);
@@ -152,7 +165,9 @@ void TimeLine::mousePressEvent(QMouseEvent* event) {
     const int count = static_cast<int>(outcome_->frames.size());
     const int shown = std::min(std::max(1, (width() - 12) / (thumb_px + 4)), count);
     const int k = std::clamp(static_cast<int>((x - 6) / (width() - 12.0) * shown), 0, shown - 1);
-    return set_frame(shown == count || shown == 1 ? k : static_cast<int>(std::lround(static_cast<double>(k) * (count - 1) / (shown - 1))));
+    return set_frame(shown == count || shown == 1
+                         ? k
+                         : static_cast<int>(std::lround(static_cast<double>(k) * (count - 1) / (shown - 1))));
   }
   set_frame(frame_near(x));
 }
@@ -162,7 +177,8 @@ void TimeLine::mouseMoveEvent(QMouseEvent* event) {
     dragged_zero_s_ = seconds_at(event->position().x());
     return update();
   }
-  if (event->buttons() & Qt::LeftButton && event->position().y() > 4 + thumb_px) set_frame(frame_near(event->position().x()));
+  if (event->buttons() & Qt::LeftButton && event->position().y() > 4 + thumb_px)
+    set_frame(frame_near(event->position().x()));
 }
 
 void TimeLine::mouseReleaseEvent(QMouseEvent*) {
@@ -176,11 +192,16 @@ void TimeLine::keyPressEvent(QKeyEvent* event) {
   const int last = outcome_ ? static_cast<int>(outcome_->frames.size()) - 1 : -1;
   if (last < 0) return QWidget::keyPressEvent(event);
   switch (event->key()) {
-    case Qt::Key_Left: return set_frame(std::max(0, frame_ - 1));
-    case Qt::Key_Right: return set_frame(std::min(last, frame_ + 1));
-    case Qt::Key_Home: return set_frame(0);
-    case Qt::Key_End: return set_frame(last);
-    default: return QWidget::keyPressEvent(event);
+    case Qt::Key_Left:
+      return set_frame(std::max(0, frame_ - 1));
+    case Qt::Key_Right:
+      return set_frame(std::min(last, frame_ + 1));
+    case Qt::Key_Home:
+      return set_frame(0);
+    case Qt::Key_End:
+      return set_frame(last);
+    default:
+      return QWidget::keyPressEvent(event);
   }
 }
 

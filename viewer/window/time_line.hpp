@@ -1,5 +1,6 @@
 #pragma once
-/// The frames of a series along time: thumbnails over a line with their moments, the moment of application, and where one looks.
+/// The frames of a series along time: thumbnails over a line with their moments, the moment of application,
+/// and where one looks.
 
 #include <QWidget>
 #include <memory>
@@ -15,7 +16,8 @@ class TimeLine : public QWidget {
   void set_frame(int frame);
   int frame() const { return frame_; }
   double x_of(double seconds) const;  ///< for tests
-  /// What is written under zero, empty where the present frame's time is written, and where: inside the widget, as long as the text.
+  /// What is written under zero, empty where the present frame's time is written, and where: inside the
+  /// widget, as long as the text.
   struct ZeroLabel {
     QString text;
     QRectF box;
@@ -35,7 +37,8 @@ class TimeLine : public QWidget {
   void keyPressEvent(QKeyEvent* event) override;
 
  private:
-  QRectF box_under(double x, const QString& text) const;  ///< for a text under the line, as near to `x` as the widget allows
+  QRectF box_under(double x, const QString& text)
+      const;  ///< for a text under the line, as near to `x` as the widget allows
   QRectF frame_label_box() const;
   QString frame_label() const;
   double seconds_at(double x) const;

@@ -10,8 +10,9 @@ namespace {
 constexpr ErrorCode every_code[] = {
     ErrorCode::bad_call,          ErrorCode::unreadable_photo,     ErrorCode::unsupported_photo,
     ErrorCode::unreadable_chart,  ErrorCode::unreadable_reference, ErrorCode::unreadable_regions,
-    ErrorCode::unreadable_record, ErrorCode::unreadable_catalogue, ErrorCode::unreadable_table,     ErrorCode::chart_not_found,
-    ErrorCode::untrustworthy,     ErrorCode::cannot_write,         ErrorCode::cancelled};
+    ErrorCode::unreadable_record, ErrorCode::unreadable_catalogue, ErrorCode::unreadable_table,
+    ErrorCode::chart_not_found,   ErrorCode::untrustworthy,        ErrorCode::cannot_write,
+    ErrorCode::cancelled};
 
 TEST(ErrorCodes, EachHasASpellingOfItsOwnInLowerCaseAndHyphens) {
   std::set<std::string> names;

@@ -26,14 +26,16 @@ class CameraModelJacobian : public testing::TestWithParam<bool> {};
 
 TEST_P(CameraModelJacobian, EqualsFiniteDifferences) {
   CameraModel model = bent_model(GetParam());
-  const SheetPixel pixels[] = {{{20, 30}, {0.62, 0.41, 0.22}}, {{180, 120}, {0.15, 0.2, 0.35}}, {{105, 74}, {0.9, 0.88, 0.8}}};
+  const SheetPixel pixels[] = {
+      {{20, 30}, {0.62, 0.41, 0.22}}, {{180, 120}, {0.15, 0.2, 0.35}}, {{105, 74}, {0.9, 0.88, 0.8}}};
   constexpr double h = 1e-6;
   double worst = 0;
   for (const auto& pixel : pixels) {
     ParameterJacobian jacobian;
     const Eigen::Vector3d value = model.xyz(pixel, jacobian);
     EXPECT_LT((value - model.xyz(pixel)).norm(), 1e-12);
-    // The local mix is held while differentiating; make the numeric derivative do the same by removing C1's share.
+    // The local mix is held while differentiating; make the numeric derivative do the same by removing C1's
+    // share.
     for (int p = 0; p < model.layout.size(); ++p) {
       const bool moves_mix = p >= model.layout.red_blue() && p < model.layout.green();
       CameraModel held = model;
@@ -63,7 +65,8 @@ TEST(FastModel, EqualsTheModel) {
       const SheetPixel pixel{{210 * uniform(), 148 * uniform()}, {uniform(), uniform(), uniform()}};
       worst = std::max(worst, (model.xyz(pixel) - fast.xyz(model, pixel)).cwiseAbs().maxCoeff());
     }
-    EXPECT_LT(worst, 4e-5) << "of white, " << (tone ? "phone" : "linear");  // 4096 linear steps; a tenth of an 8-bit step
+    EXPECT_LT(worst, 4e-5) << "of white, "
+                           << (tone ? "phone" : "linear");  // 4096 linear steps; a tenth of an 8-bit step
   }
 }
 

@@ -20,7 +20,8 @@ TEST(RootTerms, LogSlopesAreTheDerivatives) {
     up[c] *= std::exp(h);
     down[c] *= std::exp(-h);
     const RootTerms above = root_terms(up), below = root_terms(down);
-    for (std::size_t t = 0; t < above.size(); ++t) EXPECT_NEAR((above[t] - below[t]) / (2 * h), slopes[t][c], 1e-8);
+    for (std::size_t t = 0; t < above.size(); ++t)
+      EXPECT_NEAR((above[t] - below[t]) / (2 * h), slopes[t][c], 1e-8);
   }
 }
 

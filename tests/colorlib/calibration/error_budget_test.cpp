@@ -10,9 +10,11 @@
 namespace colorlib {
 namespace {
 
-/// Monte Carlo (JCGM 101): the 95 % quantile of dE00 between truth and reading, truth drawn about the reading.
+/// Monte Carlo (JCGM 101): the 95 % quantile of dE00 between truth and reading, truth drawn about the
+/// reading.
 double drawn_quantile(const Lab& lab, const Matrix3& covariance, std::mt19937_64& random) {
-  const Eigen::Matrix3d matrix = Eigen::Map<const Eigen::Matrix<double, 3, 3, Eigen::RowMajor>>(covariance.m.data());
+  const Eigen::Matrix3d matrix =
+      Eigen::Map<const Eigen::Matrix<double, 3, 3, Eigen::RowMajor>>(covariance.m.data());
   const Eigen::Matrix3d root = matrix.llt().matrixL();
   std::normal_distribution<double> normal;
   std::vector<double> distances(40000);
@@ -20,15 +22,19 @@ double drawn_quantile(const Lab& lab, const Matrix3& covariance, std::mt19937_64
     const Eigen::Vector3d step = root * Eigen::Vector3d(normal(random), normal(random), normal(random));
     distance = difference_ciede2000(lab, {lab.l + step[0], lab.a + step[1], lab.b + step[2]});
   }
-  const auto place = distances.begin() + static_cast<std::ptrdiff_t>(0.95 * static_cast<double>(distances.size()));
+  const auto place =
+      distances.begin() + static_cast<std::ptrdiff_t>(0.95 * static_cast<double>(distances.size()));
   std::nth_element(distances.begin(), place, distances.end());
   return *place;
 }
 
 TEST(ExpandedDe00, AgreesWithMonteCarlo) {
   std::mt19937_64 random(20261125);
-  const Lab colors[] = {{88, 1.5, 17}, {64, 13, 16}, {42, 19, 29}, {25, 8, 8}, {16, 1.5, 1.5}, {43, 5, 25}, {66, -8, 17}, {93, 0, 4}};
-  const Matrix3 shapes[] = {Matrix3::diagonal(0.2, 0.2, 0.2), Matrix3::diagonal(0.05, 0.8, 0.3), Matrix3::diagonal(2, 0.1, 0.1),
+  const Lab colors[] = {{88, 1.5, 17},  {64, 13, 16}, {42, 19, 29}, {25, 8, 8},
+                        {16, 1.5, 1.5}, {43, 5, 25},  {66, -8, 17}, {93, 0, 4}};
+  const Matrix3 shapes[] = {Matrix3::diagonal(0.2, 0.2, 0.2),
+                            Matrix3::diagonal(0.05, 0.8, 0.3),
+                            Matrix3::diagonal(2, 0.1, 0.1),
                             {{0.36, 0.05, 0.10, 0.05, 0.25, 0.08, 0.10, 0.08, 0.64}}};
   double worst = 0;
   for (const Lab& lab : colors)
@@ -38,7 +44,9 @@ TEST(ExpandedDe00, AgreesWithMonteCarlo) {
       // The gamma form is approximate when one axis dominates; Monte Carlo itself is good to about 0.7 %.
       EXPECT_NEAR(stated / drawn, 1, 0.05) << testing::PrintToString(lab);
     }
-  std::printf("expanded dE00 against Monte Carlo: worst relative difference %.4f over 32 cases, seed 20261125\n", worst);
+  std::printf(
+      "expanded dE00 against Monte Carlo: worst relative difference %.4f over 32 cases, seed 20261125\n",
+      worst);
 }
 
 TEST(ExpandedDe00, IsZeroForAnExactColor) { EXPECT_EQ(expanded_de00({50, 0, 0}, {}), 0); }

@@ -8,7 +8,8 @@ namespace {
 using testing::Eq;
 
 TEST(LightKind, NamesLeadBack) {
-  for (const LightKind kind : {LightKind::unstated, LightKind::daylight, LightKind::lamp, LightKind::tube, LightKind::mixed})
+  for (const LightKind kind :
+       {LightKind::unstated, LightKind::daylight, LightKind::lamp, LightKind::tube, LightKind::mixed})
     EXPECT_THAT(light_kind_from(light_kind_name(kind)), Eq(kind)) << light_kind_name(kind);
   EXPECT_THAT(light_kind_from(""), Eq(LightKind::unstated));
   EXPECT_THAT(light_kind_from("tube"), Eq(LightKind::tube));

@@ -27,9 +27,7 @@ TEST(LocalCorrection, TrustsADoubtedPatchLess) {
   EXPECT_NEAR(doubted, 2 * 0.3 / 10.3, 1e-12);
 }
 
-TEST(LocalCorrection, NoPatchesNoCorrection) {
-  EXPECT_EQ(LocalCorrection().at({50, 0, 0})[0], 0);
-}
+TEST(LocalCorrection, NoPatchesNoCorrection) { EXPECT_EQ(LocalCorrection().at({50, 0, 0})[0], 0); }
 
 }  // namespace
 }  // namespace colorlib

@@ -6,7 +6,8 @@
 namespace colorlib {
 namespace {
 
-/// Patches from dark to light; noise as a developed photo (even) or a raw one (as the root of the light) has it.
+/// Patches from dark to light; noise as a developed photo (even) or a raw one (as the root of the light) has
+/// it.
 std::vector<PatchSample> patches(bool display_referred) {
   std::vector<PatchSample> samples;
   for (int i = 0; i < 20; ++i) {

@@ -26,7 +26,8 @@ TEST(ThinPlaces, WhatLiesBetweenDepositAndGroundCounts) {
 
 TEST(ThinPlaces, BareGroundBetweenGillsIsNotTheDeposit) {
   Region region;
-  for (std::size_t i = 0; i < 20; ++i) region.flag(i, i % 4 == 0 ? Vector3d(1.05 * card) : Vector3d(0.5 * body + 0.5 * card));
+  for (std::size_t i = 0; i < 20; ++i)
+    region.flag(i, i % 4 == 0 ? Vector3d(1.05 * card) : Vector3d(0.5 * body + 0.5 * card));
   keep_thin_places(region.specular, region.xyz, card);
   EXPECT_EQ(std::count(region.specular.begin(), region.specular.end(), true), 20);
 }

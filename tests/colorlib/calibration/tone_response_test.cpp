@@ -18,7 +18,8 @@ TEST(ToneBasis, SlopeIsTheDerivative) {
   constexpr double h = 1e-6;
   for (double u = 0.01; u < 0.99; u += 0.013) {
     const ToneBasis above = tone_basis(u + h), below = tone_basis(u - h), slope = tone_basis_slope(u);
-    for (std::size_t j = 0; j < slope.size(); ++j) EXPECT_NEAR((above[j] - below[j]) / (2 * h), slope[j], 1e-6) << u;
+    for (std::size_t j = 0; j < slope.size(); ++j)
+      EXPECT_NEAR((above[j] - below[j]) / (2 * h), slope[j], 1e-6) << u;
   }
 }
 
@@ -26,7 +27,8 @@ TEST(LogSrgbLight, SlopeIsTheDerivativeOnBothBranches) {
   constexpr double h = 1e-7;
   for (const double u : {0.005, 0.02, 0.039, 0.05, 0.3, 0.8, 1.0})
     EXPECT_NEAR((log_srgb_light(u + h) - log_srgb_light(u - h)) / (2 * h), log_srgb_light_slope(u),
-                1e-5 * log_srgb_light_slope(u)) << u;
+                1e-5 * log_srgb_light_slope(u))
+        << u;
 }
 
 TEST(LogSrgbLight, IsHeldBelowTheLowestLevel) {

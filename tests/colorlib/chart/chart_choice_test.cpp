@@ -1,5 +1,5 @@
-#include <colorlib/chart/chart_choice.hpp>
 #include <gtest/gtest.h>
+#include <colorlib/chart/chart_choice.hpp>
 
 #include "tests/colorlib/chart/sheet_photo.hpp"
 #include "tests/support/color_matchers.hpp"
@@ -11,7 +11,8 @@ using testing::AllOf;
 using testing::HasSubstr;
 
 /// Markers of `chart` where an upright sheet at 10 px/mm would show them.
-std::vector<MarkerSighting> seen_of(const ChartDefinition& chart, const std::vector<std::size_t>& which, double left_px = 0) {
+std::vector<MarkerSighting> seen_of(const ChartDefinition& chart, const std::vector<std::size_t>& which,
+                                    double left_px = 0) {
   std::vector<MarkerSighting> seen;
   for (const std::size_t i : which) {
     MarkerSighting s;
@@ -58,14 +59,16 @@ TEST(ChooseChart, NamesTheShippedChartWhoseMarkersItSaw) {
   const auto a5 = find_chart("frame-a5"), a4 = find_chart("frame-a4");
   ASSERT_TRUE(a5 && a4);
   const auto choice = choose_chart(seen_of(*a5, {0, 1, 2}), std::span(&*a4, 1));
-  EXPECT_THAT(choice, FailsWith(ErrorCode::chart_not_found, HasSubstr("another chart only: they are those of frame-a5.")));
+  EXPECT_THAT(choice, FailsWith(ErrorCode::chart_not_found,
+                                HasSubstr("another chart only: they are those of frame-a5.")));
   EXPECT_THAT(choice.error().advice, HasSubstr("Leave --chart out, or name frame-a5."));
 }
 
 TEST(ChooseChart, SaysWhichMarkersItSaw) {
   const auto charts = two_charts();
-  EXPECT_THAT(choose_chart(seen_of(test::small_frame(300), {0, 2}), charts),
-              FailsWith(ErrorCode::chart_not_found, AllOf(HasSubstr("300, 302"), HasSubstr("another chart"))));
+  EXPECT_THAT(
+      choose_chart(seen_of(test::small_frame(300), {0, 2}), charts),
+      FailsWith(ErrorCode::chart_not_found, AllOf(HasSubstr("300, 302"), HasSubstr("another chart"))));
   auto both = seen_of(charts[0], {0, 1, 2});
   for (const auto& s : seen_of(charts[1], {0, 1}, 3000)) both.push_back(s);
   EXPECT_THAT(choose_chart(both, charts), FailsWith(ErrorCode::chart_not_found, HasSubstr("two charts")));

@@ -1,5 +1,5 @@
-#include <colorlib/chart/chart_locator.hpp>
 #include <gtest/gtest.h>
+#include <colorlib/chart/chart_locator.hpp>
 
 #include <algorithm>
 #include <cmath>
@@ -25,7 +25,8 @@ const test::PrintedSheet& frame_sheet() {
   return sheet;
 }
 
-Result<LocatedSheet> locate(const Photo& photo, const ChartDefinition& chart, const LocateOptions& options = {}) {
+Result<LocatedSheet> locate(const Photo& photo, const ChartDefinition& chart,
+                            const LocateOptions& options = {}) {
   Progress progress;
   return locate_sheet(photo, std::span(&chart, 1), options, progress);
 }
@@ -104,10 +105,12 @@ TEST(LocateSheet, PlacesWithinHalfAPixelInAnyPoseWithTwoMarkersOrMore) {
     EXPECT_LE(sheet->reprojection_px, 0.5) << "trial " << trial;
     EXPECT_NEAR(sheet->corners_px[0].x, camera.px_from_mm({0, 0}).x, 1) << "trial " << trial;
   }
-  std::printf("seed 51, %d trials: found %d (%d by two markers), error mean %.3f px, worst %.3f px, curled by mistake %d\n", trials,
-              found, by_two, sum / std::max(1, found), worst, false_curls);
-  EXPECT_GE(found, 198);  // 99 %
-  EXPECT_GE(by_two, 50);  // else the covers do not cover
+  std::printf(
+      "seed 51, %d trials: found %d (%d by two markers), error mean %.3f px, worst %.3f px, curled by "
+      "mistake %d\n",
+      trials, found, by_two, sum / std::max(1, found), worst, false_curls);
+  EXPECT_GE(found, 198);      // 99 %
+  EXPECT_GE(by_two, 50);      // else the covers do not cover
   EXPECT_LE(false_curls, 4);  // 2 %
 }
 
@@ -123,8 +126,9 @@ TEST(LocateSheet, NoticesASheetWithFiveMillimetresOfSag) {
     stance.sag_mm = 5;
     stance.bends_along_x = trial % 2 == 0;
     stance.edges_up = trial % 4 < 2;
-    const auto sheet = locate(
-        test::photograph(frame_sheet(), Camera(chart, stance), any_look(random, static_cast<unsigned>(trial))), chart);
+    const auto sheet = locate(test::photograph(frame_sheet(), Camera(chart, stance),
+                                               any_look(random, static_cast<unsigned>(trial))),
+                              chart);
     ASSERT_TRUE(sheet) << sheet.error().message;
     noticed += sheet->curled;
     least = std::min(least, sheet->flatness_mm);
@@ -158,7 +162,8 @@ TEST(LocateSheet, PatchBordersSharpenWhatMarkersSay) {
 }
 
 TEST(LocateSheet, ChoosesTheChartByItsMarkers) {
-  std::vector<ChartDefinition> charts = {test::small_frame(300), test::small_frame(100), test::touching_grid()};
+  std::vector<ChartDefinition> charts = {test::small_frame(300), test::small_frame(100),
+                                         test::touching_grid()};
   charts[0].name = "other";
   Progress progress;
   const auto sheet = locate_sheet(plain_photo(), charts, {}, progress);
@@ -242,14 +247,16 @@ TEST(LocateSheet, BadPhotosAreToldInWords) {
   tiny.fill = 0.2;
   Look sharp;
   sharp.blur_px = 0.5;
-  EXPECT_THAT(locate(test::photograph(frame_sheet(), Camera(chart, tiny), sharp), chart),
-              FailsWith(ErrorCode::chart_not_found, AnyOf(HasSubstr("patch spans only"), HasSubstr("no marker"))));
+  EXPECT_THAT(
+      locate(test::photograph(frame_sheet(), Camera(chart, tiny), sharp), chart),
+      FailsWith(ErrorCode::chart_not_found, AnyOf(HasSubstr("patch spans only"), HasSubstr("no marker"))));
 }
 
 TEST(LocateSheet, TooSmallAPhotoIsNoTrouble) {
   const ChartDefinition& chart = frame_sheet().chart;
   for (const int side : {1, 2, 7, 19, 40})
-    EXPECT_THAT(locate(test::photograph_of_nothing(1, side, side), chart), FailsWith(ErrorCode::chart_not_found, HasSubstr("")));
+    EXPECT_THAT(locate(test::photograph_of_nothing(1, side, side), chart),
+                FailsWith(ErrorCode::chart_not_found, HasSubstr("")));
 }
 
 TEST(LocateSheet, TwoSheetsOrAnothersSheetAreTold) {
@@ -261,7 +268,8 @@ TEST(LocateSheet, TwoSheetsOrAnothersSheetAreTold) {
   const Image8& one = std::get<Image8>(plain_photo().store());
   Image8 two(one.rows, 2 * one.columns, 3);
   for (int r = 0; r < one.rows; ++r)
-    for (int half = 0; half < 2; ++half) std::copy(one.at(r, 0), one.at(r, 0) + 3 * one.columns, two.at(r, half * one.columns));
+    for (int half = 0; half < 2; ++half)
+      std::copy(one.at(r, 0), one.at(r, 0) + 3 * one.columns, two.at(r, half * one.columns));
   EXPECT_THAT(locate(Photo(std::move(two), {}, {}, "two.png"), chart),
               FailsWith(ErrorCode::chart_not_found, HasSubstr("two copies")));
 }
@@ -272,7 +280,8 @@ TEST(LocateSheet, ADefinitionWhosePatchesAreElsewhereIsRefused) {
     p.place.x += p.place.x < 105 ? 6 : -6;
     p.place.y += p.place.y < 74 ? 6.5 : -6.5;
   }
-  EXPECT_THAT(locate(plain_photo(), other), FailsWith(ErrorCode::chart_not_found, HasSubstr("borders of its patches")));
+  EXPECT_THAT(locate(plain_photo(), other),
+              FailsWith(ErrorCode::chart_not_found, HasSubstr("borders of its patches")));
 }
 
 TEST(LocateSheet, WithoutMarkersAsksForCorners) {
@@ -287,7 +296,8 @@ TEST(LocateSheet, StopsWhenAsked) {
     bool cancelled() const override { return true; }
   } stop;
   const ChartDefinition& chart = frame_sheet().chart;
-  EXPECT_THAT(locate_sheet(plain_photo(), std::span(&chart, 1), {}, stop), FailsWith(ErrorCode::cancelled, HasSubstr("")));
+  EXPECT_THAT(locate_sheet(plain_photo(), std::span(&chart, 1), {}, stop),
+              FailsWith(ErrorCode::cancelled, HasSubstr("")));
 }
 
 // ---- by corners
@@ -297,7 +307,8 @@ std::array<PointPx, 4> true_corners(const Camera& camera, const ChartDefinition&
           camera.px_from_mm({chart.width_mm, chart.height_mm}), camera.px_from_mm({0, chart.height_mm})};
 }
 
-Result<LocatedSheet> locate_by(const Photo& photo, const ChartDefinition& chart, const std::array<PointPx, 4>& corners) {
+Result<LocatedSheet> locate_by(const Photo& photo, const ChartDefinition& chart,
+                               const std::array<PointPx, 4>& corners) {
   Progress progress;
   return locate_sheet_by_corners(photo, chart, corners, {}, progress);
 }
@@ -329,7 +340,8 @@ void place_by_rough_corners(const ChartDefinition& chart, unsigned seed, int tri
     EXPECT_LE(error, 0.5) << "trial " << trial;
     EXPECT_EQ(located->markers_found, 0);
   }
-  std::printf("%s, seed %u, %d trials: found %d, worst %.3f px\n", chart.name.c_str(), seed, trials, found, worst);
+  std::printf("%s, seed %u, %d trials: found %d, worst %.3f px\n", chart.name.c_str(), seed, trials, found,
+              worst);
   EXPECT_EQ(found, trials);
 }
 
@@ -346,9 +358,12 @@ TEST(LocateSheetByCorners, WrongCornersAreToldInWords) {
   const auto c = true_corners(camera, chart);
   const Photo photo = plain_photo();
   EXPECT_TRUE(locate_by(photo, chart, c));
-  EXPECT_THAT(locate_by(photo, chart, {c[0], c[3], c[2], c[1]}), FailsWith(ErrorCode::bad_call, HasSubstr("anticlockwise")));
-  EXPECT_THAT(locate_by(photo, chart, {c[0], c[2], c[1], c[3]}), FailsWith(ErrorCode::bad_call, HasSubstr("convex")));
-  EXPECT_THAT(locate_by(photo, chart, {c[0], c[1], c[2], c[2]}), FailsWith(ErrorCode::bad_call, HasSubstr("0 px long")));
+  EXPECT_THAT(locate_by(photo, chart, {c[0], c[3], c[2], c[1]}),
+              FailsWith(ErrorCode::bad_call, HasSubstr("anticlockwise")));
+  EXPECT_THAT(locate_by(photo, chart, {c[0], c[2], c[1], c[3]}),
+              FailsWith(ErrorCode::bad_call, HasSubstr("convex")));
+  EXPECT_THAT(locate_by(photo, chart, {c[0], c[1], c[2], c[2]}),
+              FailsWith(ErrorCode::bad_call, HasSubstr("0 px long")));
   EXPECT_THAT(locate_by(photo, chart, {c[0], c[1], PointPx{4000, 700}, c[3]}),
               FailsWith(ErrorCode::bad_call, HasSubstr("outside the photo")));
   EXPECT_THAT(locate_by(photo, chart, {c[0], c[1], PointPx{std::nan(""), 700}, c[3]}),
@@ -356,12 +371,15 @@ TEST(LocateSheetByCorners, WrongCornersAreToldInWords) {
   EXPECT_THAT(locate_by(photo, chart, {c[2], c[3], c[0], c[1]}),
               FailsWith(ErrorCode::chart_not_found, HasSubstr("turned by 180")));
   EXPECT_THAT(locate_by(test::mirrored(photo), chart,
-                        {PointPx{959 - c[1].x, c[1].y}, PointPx{959 - c[0].x, c[0].y}, PointPx{959 - c[3].x, c[3].y},
-                         PointPx{959 - c[2].x, c[2].y}}),
+                        {PointPx{959 - c[1].x, c[1].y}, PointPx{959 - c[0].x, c[0].y},
+                         PointPx{959 - c[3].x, c[3].y}, PointPx{959 - c[2].x, c[2].y}}),
               FailsWith(ErrorCode::chart_not_found, HasSubstr("mirrored")));
-  EXPECT_THAT(locate_by(photo, test::touching_grid(), c), FailsWith(ErrorCode::chart_not_found, HasSubstr("do not fit")));
-  EXPECT_THAT(locate_by(test::photograph_of_nothing(1), chart, c), FailsWith(ErrorCode::chart_not_found, HasSubstr("do not fit")));
-  EXPECT_THAT(locate_by(test::photograph_of_nothing(0), chart, c), FailsWith(ErrorCode::chart_not_found, HasSubstr("do not fit")));
+  EXPECT_THAT(locate_by(photo, test::touching_grid(), c),
+              FailsWith(ErrorCode::chart_not_found, HasSubstr("do not fit")));
+  EXPECT_THAT(locate_by(test::photograph_of_nothing(1), chart, c),
+              FailsWith(ErrorCode::chart_not_found, HasSubstr("do not fit")));
+  EXPECT_THAT(locate_by(test::photograph_of_nothing(0), chart, c),
+              FailsWith(ErrorCode::chart_not_found, HasSubstr("do not fit")));
 }
 
 }  // namespace

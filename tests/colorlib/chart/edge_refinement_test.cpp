@@ -1,5 +1,5 @@
-#include <colorlib/chart/edge_refinement.hpp>
 #include <gtest/gtest.h>
+#include <colorlib/chart/edge_refinement.hpp>
 
 #include <cmath>
 #include <cstdio>
@@ -13,10 +13,10 @@ using test::RandomStance;
 
 struct Border {
   PointPx through{60, 60};
-  double angle = 0;         // of the normal, which points to the second colour
+  double angle = 0;  // of the normal, which points to the second colour
   Vector3 inside{0.02, 0.02, 0.02}, outside{0.6, 0.6, 0.6};
   double blur_px = 1;
-  double width_px = 1e9;    // a second border back to `inside` at this distance
+  double width_px = 1e9;  // a second border back to `inside` at this distance
 };
 
 /// Linear light of a blurred half plane (or stripe), sRGB-encoded to 8 bit.
@@ -32,14 +32,16 @@ Photo picture_of(const Border& border, double noise_sd, unsigned seed) {
           const double x = column - 0.375 + 0.25 * (sub % 4), y = row - 0.375 + 0.25 * (sub / 4);
           const double s = (x - border.through.x) * nx + (y - border.through.y) * ny;
           const auto step = [&](double d) { return 0.5 * std::erfc(-d / (border.blur_px * std::sqrt(2.0))); };
-          sum += border.inside[k] + (border.outside[k] - border.inside[k]) * (step(s) - step(s - border.width_px));
+          sum += border.inside[k] +
+                 (border.outside[k] - border.inside[k]) * (step(s) - step(s - border.width_px));
         }
         const double linear = sum / 16;
         double v = linear <= 0.0031308 ? 12.92 * linear : 1.055 * std::pow(linear, 1 / 2.4) - 0.055;
         double bell = -1.5;
         for (int i = 0; i < 3; ++i) bell += random.uniform(0, 1);
         v += 2 * noise_sd * bell;
-        file.at(row, column)[k] = static_cast<std::uint8_t>(std::lround(255 * std::min(1.0, std::max(0.0, v))));
+        file.at(row, column)[k] =
+            static_cast<std::uint8_t>(std::lround(255 * std::min(1.0, std::max(0.0, v))));
       }
   return Photo(std::move(file), {}, {}, "border.png");
 }
@@ -63,7 +65,8 @@ TEST(LocateEdge, FindsSharpAndBlurredBordersAtAnyAngle) {
     border.blur_px = random.uniform(0.6, 2);
     if (trial % 2) std::swap(border.inside, border.outside);
     const double off = random.uniform(-4, 4);
-    const auto found = locate_edge(picture_of(border, 0.01, static_cast<unsigned>(trial)), search_near(border, off));
+    const auto found =
+        locate_edge(picture_of(border, 0.01, static_cast<unsigned>(trial)), search_near(border, off));
     ASSERT_TRUE(found) << "trial " << trial;
     const double error = found->offset_px + off;
     sum += error * error;
@@ -71,15 +74,16 @@ TEST(LocateEdge, FindsSharpAndBlurredBordersAtAnyAngle) {
     worst = std::max(worst, std::fabs(error));
     spread = std::max(spread, std::fabs(found->spread_px - std::hypot(border.blur_px, 0.4)));
   }
-  std::printf("seed 31, %d trials: rms %.3f px, mean %.3f px, worst %.3f px; spread off by at most %.2f px\n", trials,
-              std::sqrt(sum / trials), bias / trials, worst, spread);
+  std::printf("seed 31, %d trials: rms %.3f px, mean %.3f px, worst %.3f px; spread off by at most %.2f px\n",
+              trials, std::sqrt(sum / trials), bias / trials, worst, spread);
   EXPECT_LE(std::sqrt(sum / trials), 0.05);  // the header's bound
   EXPECT_LE(std::fabs(bias / trials), 0.01);
   EXPECT_LE(spread, 0.4);
 }
 
 TEST(LocateEdge, ADarkSquareDoesNotShrinkByItsBlur) {
-  // The trap of encoded values: half height of the *encoded* profile lies about 0.7 blurs inside the dark side.
+  // The trap of encoded values: half height of the *encoded* profile lies about 0.7 blurs inside the dark
+  // side.
   Border border;
   border.blur_px = 1.5;
   const auto found = locate_edge(picture_of(border, 0, 1), search_near(border, 0));

@@ -1,5 +1,5 @@
-#include <colorlib/chart/marker_detection.hpp>
 #include <gtest/gtest.h>
+#include <colorlib/chart/marker_detection.hpp>
 
 #include <algorithm>
 #include <cmath>
@@ -10,7 +10,8 @@
 namespace colorlib {
 namespace {
 
-/// A marker of `side` px with its middle at `middle`, turned by `angle` clockwise as seen, in a white picture.
+/// A marker of `side` px with its middle at `middle`, turned by `angle` clockwise as seen, in a white
+/// picture.
 Image8 picture_of(int id, const PointPx& middle, double side, double angle) {
   const std::vector<bool> white = marker_cells(id);
   Image8 grey(200, 200, 1);
@@ -18,7 +19,8 @@ Image8 picture_of(int id, const PointPx& middle, double side, double angle) {
     for (int column = 0; column < grey.columns; ++column) {
       double sum = 0;
       for (int sub = 0; sub < 25; ++sub) {
-        const double x = column - 0.4 + 0.2 * (sub % 5) - middle.x, y = row - 0.4 + 0.2 * (sub / 5) - middle.y;
+        const double x = column - 0.4 + 0.2 * (sub % 5) - middle.x,
+                     y = row - 0.4 + 0.2 * (sub / 5) - middle.y;
         const double u = (x * std::cos(angle) + y * std::sin(angle)) / side + 0.5;
         const double v = (-x * std::sin(angle) + y * std::cos(angle)) / side + 0.5;
         const bool inside = u >= 0 && v >= 0 && u < 1 && v < 1;
@@ -34,7 +36,8 @@ Image8 picture_of(int id, const PointPx& middle, double side, double angle) {
 TEST(MarkerCells, HaveABlackBorderAndTheFamilysSize) {
   const auto cells = marker_cells(7);
   ASSERT_EQ(cells.size(), 64u);
-  for (std::size_t i = 0; i < 8; ++i) EXPECT_FALSE(cells[i] || cells[56 + i] || cells[8 * i] || cells[8 * i + 7]);
+  for (std::size_t i = 0; i < 8; ++i)
+    EXPECT_FALSE(cells[i] || cells[56 + i] || cells[8 * i] || cells[8 * i + 7]);
   EXPECT_NE(marker_cells(0), marker_cells(1));
   EXPECT_EQ(marker_cells(586).size(), 64u);  // tag36h11 has 587
   EXPECT_TRUE(marker_cells(587).empty());
@@ -50,8 +53,10 @@ TEST(MarkerDetector, CornersStartTopLeftAndGoClockwise) {
     EXPECT_EQ(found[0].id, 5);
     const double local[4][2] = {{-40, -40}, {40, -40}, {40, 40}, {-40, 40}};
     for (std::size_t k = 0; k < 4; ++k) {
-      EXPECT_NEAR(found[0].corners_px[k].x, 100 + local[k][0] * std::cos(angle) - local[k][1] * std::sin(angle), 0.8);
-      EXPECT_NEAR(found[0].corners_px[k].y, 100 + local[k][0] * std::sin(angle) + local[k][1] * std::cos(angle), 0.8);
+      EXPECT_NEAR(found[0].corners_px[k].x,
+                  100 + local[k][0] * std::cos(angle) - local[k][1] * std::sin(angle), 0.8);
+      EXPECT_NEAR(found[0].corners_px[k].y,
+                  100 + local[k][0] * std::sin(angle) + local[k][1] * std::cos(angle), 0.8);
     }
     EXPECT_NEAR(side_px(found[0]), 80, 1);
   }
@@ -66,7 +71,8 @@ TEST(MarkerDetector, CountsFromTheCentreOfTheFirstPixel) {
   int count = 0;
   for (int trial = 0; trial < 50; ++trial) {
     const PointPx middle{random.uniform(95, 105), random.uniform(95, 105)};
-    const auto found = detector.detect(picture_of(trial, middle, random.uniform(60, 90), random.uniform(0, 6.28)), 1);
+    const auto found =
+        detector.detect(picture_of(trial, middle, random.uniform(60, 90), random.uniform(0, 6.28)), 1);
     ASSERT_EQ(found.size(), 1u) << trial;
     EXPECT_EQ(found[0].id, trial);
     for (const PointPx& c : found[0].corners_px) {

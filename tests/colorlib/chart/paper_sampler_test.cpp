@@ -1,5 +1,5 @@
-#include <colorlib/chart/paper_sampler.hpp>
 #include <gtest/gtest.h>
+#include <colorlib/chart/paper_sampler.hpp>
 
 #include <algorithm>
 #include <cmath>
@@ -12,7 +12,8 @@ namespace colorlib {
 namespace {
 
 double distance_mm(const RectangleMm& r, const PointMm& p) {
-  const double dx = std::max({r.x - p.x, 0.0, p.x - r.x - r.width}), dy = std::max({r.y - p.y, 0.0, p.y - r.y - r.height});
+  const double dx = std::max({r.x - p.x, 0.0, p.x - r.x - r.width}),
+               dy = std::max({r.y - p.y, 0.0, p.y - r.y - r.height});
   return std::max(dx, dy);  // blocks are squares
 }
 
@@ -23,9 +24,12 @@ TEST(BarePaperPlaces, KeepTheirDistances) {
   EXPECT_GT(places.size(), 600u);
   const double half = options.paper_block_mm / 2, slack = 1e-9;
   for (const PointMm& p : places) {
-    EXPECT_GE(std::min({p.x, p.y, chart.width_mm - p.x, chart.height_mm - p.y}), options.paper_edge_gap_mm + half - slack);
-    for (const Patch& patch : chart.patches) EXPECT_GE(distance_mm(patch.place, p), options.paper_gap_mm + half - slack);
-    for (const ChartWindow& w : chart.windows) EXPECT_GE(distance_mm(w.place, p), options.paper_gap_mm + half - slack);
+    EXPECT_GE(std::min({p.x, p.y, chart.width_mm - p.x, chart.height_mm - p.y}),
+              options.paper_edge_gap_mm + half - slack);
+    for (const Patch& patch : chart.patches)
+      EXPECT_GE(distance_mm(patch.place, p), options.paper_gap_mm + half - slack);
+    for (const ChartWindow& w : chart.windows)
+      EXPECT_GE(distance_mm(w.place, p), options.paper_gap_mm + half - slack);
     for (const Marker& m : chart.markers)
       EXPECT_GE(distance_mm({m.x_mm, m.y_mm, m.side_mm, m.side_mm}, p),
                 m.side_mm / 8 + options.paper_gap_mm + half - slack);
@@ -48,7 +52,9 @@ TEST(BarePaperPlaces, AreAllThatKeepTheirDistances) {
     for (int column = 0; column < 100; ++column) {
       const PointMm at{left + column * options.paper_grid_mm, top + row * options.paper_grid_mm};
       bool bare = at.x <= chart.width_mm - edge + slack && at.y <= chart.height_mm - edge + slack;
-      const auto clear_of = [&](const RectangleMm& r, double gap) { bare = bare && distance_mm(r, at) >= gap + half - slack; };
+      const auto clear_of = [&](const RectangleMm& r, double gap) {
+        bare = bare && distance_mm(r, at) >= gap + half - slack;
+      };
       for (const Patch& q : chart.patches) clear_of(q.place, options.paper_gap_mm);
       for (const ChartWindow& w : chart.windows) clear_of(w.place, options.paper_gap_mm);
       for (const Marker& m : chart.markers)
@@ -117,11 +123,13 @@ TEST(SamplePaper, MeasuresPaperAndNothingElse) {
 TEST(SamplePaper, SoilWordsAndGlintsAreLeftOut) {
   Pictured pictured;
   // A stain, words, and a pale yellow smudge that is hardly darker.
-  const std::vector<RectangleMm> stain = {{60, 110, 30, 6}}, words = {{100, 110, 30, 6}}, smudge = {{140, 110, 12, 6}};
+  const std::vector<RectangleMm> stain = {{60, 110, 30, 6}}, words = {{100, 110, 30, 6}},
+                                 smudge = {{140, 110, 12, 6}};
   auto& ink = pictured.sheet.ink;
   const auto tint = [&](const RectangleMm& r, float red, float green, float blue, bool lines) {
     for (int row = static_cast<int>(10 * r.y); row < static_cast<int>(10 * (r.y + r.height)); ++row)
-      for (int column = static_cast<int>(10 * r.x); column < static_cast<int>(10 * (r.x + r.width)); ++column) {
+      for (int column = static_cast<int>(10 * r.x); column < static_cast<int>(10 * (r.x + r.width));
+           ++column) {
         if (lines && row % 8 > 2) continue;
         float* p = ink.at(row, column);
         p[0] *= red, p[1] *= green, p[2] *= blue;

@@ -1,6 +1,6 @@
+#include <gtest/gtest.h>
 #include <colorlib/chart/patch_sampler.hpp>
 #include <colorlib/colorimetry/color_spaces.hpp>
-#include <gtest/gtest.h>
 
 #include <algorithm>
 #include <cmath>
@@ -40,8 +40,8 @@ ChartDefinition four_patches() {
 }
 
 /// Paper of one colour, patches of theirs, Gaussian-like noise.
-Image16 picture(const ChartDefinition& chart, const std::vector<Vector3>& colors, const Vector3& paper, double noise_sd,
-                unsigned seed) {
+Image16 picture(const ChartDefinition& chart, const std::vector<Vector3>& colors, const Vector3& paper,
+                double noise_sd, unsigned seed) {
   Image16 file(800, 1000, 3);
   RandomStance random(seed);
   const Placement placement = upright(10);
@@ -54,8 +54,8 @@ Image16 picture(const ChartDefinition& chart, const std::vector<Vector3>& colors
       for (std::size_t k = 0; k < 3; ++k) {
         double bell = -1.5;
         for (int j = 0; j < 3; ++j) bell += random.uniform(0, 1);
-        file.at(r, c)[k] =
-            static_cast<std::uint16_t>(std::lround(65535 * std::clamp(color[k] + 2 * noise_sd * bell, 0.0, 1.0)));
+        file.at(r, c)[k] = static_cast<std::uint16_t>(
+            std::lround(65535 * std::clamp(color[k] + 2 * noise_sd * bell, 0.0, 1.0)));
       }
     }
   return file;
@@ -66,10 +66,12 @@ void fill(Image16& file, const RectangleMm& r, const Vector3& color) {
   for (int row = 0; row < file.rows; ++row)
     for (int column = 0; column < file.columns; ++column)
       if (r.contains(placement.mm_from_px({static_cast<double>(column), static_cast<double>(row)})))
-        for (std::size_t k = 0; k < 3; ++k) file.at(row, column)[k] = static_cast<std::uint16_t>(std::lround(65535 * color[k]));
+        for (std::size_t k = 0; k < 3; ++k)
+          file.at(row, column)[k] = static_cast<std::uint16_t>(std::lround(65535 * color[k]));
 }
 
-const std::vector<Vector3> four_colors = {{0.5, 0.4, 0.3}, {0.2, 0.3, 0.7}, {0.8, 0.8, 0.7}, {0.1, 0.1, 0.12}};
+const std::vector<Vector3> four_colors = {
+    {0.5, 0.4, 0.3}, {0.2, 0.3, 0.7}, {0.8, 0.8, 0.7}, {0.1, 0.1, 0.12}};
 const Vector3 paper_color = {0.85, 0.86, 0.88};
 
 PhotoEncoding linear_encoding() {
@@ -88,7 +90,9 @@ TEST(SampleSheet, MeansAndNoiseOfPlainPatches) {
     const PatchSample& s = samples.patches[i];
     EXPECT_EQ(s.patch, i);
     EXPECT_FALSE(s.dropped) << *s.dropped;
-    EXPECT_EQ(s.pixels, static_cast<int>(std::lround(3600 * (1 - s.outlier_share))));  // 60 x 60: the inner 60 % of 100 x 100
+    EXPECT_EQ(
+        s.pixels,
+        static_cast<int>(std::lround(3600 * (1 - s.outlier_share))));  // 60 x 60: the inner 60 % of 100 x 100
     for (std::size_t k = 0; k < 3; ++k) {
       EXPECT_NEAR(s.encoded[k], four_colors[i][k], 5 * 0.01 / 60);  // five standard errors
       EXPECT_NEAR(s.noise_sd[k], 0.01, 0.001);
@@ -99,7 +103,7 @@ TEST(SampleSheet, MeansAndNoiseOfPlainPatches) {
 TEST(SampleSheet, GlintsAndDustDoNotMoveTheMean) {
   const auto chart = four_patches();
   Image16 file = picture(chart, four_colors, paper_color, 0.01, 62);
-  fill(file, {14, 14, 1, 1}, {0.98, 0.98, 0.98});   // 2.8 % of the inner part, below full scale
+  fill(file, {14, 14, 1, 1}, {0.98, 0.98, 0.98});  // 2.8 % of the inner part, below full scale
   fill(file, {34, 13, 0.6, 3}, {0.02, 0.02, 0.02});
   const Photo photo(std::move(file), {}, {}, "dust.png");
   const SheetSamples samples = sample_sheet(photo, chart, upright(10), {});
@@ -112,7 +116,8 @@ TEST(SampleSheet, GlintsAndDustDoNotMoveTheMean) {
 
 TEST(SampleSheet, SaysWhyAPatchIsDropped) {
   const auto chart = four_patches();
-  Image16 file = picture(chart, {{0.9, 0.99, 0.1}, {0.5, 0.2, 0.0}, {0.5, 0.5, 0.5}, {0.5, 0.5, 0.5}}, paper_color, 0.004, 63);
+  Image16 file = picture(chart, {{0.9, 0.99, 0.1}, {0.5, 0.2, 0.0}, {0.5, 0.5, 0.5}, {0.5, 0.5, 0.5}},
+                         paper_color, 0.004, 63);
   fill(file, {50, 8, 5.3, 14}, {0.1, 0.05, 0.05});  // over half of the third
   Image16 spotted = file;
   for (int i = 0; i < 12; ++i)  // a grid of spots over a third of the fourth
@@ -124,8 +129,10 @@ TEST(SampleSheet, SaysWhyAPatchIsDropped) {
   EXPECT_THAT(*samples.patches[0].dropped, StartsWith("clipped"));
   EXPECT_GT(samples.patches[0].clipped_share, 0.02);
   EXPECT_THAT(*samples.patches[1].dropped, StartsWith("too dark"));
-  EXPECT_THAT(*samples.patches[2].dropped, testing::AnyOf(StartsWith("partly covered"), StartsWith("uneven")));
-  EXPECT_THAT(*samples.patches[3].dropped, testing::AnyOf(StartsWith("partly covered"), StartsWith("uneven")));
+  EXPECT_THAT(*samples.patches[2].dropped,
+              testing::AnyOf(StartsWith("partly covered"), StartsWith("uneven")));
+  EXPECT_THAT(*samples.patches[3].dropped,
+              testing::AnyOf(StartsWith("partly covered"), StartsWith("uneven")));
 }
 
 TEST(SampleSheet, LinearPhotosClipLaterAndAreNeverTooDark) {
@@ -183,7 +190,8 @@ TEST(SampleSheet, TurnedSheetsAreSampledInsideTheirPatches) {
     for (const PatchSample& s : sample_sheet(photo, chart, camera.placement(), {}).patches) {
       const Patch& patch = chart.patches[s.patch];
       const PointPx middle = camera.placement().px_from_mm(patch.place.centre());
-      const Vector3 there = photo.encoded_at(static_cast<int>(std::lround(middle.x)), static_cast<int>(std::lround(middle.y)));
+      const Vector3 there =
+          photo.encoded_at(static_cast<int>(std::lround(middle.x)), static_cast<int>(std::lround(middle.y)));
       for (std::size_t k = 0; k < 3; ++k) {
         if (s.dropped) continue;
         worst = std::max(worst, s.noise_sd[k]);

@@ -1,5 +1,5 @@
-#include <colorlib/chart/placement_fit.hpp>
 #include <gtest/gtest.h>
+#include <colorlib/chart/placement_fit.hpp>
 
 #include <cmath>
 #include <cstdio>
@@ -25,8 +25,8 @@ Camera random_camera(RandomStance& random, double radial) {
 }
 
 /// Borders along x and y on a grid over part of the sheet.
-std::vector<EdgeObservation> borders(const Placement& truth, double width_mm, double height_mm, double step_mm,
-                                     double noise_px, RandomStance& random) {
+std::vector<EdgeObservation> borders(const Placement& truth, double width_mm, double height_mm,
+                                     double step_mm, double noise_px, RandomStance& random) {
   std::vector<EdgeObservation> all;
   for (double x = 5; x <= width_mm; x += step_mm)
     for (double y = 5; y <= height_mm; y += step_mm) {
@@ -93,7 +93,8 @@ TEST(HomographyFromPairs, RecoversAnExactOneFromFourPairsAndFromMany) {
 TEST(HomographyFromPairs, RefusesTooFewOrDegeneratePairs) {
   const std::vector<PointPair> three = {{{0, 0}, {0, 0}}, {{1, 0}, {9, 0}}, {{0, 1}, {0, 9}}};
   EXPECT_FALSE(homography_from_pairs(three));
-  const std::vector<PointPair> on_a_line = {{{0, 0}, {0, 0}}, {{1, 0}, {9, 0}}, {{2, 0}, {18, 0}}, {{3, 0}, {27, 0}}};
+  const std::vector<PointPair> on_a_line = {
+      {{0, 0}, {0, 0}}, {{1, 0}, {9, 0}}, {{2, 0}, {18, 0}}, {{3, 0}, {27, 0}}};
   EXPECT_FALSE(homography_from_pairs(on_a_line));
   const std::vector<PointPair> one_place(4, {{5, 5}, {7, 7}});
   EXPECT_FALSE(homography_from_pairs(one_place));
@@ -134,12 +135,16 @@ TEST(FitPlacement, ErrorsAreAsLargeAsStated) {
       }
     worst = std::max(worst, worst_error_px(truth, fit->placement));
   }
-  std::printf("seed 23, 300 trials, mean squared error / variance of the worst direction %.2f, worst error %.2f px\n",
-              sum / count, worst);
-  // One for a point known in its worst direction alone, two for one known alike in both; the robust fit costs a few percent.
+  std::printf(
+      "seed 23, 300 trials, mean squared error / variance of the worst direction %.2f, worst error %.2f px\n",
+      sum / count, worst);
+  // One for a point known in its worst direction alone, two for one known alike in both; the robust fit costs
+  // a few percent.
   EXPECT_GT(sum / count, 0.9);
   EXPECT_LT(sum / count, 2.3);
-  EXPECT_LT(worst, 1);  // a corner of the sheet, tilted by 30 degrees, is three times less sure than a border's 0.3 px
+  EXPECT_LT(
+      worst,
+      1);  // a corner of the sheet, tilted by 30 degrees, is three times less sure than a border's 0.3 px
 }
 
 TEST(FitPlacement, AFewWildBordersDoNotMatter) {

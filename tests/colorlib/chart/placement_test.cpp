@@ -1,5 +1,5 @@
-#include <colorlib/chart/placement.hpp>
 #include <gtest/gtest.h>
+#include <colorlib/chart/placement.hpp>
 
 #include <cmath>
 #include <cstdio>
@@ -72,10 +72,11 @@ TEST(Placement, JacobianAgreesWithDifferences) {
     const auto j = p.jacobian(mm);
     const PointPx right = p.px_from_mm({mm.x + h, mm.y}), left = p.px_from_mm({mm.x - h, mm.y});
     const PointPx down = p.px_from_mm({mm.x, mm.y + h}), up = p.px_from_mm({mm.x, mm.y - h});
-    const double expected[] = {(right.x - left.x) / (2 * h), (down.x - up.x) / (2 * h), (right.y - left.y) / (2 * h),
-                               (down.y - up.y) / (2 * h)};
+    const double expected[] = {(right.x - left.x) / (2 * h), (down.x - up.x) / (2 * h),
+                               (right.y - left.y) / (2 * h), (down.y - up.y) / (2 * h)};
     for (std::size_t k = 0; k < 4; ++k) worst = std::max(worst, std::fabs(j[k] - expected[k]));
-    EXPECT_NEAR(p.px_per_mm(mm), std::sqrt(std::fabs(expected[0] * expected[3] - expected[1] * expected[2])), 1e-4);
+    EXPECT_NEAR(p.px_per_mm(mm), std::sqrt(std::fabs(expected[0] * expected[3] - expected[1] * expected[2])),
+                1e-4);
   }
   std::printf("worst %.2e px/mm\n", worst);
   EXPECT_LE(worst, 1e-5);  // second differences of about 1e-3 px/mm^3 times h^2, and rounding of 2000 px / h

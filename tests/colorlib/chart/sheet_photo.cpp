@@ -28,8 +28,10 @@ void paint(PrintedSheet& sheet, const RectangleMm& r, const std::array<float, 3>
   const int bottom = std::min(sheet.ink.rows - 1, static_cast<int>((r.y + r.height) * s));
   for (int row = top; row <= bottom; ++row)
     for (int column = left; column <= right; ++column) {
-      const double w = std::min((r.x + r.width) * s, column + 1.0) - std::max(r.x * s, static_cast<double>(column));
-      const double h = std::min((r.y + r.height) * s, row + 1.0) - std::max(r.y * s, static_cast<double>(row));
+      const double w =
+          std::min((r.x + r.width) * s, column + 1.0) - std::max(r.x * s, static_cast<double>(column));
+      const double h =
+          std::min((r.y + r.height) * s, row + 1.0) - std::max(r.y * s, static_cast<double>(row));
       if (w <= 0 || h <= 0) continue;
       const auto share = static_cast<float>(w * h);
       float* p = sheet.ink.at(row, column);
@@ -91,7 +93,9 @@ PrintedSheet printed(const ChartDefinition& chart, int px_per_mm) {
     const double cell = m.side_mm / 8;
     for (std::size_t i = 0; i < white.size(); ++i)
       if (white[i])
-        paint(sheet, {m.x_mm + static_cast<double>(i % 8) * cell, m.y_mm + static_cast<double>(i / 8) * cell, cell, cell},
+        paint(sheet,
+              {m.x_mm + static_cast<double>(i % 8) * cell, m.y_mm + static_cast<double>(i / 8) * cell, cell,
+               cell},
               paper);
   }
   // Words as thin lines, and a specimen in each opening.
@@ -100,7 +104,8 @@ PrintedSheet printed(const ChartDefinition& chart, int px_per_mm) {
       paint(sheet, {t.place.x, y, 0.9 * t.place.width, 0.4}, black);
   for (const ChartWindow& w : chart.windows) {
     const PointMm c = w.place.centre();
-    paint(sheet, {c.x - 0.2 * w.place.width, c.y - 0.3 * w.place.height, 0.4 * w.place.width, 0.6 * w.place.height},
+    paint(sheet,
+          {c.x - 0.2 * w.place.width, c.y - 0.3 * w.place.height, 0.4 * w.place.width, 0.6 * w.place.height},
           linear_of({45, 12, 25}));
   }
   return sheet;
@@ -114,14 +119,16 @@ double Camera::height_at(double chord) const {
 
 double Camera::arc_from_chord(double chord) const {
   if (stance_.sag_mm == 0) return chord;
-  // Length of a parabola whose slope reaches t = c chord < 0.3: series of (t sqrt(1 + t^2) + asinh t) / 2c, to 1e-6.
+  // Length of a parabola whose slope reaches t = c chord < 0.3: series of (t sqrt(1 + t^2) + asinh t) / 2c,
+  // to 1e-6.
   const double c = 2 * stance_.sag_mm / (half_chord_ * half_chord_), t2 = c * c * chord * chord;
   return chord * (1 + t2 / 6 * (1 - t2 * 3 / 20 * (1 - t2 * 5 / 14)));
 }
 
 double Camera::chord_from_arc(double arc) const {
   if (stance_.sag_mm == 0) return arc;
-  // Slopes stay below 0.2: the length's series t + t^3/6 is good to 1e-4 of its last term, one Newton step does the rest.
+  // Slopes stay below 0.2: the length's series t + t^3/6 is good to 1e-4 of its last term, one Newton step
+  // does the rest.
   const double c = 2 * stance_.sag_mm / (half_chord_ * half_chord_), t = c * arc;
   const double chord = arc * (1 - t * t / 6);
   return chord - (arc_from_chord(chord) - arc) / std::sqrt(1 + c * c * chord * chord);
@@ -137,9 +144,15 @@ Camera::Camera(const ChartDefinition& chart, const Stance& stance)
   const double turn = stance.rotation_deg * pi / 180;
   // Rodrigues: tilt about the axis (cos way, sin way, 0), then turn about z.
   const double ax = std::cos(way), ay = std::sin(way), c = std::cos(tilt), s = std::sin(tilt);
-  const double tilted[9] = {c + ax * ax * (1 - c), ax * ay * (1 - c),     ay * s,
-                            ax * ay * (1 - c),     c + ay * ay * (1 - c), -ax * s,
-                            -ay * s,               ax * s,                c};
+  const double tilted[9] = {c + ax * ax * (1 - c),
+                            ax * ay * (1 - c),
+                            ay * s,
+                            ax * ay * (1 - c),
+                            c + ay * ay * (1 - c),
+                            -ax * s,
+                            -ay * s,
+                            ax * s,
+                            c};
   const double turned[9] = {std::cos(turn), -std::sin(turn), 0, std::sin(turn), std::cos(turn), 0, 0, 0, 1};
   for (int i = 0; i < 3; ++i)
     for (int j = 0; j < 3; ++j) {
@@ -149,8 +162,8 @@ Camera::Camera(const ChartDefinition& chart, const Stance& stance)
   const double w = stance.width_px, h = stance.height_px;
   const auto update = [&] {
     Matrix3 camera{{focal_px_, 0, 0.5 * (w - 1), 0, focal_px_, 0.5 * (h - 1), 0, 0, 1}};
-    Matrix3 pose{{rotation_[0], rotation_[1], shift_[0], rotation_[3], rotation_[4], shift_[1], rotation_[6], rotation_[7],
-                  shift_[2]}};
+    Matrix3 pose{{rotation_[0], rotation_[1], shift_[0], rotation_[3], rotation_[4], shift_[1], rotation_[6],
+                  rotation_[7], shift_[2]}};
     Matrix3 middle{{1, 0, -width_mm_ / 2, 0, 1, -height_mm_ / 2, 0, 0, 1}};
     placement_.homography = camera * pose * middle;
     placement_.centre = {0.5 * (w - 1), 0.5 * (h - 1)};
@@ -163,9 +176,11 @@ Camera::Camera(const ChartDefinition& chart, const Stance& stance)
   for (int round = 0; round < 12; ++round) {
     update();
     double left = 1e30, right = -1e30, top = 1e30, bottom = -1e30;
-    for (const PointMm& p : {PointMm{0, 0}, PointMm{width_mm_, 0}, PointMm{width_mm_, height_mm_}, PointMm{0, height_mm_}}) {
+    for (const PointMm& p :
+         {PointMm{0, 0}, PointMm{width_mm_, 0}, PointMm{width_mm_, height_mm_}, PointMm{0, height_mm_}}) {
       const PointPx q = placement_.px_from_mm(p);
-      left = std::min(left, q.x), right = std::max(right, q.x), top = std::min(top, q.y), bottom = std::max(bottom, q.y);
+      left = std::min(left, q.x), right = std::max(right, q.x), top = std::min(top, q.y),
+      bottom = std::max(bottom, q.y);
     }
     const double grow = std::max((right - left) / w, (bottom - top) / h) / stance.fill;
     if (stance.distance_mm > 0)
@@ -187,7 +202,8 @@ PointPx Camera::px_from_mm(const PointMm& p) const {
   bent = chord_from_arc(bent);
   const double z = -height_at(bent);
   double q[3];
-  for (int i = 0; i < 3; ++i) q[i] = rotation_[3 * i] * x + rotation_[3 * i + 1] * y + rotation_[3 * i + 2] * z + shift_[i];
+  for (int i = 0; i < 3; ++i)
+    q[i] = rotation_[3 * i] * x + rotation_[3 * i + 1] * y + rotation_[3 * i + 2] * z + shift_[i];
   const double u = focal_px_ * q[0] / q[2], v = focal_px_ * q[1] / q[2];
   const double d = placement_.half_diagonal_px, stretch = 1 + stance_.radial * (u * u + v * v) / (d * d);
   return {placement_.centre.x + u * stretch, placement_.centre.y + v * stretch};
@@ -226,7 +242,8 @@ Photo photograph(const PrintedSheet& sheet, const Camera& camera, const Look& lo
         const PointPx px{column + (sub % 2 ? 0.25 : -0.25), row + (sub / 2 ? 0.25 : -0.25)};
         const PointMm mm = camera.mm_from_px(px);
         std::array<float, 3> color;
-        bool on_sheet = mm.x >= 0 && mm.y >= 0 && mm.x <= sheet.chart.width_mm && mm.y <= sheet.chart.height_mm;
+        bool on_sheet =
+            mm.x >= 0 && mm.y >= 0 && mm.x <= sheet.chart.width_mm && mm.y <= sheet.chart.height_mm;
         for (const RectangleMm& r : look.torn_off) on_sheet = on_sheet && !within(r, mm);
         bool covered = false;
         for (const RectangleMm& r : look.covered) covered = covered || within(r, mm);
@@ -246,7 +263,8 @@ Photo photograph(const PrintedSheet& sheet, const Camera& camera, const Look& lo
           const auto grain = static_cast<float>(0.18 + 0.2 * std::fabs(phase - 0.5));
           color = {1.2f * grain, grain, 0.7f * grain};
         }
-        const auto level = static_cast<float>(look.exposure * (1 - look.light_slope * mm.x / sheet.chart.width_mm));
+        const auto level =
+            static_cast<float>(look.exposure * (1 - look.light_slope * mm.x / sheet.chart.width_mm));
         for (std::size_t k = 0; k < 3; ++k) out[k] += 0.25f * std::max(0.02f, level) * color[k];
       }
     }
@@ -265,7 +283,8 @@ Photo photograph(const PrintedSheet& sheet, const Camera& camera, const Look& lo
   Image8 file(light.rows, light.columns, 3);
   static const std::vector<float> curve = [] {
     std::vector<float> table(4097);
-    for (std::size_t i = 0; i < table.size(); ++i) table[i] = encoded(std::pow(static_cast<float>(i) / 4096, 2.f));
+    for (std::size_t i = 0; i < table.size(); ++i)
+      table[i] = encoded(std::pow(static_cast<float>(i) / 4096, 2.f));
     return table;
   }();
   std::minstd_rand random(look.seed + 1);
@@ -364,7 +383,8 @@ Photo cropped(const Photo& photo, const PixelRectangle& r) {
 
 Photo with_values(const Photo& photo, double (*value)(double)) {
   Image8 file = std::get<Image8>(photo.store());
-  for (std::uint8_t& v : file.data) v = static_cast<std::uint8_t>(std::lround(std::clamp(value(v), 0.0, 255.0)));
+  for (std::uint8_t& v : file.data)
+    v = static_cast<std::uint8_t>(std::lround(std::clamp(value(v), 0.0, 255.0)));
   return Photo(std::move(file), {}, {}, "changed.png");
 }
 

@@ -1,7 +1,7 @@
 #pragma once
-/// A small renderer for the tests of placing and sampling: a sheet as its definition says, seen by a pinhole camera with one
-/// radial term, blurred in linear light, sRGB-encoded, 8 bit. Colours are the nominal ones under white light; the spectral
-/// simulator of tests/scenes is for colour.
+/// A small renderer for the tests of placing and sampling: a sheet as its definition says, seen by a pinhole
+/// camera with one radial term, blurred in linear light, sRGB-encoded, 8 bit. Colours are the nominal ones
+/// under white light; the spectral simulator of tests/scenes is for colour.
 
 #include <colorlib/chart/chart_definition.hpp>
 #include <colorlib/chart/placement.hpp>
@@ -23,24 +23,24 @@ PrintedSheet printed(const ChartDefinition& chart, int px_per_mm = 10);
 
 struct Stance {
   int width_px = 960, height_px = 720;
-  double focal_share = 0.9;    ///< focal length / photo width
+  double focal_share = 0.9;  ///< focal length / photo width
   double tilt_deg = 0, tilt_towards_deg = 0, rotation_deg = 0;
-  double fill = 0.85;          ///< of the frame by the sheet's bounding box
+  double fill = 0.85;               ///< of the frame by the sheet's bounding box
   double shift_x = 0, shift_y = 0;  ///< of the sheet's middle, shares of the photo's size
   double radial = 0;
   /// A cylinder: the sheet's middle (or, with edges_up, two of its sides) nearer to the camera by this much.
   double sag_mm = 0;
   bool bends_along_x = true, edges_up = false;
-  double distance_mm = 0;      ///< 0: as `fill` and `focal_share` say; else the focal length follows
+  double distance_mm = 0;  ///< 0: as `fill` and `focal_share` say; else the focal length follows
 };
 
 struct Look {
-  double blur_px = 0.8;        ///< standard deviation, linear light
-  double noise_sd = 0.006;     ///< of one encoded value
-  double exposure = 0.8;       ///< linear value of white
-  double light_slope = 0.3;    ///< relative loss of light from left to right
-  std::vector<RectangleMm> covered;  ///< grey things lying on the sheet
-  std::vector<RectangleMm> torn_off; ///< parts of the sheet that are not there
+  double blur_px = 0.8;               ///< standard deviation, linear light
+  double noise_sd = 0.006;            ///< of one encoded value
+  double exposure = 0.8;              ///< linear value of white
+  double light_slope = 0.3;           ///< relative loss of light from left to right
+  std::vector<RectangleMm> covered;   ///< grey things lying on the sheet
+  std::vector<RectangleMm> torn_off;  ///< parts of the sheet that are not there
   unsigned seed = 1;
 };
 

@@ -35,7 +35,8 @@ TEST(Surroundings, FollowTheLogOfTheLightAroundAPlace) {
   const double step = std::log(0.4 / 0.05);
   const auto dark = around.at({5, 60}), bright = around.at({155, 60}), edge = around.at({80, 60});
   for (std::size_t s = 0; s < 2; ++s) {
-    // Far from the edge (at least 75 mm = 300 px, over five standard deviations) nothing of the other side is left.
+    // Far from the edge (at least 75 mm = 300 px, over five standard deviations) nothing of the other side is
+    // left.
     EXPECT_NEAR(bright[s] - dark[s], step, 0.01);
     EXPECT_NEAR(edge[s] - dark[s], step / 2, 0.1 * step);
   }

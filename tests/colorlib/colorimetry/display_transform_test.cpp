@@ -1,9 +1,9 @@
 #include <gmock/gmock.h>
 
+#include <cmath>
 #include <colorlib/colorimetry/chromatic_adaptation.hpp>
 #include <colorlib/colorimetry/color_spaces.hpp>
 #include <colorlib/colorimetry/display_transform.hpp>
-#include <cmath>
 #include <tests/support/color_matchers.hpp>
 #include <vector>
 
@@ -15,16 +15,17 @@ using testing::HasSubstr;
 
 /// 8-bit sRGB of a Lab colour by our own formulas: independent of LittleCMS.
 std::array<int, 3> own_srgb(const Lab& lab) {
-  const LinearRgb rgb =
-      linear_srgb_from_xyz(adapted(xyz_from_lab(lab, white_d50), white_d50, white_d65, AdaptationMethod::bradford));
+  const LinearRgb rgb = linear_srgb_from_xyz(
+      adapted(xyz_from_lab(lab, white_d50), white_d50, white_d65, AdaptationMethod::bradford));
   const auto level = [](double v) { return static_cast<int>(std::lround(255 * srgb_from_linear(v))); };
   return {level(rgb.r), level(rgb.g), level(rgb.b)};
 }
 
 Lab lab_of(const std::uint8_t* rgb) {
   const auto linear = [](int v) { return linear_from_srgb(v / 255.0); };
-  return lab_from_xyz(adapted(xyz_from_linear_srgb({linear(rgb[0]), linear(rgb[1]), linear(rgb[2])}), white_d65, white_d50,
-                              AdaptationMethod::bradford), white_d50);
+  return lab_from_xyz(adapted(xyz_from_linear_srgb({linear(rgb[0]), linear(rgb[1]), linear(rgb[2])}),
+                              white_d65, white_d50, AdaptationMethod::bradford),
+                      white_d50);
 }
 
 TEST(DisplayTransform, AgreesWithOurFormulasInsideSrgb) {
@@ -36,7 +37,9 @@ TEST(DisplayTransform, AgreesWithOurFormulasInsideSrgb) {
       for (double b = -20; b <= 30; b += 10) {
         const Lab lab{l, a, b};
         const auto expected = own_srgb(lab);
-        if (*std::min_element(expected.begin(), expected.end()) < 0 || *std::max_element(expected.begin(), expected.end()) > 255) continue;
+        if (*std::min_element(expected.begin(), expected.end()) < 0 ||
+            *std::max_element(expected.begin(), expected.end()) > 255)
+          continue;
         std::uint8_t rgb[3], clipped = 9;
         screen->from_lab(&lab, rgb, &clipped, 1);
         EXPECT_THAT(clipped, Eq(0));
@@ -72,8 +75,10 @@ TEST(DisplayTransform, SrgbPicturesPassUnchangedOnAnSrgbScreen) {
 }
 
 TEST(DisplayTransform, RefusesWhatIsNoScreenProfile) {
-  EXPECT_THAT(DisplayTransform::create("no profile"), FailsWith(ErrorCode::unreadable_table, HasSubstr("no sound ICC profile")));
-  EXPECT_THAT(DisplayTransform::create(""), FailsWith(ErrorCode::unreadable_table, HasSubstr("no sound ICC profile")));
+  EXPECT_THAT(DisplayTransform::create("no profile"),
+              FailsWith(ErrorCode::unreadable_table, HasSubstr("no sound ICC profile")));
+  EXPECT_THAT(DisplayTransform::create(""),
+              FailsWith(ErrorCode::unreadable_table, HasSubstr("no sound ICC profile")));
 }
 
 }  // namespace

@@ -164,8 +164,7 @@ TEST(Comparison, DescribesTooFewReadingsAndDoesNotJudge) {
 
 TEST(Comparison, IsBoundedAndCanBeStopped) {
   std::vector<Record> many;
-  for (int i = 0; i < 700; ++i)
-    many.push_back(record_of("A", fmt::format("c{}", i), {50 + i * 0.001, 0, 0}));
+  for (int i = 0; i < 700; ++i) many.push_back(record_of("A", fmt::format("c{}", i), {50 + i * 0.001, 0, 0}));
   EXPECT_THAT(compare(chosen_from(many), {}, {}, silent),
               FailsWith(ErrorCode::bad_call, HasSubstr("more than 200000 pairs")));
   class Stopped : public Progress {

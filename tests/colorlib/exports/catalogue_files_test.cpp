@@ -140,7 +140,8 @@ TEST(Csv, KeepsColourCovarianceAndWords) {
 TEST(Csv, HasADepositClassInAColumnOfItsOwn) {
   const ReadingRows rows = rows_from(scenario_entries());
   const auto column = [&](const char* name) {
-    return static_cast<std::size_t>(std::find(rows.columns.begin(), rows.columns.end(), name) - rows.columns.begin());
+    return static_cast<std::size_t>(std::find(rows.columns.begin(), rows.columns.end(), name) -
+                                    rows.columns.begin());
   };
   ASSERT_LT(column("deposit_classes"), rows.columns.size());
   EXPECT_EQ(rows.cells[4][column("terms")], "rust");

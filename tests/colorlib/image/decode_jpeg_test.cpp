@@ -52,7 +52,9 @@ LevelDifference level_difference(const Photo& photo, const Image8& expected) {
   }
   return difference;
 }
-double largest_difference(const Photo& photo, const Image8& expected) { return level_difference(photo, expected).largest; }
+double largest_difference(const Photo& photo, const Image8& expected) {
+  return level_difference(photo, expected).largest;
+}
 
 TEST(DecodeJpeg, DiffersFromTheLibrarysOwnByItsRoundingAlone) {
   for (const bool full_chroma : {false, true})
@@ -65,7 +67,8 @@ TEST(DecodeJpeg, DiffersFromTheLibrarysOwnByItsRoundingAlone) {
         options.quality = 80;
         const std::string file = jpeg(pattern_8(83, 61), options);
         const LevelDifference difference = level_difference(decoded(file), in_levels(file));
-        // Half a level each in luma, chroma (times 1.8 in blue) and result, and as much again of its integer arithmetic.
+        // Half a level each in luma, chroma (times 1.8 in blue) and result, and as much again of its integer
+        // arithmetic.
         EXPECT_LE(difference.largest, 3) << full_chroma << progressive << static_cast<int>(kind);
         EXPECT_LE(difference.mean, 0.6) << full_chroma << progressive << static_cast<int>(kind);
       }
@@ -89,7 +92,8 @@ TEST(DecodeJpeg, IsFinerThanTheLevelsThatDecodersRoundTo) {
     const std::string file = jpeg(grey, options);
     double fine = 0, coarse = 0;
     const Photo photo = decoded(file);
-    for (const float v : photo.encoded(all_of(photo)).data) fine += 255 * static_cast<double>(v) / (64 * 64 * 3);
+    for (const float v : photo.encoded(all_of(photo)).data)
+      fine += 255 * static_cast<double>(v) / (64 * 64 * 3);
     for (const auto v : in_levels(file).data) coarse += v / (64.0 * 64 * 3);
     worst = std::max(worst, std::abs(fine - mean));
     worst_in_levels = std::max(worst_in_levels, std::abs(coarse - mean));

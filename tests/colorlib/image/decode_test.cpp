@@ -44,8 +44,11 @@ TEST(Decode, StopsWhenAskedWhateverTheFormat) {
   planes.separate = true;
   tiles.tile = 64;
   const Image8 pattern = pattern_8(83, 610);
-  for (const auto& [name, file] : {std::pair{"a.jpg", jpeg(pattern)}, {"a.png", png(pattern)}, {"a.tif", tiff(pattern)},
-                                   {"planes.tif", tiff(pattern, planes)}, {"tiles.tif", tiff(pattern, tiles)},
+  for (const auto& [name, file] : {std::pair{"a.jpg", jpeg(pattern)},
+                                   {"a.png", png(pattern)},
+                                   {"a.tif", tiff(pattern)},
+                                   {"planes.tif", tiff(pattern, planes)},
+                                   {"tiles.tif", tiff(pattern, tiles)},
                                    {"a.dng", dng(pattern_16(84, 610))}}) {
     SCOPED_TRACE(name);
     DecodeLimits limits;

@@ -12,7 +12,8 @@ std::shared_ptr<const Photo> ramp(int width, int height) {
   Image8 pixels(height, width, 3);
   for (int r = 0; r < height; ++r)
     for (int c = 0; c < width; ++c)
-      for (int k = 0; k < 3; ++k) pixels.at(r, c)[k] = static_cast<std::uint8_t>((7 * r + 3 * c + 40 * k) % 256);
+      for (int k = 0; k < 3; ++k)
+        pixels.at(r, c)[k] = static_cast<std::uint8_t>((7 * r + 3 * c + 40 * k) % 256);
   return std::make_shared<const Photo>(std::move(pixels), PhotoEncoding{}, CaptureMetadata{}, "ramp.png");
 }
 
@@ -61,7 +62,8 @@ TEST(PhotoPyramid, StopsWhenAsked) {
   struct Impatient : Progress {
     bool cancelled() const override { return true; }
   } impatient;
-  EXPECT_THAT(PhotoPyramid::build(ramp(64, 64), 20, impatient), FailsWith(ErrorCode::cancelled, testing::HasSubstr("stopped")));
+  EXPECT_THAT(PhotoPyramid::build(ramp(64, 64), 20, impatient),
+              FailsWith(ErrorCode::cancelled, testing::HasSubstr("stopped")));
 }
 
 }  // namespace

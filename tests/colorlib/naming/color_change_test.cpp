@@ -28,7 +28,8 @@ TEST(ColorChange, SaysFromToStrengthAndDirection) {
   EXPECT_EQ(change.strength, ChangeStrength::strong);
   EXPECT_THAT(change.directions, ElementsAre("yellower"));
   const auto sentence = sentence_from(change, Wording());
-  EXPECT_EQ(sentence.find(change.from + " to " + change.to + "; strong change 19.3 ± 0."), 0u) << sentence;  // below 1 a ± needs its decimal
+  EXPECT_EQ(sentence.find(change.from + " to " + change.to + "; strong change 19.3 ± 0."), 0u)
+      << sentence;  // below 1 a ± needs its decimal
   EXPECT_NE(sentence.find(", yellower"), std::string::npos) << sentence;
 }
 

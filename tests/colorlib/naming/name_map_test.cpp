@@ -14,7 +14,8 @@ TEST(NameMap, EveryNodeBearsTheNameThatDescribeGives) {
   for (int r = 0; r < map.rows; r += 4)
     for (int c = 0; c < map.columns; c += 4) {
       const Lab lab{42, map.a_low + c * map.step, map.b_low + r * map.step};
-      const auto& name = namer->names().names_at(NameLevel::full)[static_cast<std::size_t>(map.name[static_cast<std::size_t>(r * map.columns + c)])];
+      const auto& name = namer->names().names_at(
+          NameLevel::full)[static_cast<std::size_t>(map.name[static_cast<std::size_t>(r * map.columns + c)])];
       EXPECT_EQ(name, namer->describe(lab, Matrix3{}).name.name) << lab.a << " " << lab.b;
     }
   // Labels lie in their own area, largest first, each name once.

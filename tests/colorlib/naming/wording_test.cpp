@@ -61,7 +61,8 @@ TEST(Wording, TranslatesWholeNamesBeforeWords) {
 
 TEST(Wording, FillsInPhrasesInTheReadersOrder) {
   Wording wording;
-  EXPECT_EQ(wording.phrase("begins %1 after %2 (%3)", {"2 s", "the drop", "1\u20133"}), "begins 2 s after the drop (1\u20133)");
+  EXPECT_EQ(wording.phrase("begins %1 after %2 (%3)", {"2 s", "the drop", "1\u20133"}),
+            "begins 2 s after the drop (1\u20133)");
   wording.translate("begins %1 after %2 (%3)", "nach %2 in %1 (%3), %4, 95 %");
   EXPECT_EQ(wording.phrase("begins %1 after %2 (%3)", {"2 s", "%1", "1"}), "nach %1 in 2 s (1), %4, 95 %");
   // A phrase is never taken for a part of a colour's name.

@@ -338,7 +338,8 @@ INSTANTIATE_TEST_SUITE_P(Databases, CatalogueOf, testing::Values("file", "server
                          [](const auto& info) { return std::string(info.param); });
 
 TEST(EntryOfARecord, LeavesToTheRecordWhatReadersMayDifferIn) {
-  const auto record = catalogue_record_from(scenario_record("QH-03", "V", {42, 19, 29}, "strong brown", "rust"), "r");
+  const auto record =
+      catalogue_record_from(scenario_record("QH-03", "V", {42, 19, 29}, "strong brown", "rust"), "r");
   ASSERT_TRUE(record) << record.error().message;
   const auto entry = entry_of(*record);
   ASSERT_TRUE(entry) << entry.error().message;

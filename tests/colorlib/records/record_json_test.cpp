@@ -283,7 +283,8 @@ TEST(ParseRecord, SpoiltBytesGiveARecordOrAnErrorInWords) {
       EXPECT_THAT(record, FailsWith(ErrorCode::unreadable_record, HasSubstr("'spoilt'"))) << text;
     }
   }
-  std::printf("%d of %d spoilt records refused (seed %llu)\n", refused, trials, static_cast<unsigned long long>(seed));
+  std::printf("%d of %d spoilt records refused (seed %llu)\n", refused, trials,
+              static_cast<unsigned long long>(seed));
   EXPECT_GT(refused, trials / 2);
 }
 

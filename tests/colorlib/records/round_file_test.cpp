@@ -81,7 +81,8 @@ TEST(RoundFile, SaysWhatIsWrongAndWhere) {
   EXPECT_THAT(changed("/readings", json::array()), refused("holds no reading"));
   EXPECT_THAT(changed("/readings/1/record", ""), refused("is empty"));
   EXPECT_THAT(changed("/items/0/reference/lab", json{1, 2}), refused("reference.lab"));
-  EXPECT_THAT(changed("/items/0/reference/lab_expanded", json{0.5, 0, 0.5}), refused("must be 0.001 to 1000"));
+  EXPECT_THAT(changed("/items/0/reference/lab_expanded", json{0.5, 0, 0.5}),
+              refused("must be 0.001 to 1000"));
   EXPECT_THAT(changed("/items/0/reference", json{{"lab", {1, 2, 3}}}), refused("lab_expanded is missing"));
   EXPECT_THAT(changed("/items/0/reference/lab/0", 1e300), refused("beyond any meaningful number"));
 }

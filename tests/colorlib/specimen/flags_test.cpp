@@ -23,7 +23,8 @@ TEST(Flags, EachIsExplainedInTheDocs) {
   std::stringstream text;
   text << file.rdbuf();
   for (const auto& known : known_flags())
-    EXPECT_NE(text.str().find("`" + known.code + "`"), std::string::npos) << known.code << " is not in docs/reference/flags.md";
+    EXPECT_NE(text.str().find("`" + known.code + "`"), std::string::npos)
+        << known.code << " is not in docs/reference/flags.md";
 }
 
 }  // namespace

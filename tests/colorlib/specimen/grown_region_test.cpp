@@ -18,7 +18,8 @@ struct Calibrated {
   scenes::Scene scene;
   PhotoReading reading;
 
-  explicit Calibrated(void (*change)(scenes::SceneSettings&) = nullptr, LightKind light = LightKind::unstated) {
+  explicit Calibrated(void (*change)(scenes::SceneSettings&) = nullptr,
+                      LightKind light = LightKind::unstated) {
     settings = scenes::random_scene(scenes::Condition::daylight_phone, 21);
     settings.specimens.resize(1);
     settings.specimens[0].place_mm.reset();
@@ -50,7 +51,8 @@ TEST(GrownRegion, CoversTheSpecimenAndNotItsGround) {
   Progress progress;
   GrowOptions options;
   options.tolerance_de00 = 10;
-  const auto region = grow_region(c.scene.photo, c.chart, c.reading.sheet.placement, c.reading.calibration, c.middle(), options, progress);
+  const auto region = grow_region(c.scene.photo, c.chart, c.reading.sheet.placement, c.reading.calibration,
+                                  c.middle(), options, progress);
   ASSERT_TRUE(region) << region.error().message;
   const Region& truth = c.scene.specimens.front().region;
   const auto [left, top, right, bottom] = truth.bounds();
@@ -69,16 +71,19 @@ TEST(GrownRegion, CoversTheSpecimenAndNotItsGround) {
 TEST(GrownRegion, SaysWhyNothingGrew) {
   const Calibrated& c = plain();
   Progress progress;
-  EXPECT_THAT(grow_region(c.scene.photo, c.chart, c.reading.sheet.placement, c.reading.calibration, {-50, -50}, {}, progress),
+  EXPECT_THAT(grow_region(c.scene.photo, c.chart, c.reading.sheet.placement, c.reading.calibration,
+                          {-50, -50}, {}, progress),
               FailsWith(ErrorCode::bad_call, HasSubstr("off the sheet")));
   GrowOptions strict;
   strict.tolerance_de00 = 1e-6;
-  EXPECT_THAT(grow_region(c.scene.photo, c.chart, c.reading.sheet.placement, c.reading.calibration, c.middle(), strict, progress),
+  EXPECT_THAT(grow_region(c.scene.photo, c.chart, c.reading.sheet.placement, c.reading.calibration,
+                          c.middle(), strict, progress),
               FailsWith(ErrorCode::untrustworthy, HasSubstr("mm²")));
   struct Impatient : Progress {
     bool cancelled() const override { return true; }
   } impatient;
-  EXPECT_THAT(grow_region(c.scene.photo, c.chart, c.reading.sheet.placement, c.reading.calibration, c.middle(), {}, impatient),
+  EXPECT_THAT(grow_region(c.scene.photo, c.chart, c.reading.sheet.placement, c.reading.calibration,
+                          c.middle(), {}, impatient),
               FailsWith(ErrorCode::cancelled, HasSubstr("stopped")));
 }
 
@@ -101,7 +106,8 @@ TEST(PhotoChecks, ACarefulPhotoNeedsNothing) {
     EXPECT_FALSE(check.measured.empty());
     EXPECT_TRUE(check.advice.empty());
   }
-  EXPECT_THAT(of(photo_checks(c.scene.photo, c.reading, {}, std::nullopt), "height").state, Eq(CheckState::unknown));
+  EXPECT_THAT(of(photo_checks(c.scene.photo, c.reading, {}, std::nullopt), "height").state,
+              Eq(CheckState::unknown));
   EXPECT_THAT(of(checks, "light").state, Eq(CheckState::unknown));
   const Calibrated said(nullptr, LightKind::daylight);
   EXPECT_THAT(of(photo_checks(said.scene.photo, said.reading, {}, 0.0), "light").state, Eq(CheckState::fine));
@@ -112,8 +118,10 @@ TEST(PhotoChecks, BlurAndSmallSizeAreSeen) {
   const auto& sharpness = of(photo_checks(blurred.scene.photo, blurred.reading, {}, {}), "sharpness");
   EXPECT_THAT(sharpness.state, Eq(CheckState::attend)) << sharpness.measured;
   EXPECT_FALSE(sharpness.advice.empty());
-  EXPECT_THAT(of(photo_checks(plain().scene.photo, plain().reading, {}, {}), "sheet-size").state, Eq(CheckState::attend));
-  EXPECT_THAT(of(photo_checks(plain().scene.photo, plain().reading, {}, {}), "tilt").state, Eq(CheckState::attend));
+  EXPECT_THAT(of(photo_checks(plain().scene.photo, plain().reading, {}, {}), "sheet-size").state,
+              Eq(CheckState::attend));
+  EXPECT_THAT(of(photo_checks(plain().scene.photo, plain().reading, {}, {}), "tilt").state,
+              Eq(CheckState::attend));
 }
 
 }  // namespace

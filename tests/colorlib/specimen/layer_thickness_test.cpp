@@ -9,7 +9,8 @@
 namespace colorlib {
 namespace {
 
-// Worked values were computed independently, with Python and numpy, from the form of [KM1931] as it stands in the header.
+// Worked values were computed independently, with Python and numpy, from the form of [KM1931] as it stands in
+// the header.
 
 TEST(LayerThickness, ForwardMeetsTheWorkedExample) {
   const LayerOptics ochre{0.35, 1.2};
@@ -51,14 +52,15 @@ TEST(LayerThickness, ContrastRatiosOfTheTable) {
 }
 
 TEST(LayerThickness, NoiseGrowsAsTheTableSays) {
-  // Noise of 0.005 in each reflectance: standard deviation of the masstone, from 4000 draws (their own standard error is 1.1 %;
-  // the table has two digits).
+  // Noise of 0.005 in each reflectance: standard deviation of the masstone, from 4000 draws (their own
+  // standard error is 1.1 %; the table has two digits).
   std::mt19937_64 random(20261125);
   std::normal_distribution<double> noise(0, 0.005);
   struct Row {
     double masstone, scattering, deviation;
   };
-  for (const Row& row : {Row{0.35, 1.2, 0.0039}, Row{0.35, 0.25, 0.0070}, Row{0.83, 0.5, 0.031}, Row{0.83, 2, 0.009}}) {
+  for (const Row& row :
+       {Row{0.35, 1.2, 0.0039}, Row{0.35, 0.25, 0.0070}, Row{0.83, 0.5, 0.031}, Row{0.83, 2, 0.009}}) {
     const double black = layer_reflectance({row.masstone, row.scattering}, 0.04);
     const double white = layer_reflectance({row.masstone, row.scattering}, 0.85);
     double sum = 0, squares = 0;

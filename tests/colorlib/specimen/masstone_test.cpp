@@ -13,7 +13,8 @@ namespace {
 using testing::HasSubstr;
 
 /// A film that obeys the model: thickness log-normal, scattering falling a little with wavelength.
-FilmSample film_of(const Lab& masstone, double power, double spread, const Lab& ground, double reading_sd = 0.3) {
+FilmSample film_of(const Lab& masstone, double power, double spread, const Lab& ground,
+                   double reading_sd = 0.3) {
   constexpr double nm[] = {600, 540, 450};
   const Vector3 endless = narrow_responses(xyz_from_lab(masstone, white_d50));
   const Vector3 under = narrow_responses(xyz_from_lab(ground, white_d50));
@@ -33,8 +34,8 @@ FilmSample film_of(const Lab& masstone, double power, double spread, const Lab& 
   film.noise = {1e-3, 1e-3, 1e-3};
   film.seen = lab_from_xyz(xyz_from_narrow(mean), white_d50);
   film.ground = ground;
-  film.seen_covariance = film.ground_covariance = Matrix3::diagonal(reading_sd * reading_sd, reading_sd * reading_sd,
-                                                                    reading_sd * reading_sd);
+  film.seen_covariance = film.ground_covariance =
+      Matrix3::diagonal(reading_sd * reading_sd, reading_sd * reading_sd, reading_sd * reading_sd);
   return film;
 }
 

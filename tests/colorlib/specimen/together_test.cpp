@@ -18,8 +18,9 @@ Reading reading_of(const Lab& lab) {
   reading.kind = RegionKind::deposit;
   reading.lab = lab;
   reading.pixels = 1000;
-  reading.budget = {{"lack-of-fit", Matrix3::diagonal(shared_sd * shared_sd, shared_sd * shared_sd, shared_sd * shared_sd)},
-                    {"light", Matrix3::diagonal(own_sd * own_sd, own_sd * own_sd, own_sd * own_sd)}};
+  reading.budget = {
+      {"lack-of-fit", Matrix3::diagonal(shared_sd * shared_sd, shared_sd * shared_sd, shared_sd * shared_sd)},
+      {"light", Matrix3::diagonal(own_sd * own_sd, own_sd * own_sd, own_sd * own_sd)}};
   for (const auto& part : reading.budget) reading.lab_covariance = reading.lab_covariance + part.covariance;
   return reading;
 }
@@ -37,7 +38,8 @@ bool has_flag(const Reading& reading, std::string_view code) {
 }
 
 TEST(Together, MeanAndWhatItsUncertaintyHolds) {
-  const std::vector<Reading> photos{reading_of({50, 10, 20}), reading_of({50.6, 10, 20}), reading_of({49.4, 10, 20})};
+  const std::vector<Reading> photos{reading_of({50, 10, 20}), reading_of({50.6, 10, 20}),
+                                    reading_of({49.4, 10, 20})};
   const auto mean = combined(pointers(photos), {});
   ASSERT_TRUE(mean) << mean.error().message;
   EXPECT_NEAR(mean->lab.l, 50, 1e-12);
@@ -54,8 +56,8 @@ TEST(Together, MeanAndWhatItsUncertaintyHolds) {
 }
 
 TEST(Together, TheOutlierIsNamedAndLeftOut) {
-  const std::vector<Reading> photos{reading_of({50, 10, 20}), reading_of({50.3, 10.1, 20}), reading_of({56, 10, 12}),
-                                    reading_of({49.8, 9.9, 20.2})};
+  const std::vector<Reading> photos{reading_of({50, 10, 20}), reading_of({50.3, 10.1, 20}),
+                                    reading_of({56, 10, 12}), reading_of({49.8, 9.9, 20.2})};
   const auto mean = combined(pointers(photos), {});
   ASSERT_TRUE(mean);
   EXPECT_THAT(mean->agreement->outliers, testing::ElementsAre(2u));
@@ -71,16 +73,19 @@ TEST(Together, GoodPhotosAreHardlyEverCalledOutliersAndCoverageHolds) {
   constexpr int trials = 1000;
   const Lab truth{50, 10, 20};
   for (int trial = 0; trial < trials; ++trial) {
-    const Lab common{truth.l + shared_sd * unit(random), truth.a + shared_sd * unit(random), truth.b + shared_sd * unit(random)};
+    const Lab common{truth.l + shared_sd * unit(random), truth.a + shared_sd * unit(random),
+                     truth.b + shared_sd * unit(random)};
     std::vector<Reading> photos;
     for (int i = 0; i < 3; ++i)
-      photos.push_back(reading_of({common.l + own_sd * unit(random), common.a + own_sd * unit(random), common.b + own_sd * unit(random)}));
+      photos.push_back(reading_of({common.l + own_sd * unit(random), common.a + own_sd * unit(random),
+                                   common.b + own_sd * unit(random)}));
     const auto mean = combined(pointers(photos), {});
     ASSERT_TRUE(mean);
     outliers += !mean->agreement->outliers.empty();
     covered += difference_ciede2000(mean->lab, truth) <= mean->de00_expanded;
   }
-  std::printf("%d trials: %d outliers called, truth within the tolerance %d times\n", trials, outliers, covered);
+  std::printf("%d trials: %d outliers called, truth within the tolerance %d times\n", trials, outliers,
+              covered);
   EXPECT_LE(outliers, 0.01 * trials);
   EXPECT_GE(covered, 0.94 * trials);
   EXPECT_LE(covered, 0.995 * trials);
@@ -103,7 +108,8 @@ TEST(Together, RefusedReadingsArePassedOverAndOneIsNotEnough) {
   EXPECT_EQ(mean->agreement->photos, 2u);
   EXPECT_TRUE(std::isnan(mean->agreement->de00_from_mean[1]));
   photos[2].refused = photos[1].refused;
-  EXPECT_THAT(combined(pointers(photos), {}), FailsWith(ErrorCode::untrustworthy, testing::HasSubstr("in 1 of 3 photos")));
+  EXPECT_THAT(combined(pointers(photos), {}),
+              FailsWith(ErrorCode::untrustworthy, testing::HasSubstr("in 1 of 3 photos")));
 }
 
 }  // namespace

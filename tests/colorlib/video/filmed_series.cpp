@@ -34,8 +34,7 @@ void cover_left(Image8& picture) {
 void film_series(const std::filesystem::path& path, const scenes::SeriesScene& series,
                  const FilmSettings& film) {
   std::vector<Image8> pictures;
-  for (std::size_t i = 0; i < series.frames(); ++i)
-    pictures.push_back(eight_bit(series.frame(i).photo));
+  for (std::size_t i = 0; i < series.frames(); ++i) pictures.push_back(eight_bit(series.frame(i).photo));
   const auto& at = series.settings().seconds;
   VideoFileSettings settings;
   settings.width_px = pictures[0].columns;

@@ -30,9 +30,11 @@ std::string changed(const ScratchFolder& scratch, const std::string& name, const
 
 TEST(CompareCommand, TellsAPhotoFromARecord) {
   const ScratchFolder scratch;
-  for (const std::string_view begin : {std::string_view("\xff\xd8\xff\xe0"), std::string_view("\x89PNG\r\n\x1a\n")}) {
-    const auto run = run_tintfall({"compare", scratch.write("a.jpg", std::string(begin) + std::string(400, '[')),
-                                   demo_record("QH-03-V-1")});
+  for (const std::string_view begin :
+       {std::string_view("\xff\xd8\xff\xe0"), std::string_view("\x89PNG\r\n\x1a\n")}) {
+    const auto run =
+        run_tintfall({"compare", scratch.write("a.jpg", std::string(begin) + std::string(400, '[')),
+                      demo_record("QH-03-V-1")});
     EXPECT_THAT(run.status, Eq(3));
     EXPECT_THAT(run.err, AllOf(HasSubstr("'a.jpg': it is a photo, not a record"), Not(HasSubstr("comma"))));
   }

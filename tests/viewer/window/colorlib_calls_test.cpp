@@ -1,4 +1,5 @@
-// The window's own rooms call nothing of colorlib that computes: that is for jobs (viewer/tasks), which run on workers.
+// The window's own rooms call nothing of colorlib that computes: that is for jobs (viewer/tasks), which run
+// on workers.
 #include <QProcess>
 #include <QRegularExpression>
 #include <QTest>
@@ -12,10 +13,14 @@ class ColorlibCallsTest : public QObject {
   /// Looks at values that are there already, maps one point or prints one number: constant time, no colour.
   static bool is_plain_look(const QString& symbol) {
     static const QStringList allowed{
-        QStringLiteral("colorlib::Placement::px_from_mm("), QStringLiteral("colorlib::Placement::mm_from_px("),
-        QStringLiteral("colorlib::Region::contains("),      QStringLiteral("colorlib::Region::bounds("),
-        QStringLiteral("colorlib::PolygonShape::loops("),   QStringLiteral("colorlib::PhotoPyramid::width_px("),
-        QStringLiteral("colorlib::PhotoPyramid::height_px("), QStringLiteral("colorlib::Calibration::~Calibration("),
+        QStringLiteral("colorlib::Placement::px_from_mm("),
+        QStringLiteral("colorlib::Placement::mm_from_px("),
+        QStringLiteral("colorlib::Region::contains("),
+        QStringLiteral("colorlib::Region::bounds("),
+        QStringLiteral("colorlib::PolygonShape::loops("),
+        QStringLiteral("colorlib::PhotoPyramid::width_px("),
+        QStringLiteral("colorlib::PhotoPyramid::height_px("),
+        QStringLiteral("colorlib::Calibration::~Calibration("),
         QStringLiteral("colorlib::Calibration::Calibration(colorlib::Calibration&&)"),
         QStringLiteral("colorlib::en_text[")};
     for (const QString& each : allowed)
@@ -26,10 +31,13 @@ class ColorlibCallsTest : public QObject {
  private slots:
   void rooms_of_the_window_only_look_at_values() {
     QStringList objects = QStringLiteral(WINDOW_OBJECTS).split(QLatin1Char('|'), Qt::SkipEmptyParts);
-    objects.removeIf([](const QString& object) { return !object.endsWith(QLatin1String(".o")); });  // precompiled headers
+    objects.removeIf(
+        [](const QString& object) { return !object.endsWith(QLatin1String(".o")); });  // precompiled headers
     QVERIFY(objects.size() > 20);
     QProcess nm;
-    nm.start(QStringLiteral("nm"), QStringList{QStringLiteral("-C"), QStringLiteral("-A"), QStringLiteral("--undefined-only")} + objects);
+    nm.start(QStringLiteral("nm"),
+             QStringList{QStringLiteral("-C"), QStringLiteral("-A"), QStringLiteral("--undefined-only")} +
+                 objects);
     QVERIFY(nm.waitForFinished(60'000));
     QCOMPARE(nm.exitCode(), 0);
     QStringList calls;
@@ -39,7 +47,8 @@ class ColorlibCallsTest : public QObject {
       ++lines;
       const auto match = call.match(line);
       if (match.hasMatch() && !is_plain_look(match.captured(2)))
-        calls.push_back(match.captured(1).section(QLatin1Char('/'), -2) + QStringLiteral(" calls ") + match.captured(2));
+        calls.push_back(match.captured(1).section(QLatin1Char('/'), -2) + QStringLiteral(" calls ") +
+                        match.captured(2));
     }
     QVERIFY(lines > 1000);
     QVERIFY2(calls.isEmpty(), qPrintable(calls.join(QLatin1Char('\n'))));

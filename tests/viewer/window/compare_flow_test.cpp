@@ -31,7 +31,8 @@ class CompareFlowTest : public QObject {
     reading.de00_expanded = 2 * sd;
     record.readings.push_back(reading);
     const QString file = home_.path(QStringLiteral("%1-%2-%3.json").arg(item, collector).arg(lab.l));
-    if (!colorlib::write_file_atomically(file.toStdString(), colorlib::record_json(record))) qFatal("no record");
+    if (!colorlib::write_file_atomically(file.toStdString(), colorlib::record_json(record)))
+      qFatal("no record");
     return file;
   }
 
@@ -43,11 +44,14 @@ class CompareFlowTest : public QObject {
     window.show();
     window.show_page(QStringLiteral("compare"));
     ComparePage& page = window.compare_page();
-    const QAbstractItemModelTester pairs(&page.pair_model(), QAbstractItemModelTester::FailureReportingMode::QtTest);
-    const QAbstractItemModelTester consensus(&page.consensus_model(), QAbstractItemModelTester::FailureReportingMode::QtTest);
+    const QAbstractItemModelTester pairs(&page.pair_model(),
+                                         QAbstractItemModelTester::FailureReportingMode::QtTest);
+    const QAbstractItemModelTester consensus(&page.consensus_model(),
+                                             QAbstractItemModelTester::FailureReportingMode::QtTest);
     page.add_files({record("QH-03", "V", {42, 19, 29}, 0.3), record("QH-03", "P", {42.2, 19.1, 29.2}, 0.3),
                     record("QH-03", "Q", {50, 19, 29}, 0.3), record("QH-03", "H", {43, 20, 28}, 3)});
-    QVERIFY(wait_until([&] { return page.outcome() != nullptr && page.outcome()->readings.size() == 4; }, 20'000));
+    QVERIFY(wait_until([&] { return page.outcome() != nullptr && page.outcome()->readings.size() == 4; },
+                       20'000));
     QVERIFY(page.outcome()->comparison.has_value());
     QCOMPARE(page.pair_model().rowCount(), 4);
     QVERIFY(page.pair_model().agreement(0, 0) == nullptr);
@@ -59,7 +63,11 @@ class CompareFlowTest : public QObject {
     QVERIFY(page.consensus_model().rowCount() == 5);
     // With a tolerance wider than the difference, different readings are the same.
     page.tolerance().setValue(15);
-    QVERIFY(wait_until([&] { return !page.lane().busy() && page.pair_model().agreement(0, 2)->verdict == colorlib::Verdict::same; }, 20'000));
+    QVERIFY(wait_until(
+        [&] {
+          return !page.lane().busy() && page.pair_model().agreement(0, 2)->verdict == colorlib::Verdict::same;
+        },
+        20'000));
   }
 
   void groups_what_cannot_be_told_apart() {
@@ -67,8 +75,10 @@ class CompareFlowTest : public QObject {
     window.show();
     window.show_page(QStringLiteral("compare"));
     ComparePage& page = window.compare_page();
-    page.add_files({record("QH-03", "V", {42, 19, 29}, 0.3), record("QH-03", "P", {42.2, 19.1, 29.2}, 0.3), record("QH-03", "Q", {50, 19, 29}, 0.3)});
-    QVERIFY(wait_until([&] { return page.outcome() != nullptr && page.outcome()->readings.size() == 3; }, 20'000));
+    page.add_files({record("QH-03", "V", {42, 19, 29}, 0.3), record("QH-03", "P", {42.2, 19.1, 29.2}, 0.3),
+                    record("QH-03", "Q", {50, 19, 29}, 0.3)});
+    QVERIFY(wait_until([&] { return page.outcome() != nullptr && page.outcome()->readings.size() == 3; },
+                       20'000));
     QVERIFY(page.outcome()->readings[0].group == page.outcome()->readings[1].group);
     QVERIFY(page.outcome()->readings[0].group != page.outcome()->readings[2].group);
     page.findChild<QCheckBox*>()->setChecked(true);
@@ -85,7 +95,8 @@ class CompareFlowTest : public QObject {
     file.write("{\"format\": 1}");
     file.close();
     page.add_files({record("QH-03", "V", {42, 19, 29}, 0.3), broken, record("QH-01", "V", {88, 2, 17}, 0.3)});
-    QVERIFY(wait_until([&] { return page.outcome() != nullptr && page.outcome()->readings.size() == 2; }, 20'000));
+    QVERIFY(wait_until([&] { return page.outcome() != nullptr && page.outcome()->readings.size() == 2; },
+                       20'000));
     QVERIFY(page.outcome()->problems.join(QString()).contains(QStringLiteral("broken.json")));
   }
 };

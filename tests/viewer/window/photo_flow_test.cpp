@@ -34,7 +34,8 @@ class PhotoFlowTest : public QObject {
     Streams streams{in, out, err};
     const std::string json = home_.path(QStringLiteral("cli.json")).toStdString();
     QFile::remove(QString::fromStdString(json));
-    std::vector<std::string> call{"read", demo.photo.toStdString(), "--reference", demo.reference.toStdString(), "--json", json};
+    std::vector<std::string> call{
+        "read", demo.photo.toStdString(), "--reference", demo.reference.toStdString(), "--json", json};
     call.insert(call.end(), more.begin(), more.end());
     const int status = run_command_line(call, streams);
     if (status != 0) qWarning("%s", err.str().c_str());
@@ -71,7 +72,8 @@ class PhotoFlowTest : public QObject {
   static int chosen_row(PhotoPage& page) {
     const auto tables = page.findChildren<QTableView*>();
     for (const QTableView* table : tables)
-      if (table->model() == &page.region_model()) return table->selectionModel()->selectedRows().value(0).row();
+      if (table->model() == &page.region_model())
+        return table->selectionModel()->selectedRows().value(0).row();
     return -2;
   }
 
@@ -89,7 +91,8 @@ class PhotoFlowTest : public QObject {
     const QString line = page.reading_panel().lab_text();
     QVERIFY2(line.startsWith(QStringLiteral("L* ")), qPrintable(line));
     QVERIFY2(told.text.contains(line), qPrintable(line + QStringLiteral(" not in\n") + told.text));
-    QVERIFY2(told.text.contains(page.reading_panel().name_text()), qPrintable(page.reading_panel().name_text()));
+    QVERIFY2(told.text.contains(page.reading_panel().name_text()),
+             qPrintable(page.reading_panel().name_text()));
     // And the whole record.
     page.setFocus();
     action(page, QStringLiteral("Copy as JSON"))->trigger();
@@ -105,7 +108,9 @@ class PhotoFlowTest : public QObject {
     window.show();
     QVERIFY(open_and_read(window, demo.photo, demo.reference));
     PhotoView& view = window.photo_page().view();
-    const auto at_rest = [&] { return wait_until([&] { return view.complete() && !view.tiles().working(); }); };
+    const auto at_rest = [&] {
+      return wait_until([&] { return view.complete() && !view.tiles().working(); });
+    };
     for (const double turned : {0., 17.}) {
       view.fit();
       view.rotate_by(turned);
@@ -127,11 +132,14 @@ class PhotoFlowTest : public QObject {
         for (int r = 0; r < anew.height(); ++r)
           for (int c = 0; c < anew.width(); ++c) {
             const QColor a = moved.pixelColor(c, r), b = anew.pixelColor(c, r);
-            other += std::max({std::abs(a.red() - b.red()), std::abs(a.green() - b.green()), std::abs(a.blue() - b.blue())}) > 3;
+            other += std::max({std::abs(a.red() - b.red()), std::abs(a.green() - b.green()),
+                               std::abs(a.blue() - b.blue())}) > 3;
           }
-        // Smoothing adds up along a row from where drawing began, which rounds otherwise; so do the edges of turned tiles.
+        // Smoothing adds up along a row from where drawing began, which rounds otherwise; so do the edges of
+        // turned tiles.
         const int most = turned == 0 ? 0 : moved.width() * moved.height() / 10'000;
-        QVERIFY2(other <= most, qPrintable(QStringLiteral("%1 pixels, turned %2, %3").arg(other).arg(turned).arg(nearer)));
+        QVERIFY2(other <= most,
+                 qPrintable(QStringLiteral("%1 pixels, turned %2, %3").arg(other).arg(turned).arg(nearer)));
       }
       view.rotate_by(-turned);
     }
@@ -140,7 +148,8 @@ class PhotoFlowTest : public QObject {
   void advice_follows_from_what_is_missing() {
     // With an unmeasured sheet no lamp shortens the longest bar.
     QVERIFY(budget_part_cure(QStringLiteral("lack-of-fit"), true).contains(QStringLiteral("lamps")));
-    QVERIFY(budget_part_cure(QStringLiteral("lack-of-fit"), false).contains(QStringLiteral("measured values")));
+    QVERIFY(
+        budget_part_cure(QStringLiteral("lack-of-fit"), false).contains(QStringLiteral("measured values")));
     QVERIFY(!budget_part_cure(QStringLiteral("glint"), false).contains(QStringLiteral("measured values")));
   }
 
@@ -154,18 +163,25 @@ class PhotoFlowTest : public QObject {
     PhotoSetup setup = page.document().setup();
     setup.masstone = true;
     page.document().undo_stack().push(new SetupCommand(page.document(), QStringLiteral("masstones"), setup));
-    QVERIFY(wait_until([&] { return page.document().readings_are_current() && !page.reading_panel().layer_text().isEmpty(); }));
+    QVERIFY(wait_until([&] {
+      return page.document().readings_are_current() && !page.reading_panel().layer_text().isEmpty();
+    }));
     const CommandLine told = command_line(demo, {"--masstone"});
     // Whatever the layer allows, both say the same: a colour to the last digit, or why there is none.
     const ShownReading* shown = page.current_reading();
     QVERIFY(shown != nullptr && shown->layer.has_value());
-    const QString line = shown->layer->refused ? shown->layer->problem : page.reading_panel().layer_text().section(QLatin1Char('\n'), 1, 1);
+    const QString line = shown->layer->refused
+                             ? shown->layer->problem
+                             : page.reading_panel().layer_text().section(QLatin1Char('\n'), 1, 1);
     QVERIFY(page.reading_panel().layer_text().contains(line));
-    QVERIFY2(QString(told.text).simplified().contains(line.simplified()), qPrintable(line + QStringLiteral(" not in\n") + told.text));
+    QVERIFY2(QString(told.text).simplified().contains(line.simplified()),
+             qPrintable(line + QStringLiteral(" not in\n") + told.text));
     action(page, QStringLiteral("Copy as JSON"))->trigger();
     QVERIFY(wait_until([&] { return QApplication::clipboard()->text() == told.json; }, 10'000));
     page.document().undo_stack().undo();
-    QVERIFY(wait_until([&] { return page.document().readings_are_current() && page.reading_panel().layer_text().isEmpty(); }));
+    QVERIFY(wait_until([&] {
+      return page.document().readings_are_current() && page.reading_panel().layer_text().isEmpty();
+    }));
   }
 
   void saying_the_light_equals_the_command_line() {
@@ -181,14 +197,17 @@ class PhotoFlowTest : public QObject {
     QVERIFY(light != nullptr);
     light->setCurrentIndex(light->findData(QStringLiteral("lamp")));
     emit light->activated(light->currentIndex());
-    QVERIFY(wait_until([&] { return page.document().readings_are_current() && page.reading_panel().lab_text() != unsaid; }));
+    QVERIFY(wait_until(
+        [&] { return page.document().readings_are_current() && page.reading_panel().lab_text() != unsaid; }));
     const CommandLine told = command_line(demo, {"--light", "lamp"});
-    QVERIFY2(told.text.contains(page.reading_panel().lab_text()), qPrintable(page.reading_panel().lab_text() + QStringLiteral(" not in\n") + told.text));
+    QVERIFY2(told.text.contains(page.reading_panel().lab_text()),
+             qPrintable(page.reading_panel().lab_text() + QStringLiteral(" not in\n") + told.text));
     page.setFocus();
     action(page, QStringLiteral("Copy as JSON"))->trigger();
     QVERIFY(wait_until([&] { return QApplication::clipboard()->text() == told.json; }, 10'000));
     page.document().undo_stack().undo();
-    QVERIFY(wait_until([&] { return page.document().readings_are_current() && page.reading_panel().lab_text() == unsaid; }));
+    QVERIFY(wait_until(
+        [&] { return page.document().readings_are_current() && page.reading_panel().lab_text() == unsaid; }));
     QCOMPARE(light->currentIndex(), 0);
   }
 
@@ -247,10 +266,12 @@ class PhotoFlowTest : public QObject {
 
     // Exported as a record that the library reads, text with cautions, a picture.
     QVERIFY(wait_until([&] { return document.readings_are_current(); }));
-    const QString record = home_.path(QStringLiteral("out.json")), text = home_.path(QStringLiteral("out.txt")),
+    const QString record = home_.path(QStringLiteral("out.json")),
+                  text = home_.path(QStringLiteral("out.txt")),
                   picture = home_.path(QStringLiteral("out.png"));
     QSignalSpy exported(&document, &PhotoDocument::exported);
-    for (const auto& [file, kind] : {std::pair{record, ExportKind::record}, {text, ExportKind::text}, {picture, ExportKind::picture}}) {
+    for (const auto& [file, kind] :
+         {std::pair{record, ExportKind::record}, {text, ExportKind::text}, {picture, ExportKind::picture}}) {
       document.export_to(file, kind);
       QVERIFY(exported.wait(20'000));
     }
@@ -258,7 +279,8 @@ class PhotoFlowTest : public QObject {
     QVERIFY(parsed);
     QCOMPARE(parsed->readings.size(), found + 1);
     QFile words(text);
-    QVERIFY(words.open(QIODevice::ReadOnly) && QString::fromUtf8(words.readAll()).contains(QStringLiteral("Caution")));
+    QVERIFY(words.open(QIODevice::ReadOnly) &&
+            QString::fromUtf8(words.readAll()).contains(QStringLiteral("Caution")));
     QVERIFY(!QImage(picture).isNull());
   }
 
@@ -290,7 +312,8 @@ class PhotoFlowTest : public QObject {
     QVERIFY(document.regions().regions.items.back().bounds()[0] > small_ellipse().bounds()[0] + 5);
     QTest::mouseMove(&page.view(), at);
     QTest::mouseRelease(&page.view(), Qt::LeftButton, {}, at);
-    QVERIFY(std::abs(document.regions().regions.items.back().bounds()[0] - small_ellipse().bounds()[0]) < 0.01);
+    QVERIFY(std::abs(document.regions().regions.items.back().bounds()[0] - small_ellipse().bounds()[0]) <
+            0.01);
   }
 
   void a_drag_moves_the_photo_until_a_region_is_chosen() {
@@ -309,7 +332,9 @@ class PhotoFlowTest : public QObject {
       QTest::mouseRelease(&page.view(), Qt::LeftButton, {}, from + QPoint(40, 0));
       return on_sheet(page, inside[0], inside[1]) - from;
     };
-    QCOMPARE(page.view().selected(), QString::fromStdString(document.regions().regions.items.front().id));  // by itself: shown, not held
+    QCOMPARE(
+        page.view().selected(),
+        QString::fromStdString(document.regions().regions.items.front().id));  // by itself: shown, not held
     QCOMPARE(drag(), QPoint(40, 0));
     QCOMPARE(document.undo_stack().index(), 0);
     QVERIFY(document.regions().regions.items.front().bounds() == before);
@@ -336,7 +361,8 @@ class PhotoFlowTest : public QObject {
     QVERIFY(labels.back().text.startsWith(QStringLiteral("spot3")));
     for (std::size_t i = 0; i < labels.size(); ++i) {
       QVERIFY(!labels[i].box.isEmpty());
-      for (std::size_t j = 0; j < i; ++j) QVERIFY2(!labels[i].box.intersects(labels[j].box), qPrintable(labels[i].text));
+      for (std::size_t j = 0; j < i; ++j)
+        QVERIFY2(!labels[i].box.intersects(labels[j].box), qPrintable(labels[i].text));
     }
     QVERIFY(labels.back().box.top() - labels[labels.size() - 3].box.top() < 60);  // near what they name
   }
@@ -357,7 +383,8 @@ class PhotoFlowTest : public QObject {
     action(page, QStringLiteral("By hand"))->trigger();
     QTest::mousePress(&page.view(), Qt::LeftButton, {}, on_sheet(page, 100, 62));
     for (int i = 1; i < 20; ++i)
-      QTest::mouseMove(&page.view(), on_sheet(page, 100 + 8 * std::sin(0.33 * i), 70 - 8 * std::cos(0.33 * i)));
+      QTest::mouseMove(&page.view(),
+                       on_sheet(page, 100 + 8 * std::sin(0.33 * i), 70 - 8 * std::cos(0.33 * i)));
     QTest::mouseRelease(&page.view(), Qt::LeftButton, {}, on_sheet(page, 100, 62));
     QCOMPARE(document.regions().regions.items.size(), found + 2);
     action(page, QStringLiteral("Grow from here"))->trigger();
@@ -413,10 +440,14 @@ class PhotoFlowTest : public QObject {
     QTest::mouseMove(&page.view(), at + QPoint(1, 1));
     QTest::mouseRelease(&page.view(), Qt::LeftButton, {}, at + QPoint(1, 1));
     QVERIFY(document.setup().corners.has_value());
-    QVERIFY(wait_until([&] { return document.readings_are_current() && document.sheet() && document.sheet()->sheet.markers_found == 0; }));
+    QVERIFY(wait_until([&] {
+      return document.readings_are_current() && document.sheet() &&
+             document.sheet()->sheet.markers_found == 0;
+    }));
     const auto by_hand = document.readings().front().reading.lab;
     // Patch edges pull the sheet into place again: far closer than the uncertainty of about 1.
-    QVERIFY(std::abs(by_hand.l - by_markers.l) < 0.5 && std::abs(by_hand.a - by_markers.a) < 0.5 && std::abs(by_hand.b - by_markers.b) < 0.5);
+    QVERIFY(std::abs(by_hand.l - by_markers.l) < 0.5 && std::abs(by_hand.a - by_markers.a) < 0.5 &&
+            std::abs(by_hand.b - by_markers.b) < 0.5);
   }
 
   void wrong_files_become_issues() {
@@ -429,14 +460,19 @@ class PhotoFlowTest : public QObject {
     nonsense.close();
     page.open(nonsense.fileName());
     QVERIFY(wait_until([&] { return page.issue_model().rowCount() == 1; }, 10'000));
-    QVERIFY(page.issue_model().index(0, IssueModel::message).data().toString().contains(QStringLiteral("no photo.jpg")));
+    QVERIFY(page.issue_model()
+                .index(0, IssueModel::message)
+                .data()
+                .toString()
+                .contains(QStringLiteral("no photo.jpg")));
     QVERIFY(QApplication::activeModalWidget() == nullptr);
     QImage blank(400, 300, QImage::Format_RGB32);
     blank.fill(Qt::gray);
     const QString no_sheet = home_.path(QStringLiteral("blank.png"));
     QVERIFY(blank.save(no_sheet));
     page.open(no_sheet);
-    QVERIFY(wait_until([&] { return page.issue_model().rowCount() == 1 && page.document().photo(); }, 10'000));
+    QVERIFY(
+        wait_until([&] { return page.issue_model().rowCount() == 1 && page.document().photo(); }, 10'000));
     QCOMPARE(page.document().issues().front().code, QStringLiteral("chart-not-found"));
     QVERIFY(!page.document().issues().front().advice.isEmpty());
   }

@@ -53,8 +53,10 @@ class RecoveryTest : public QObject {
     const QTableView* table = nullptr;
     for (const QTableView* each : page.findChildren<QTableView*>())
       if (each->model() == &page.region_model()) table = each;
-    QCOMPARE(table->selectionModel()->selectedRows().value(0).row(), page.region_model().row_of(page.view().selected()));
-    QVERIFY2(page.reading_panel().lab_text().startsWith(QStringLiteral("L* ")), qPrintable(page.reading_panel().name_text()));
+    QCOMPARE(table->selectionModel()->selectedRows().value(0).row(),
+             page.region_model().row_of(page.view().selected()));
+    QVERIFY2(page.reading_panel().lab_text().startsWith(QStringLiteral("L* ")),
+             qPrintable(page.reading_panel().name_text()));
     QVERIFY(Recovery::abandoned(Recovery::default_folder()).isEmpty());
   }
 
@@ -66,7 +68,12 @@ class RecoveryTest : public QObject {
       window.show();
       QVERIFY(open_and_read(window, demo.photo, demo.reference));
       duplicate_region(window.photo_page().document(), window.photo_page().view().selected());
-      QVERIFY(wait_until([&] { return window.photo_page().recovery().file().size() > 0 && QFile::exists(window.photo_page().recovery().file()); }, 10'000));
+      QVERIFY(wait_until(
+          [&] {
+            return window.photo_page().recovery().file().size() > 0 &&
+                   QFile::exists(window.photo_page().recovery().file());
+          },
+          10'000));
       file = window.photo_page().recovery().file();
     }
     QVERIFY(!QFile::exists(file));

@@ -29,7 +29,10 @@ class Camera {
   void take(const QString& name) {
     QTest::qWait(150);
     PhotoPage& page = window_.photo_page();
-    wait_until([&] { return page.view().complete() && !page.view().tiles().working() && !page.color_plane().lane().busy() && !page.magnifier().lane().busy(); });
+    wait_until([&] {
+      return page.view().complete() && !page.view().tiles().working() && !page.color_plane().lane().busy() &&
+             !page.magnifier().lane().busy();
+    });
     QTest::qWait(50);
     const QString file = QDir(folder_).filePath(name + suffix_ + QStringLiteral(".png"));
     if (!window_.grab().save(file)) std::fprintf(stderr, "%s could not be written\n", qPrintable(file));
@@ -45,7 +48,9 @@ class Camera {
 int main(int argc, char** argv) {
   QApplication application(argc, argv);
   if (argc < 5) {
-    std::fprintf(stderr, "usage: tintfall-screenshots FOLDER PHOTO REFERENCE light|dark [SUFFIX [RECORDS [SERIES]]]\n");
+    std::fprintf(
+        stderr,
+        "usage: tintfall-screenshots FOLDER PHOTO REFERENCE light|dark [SUFFIX [RECORDS [SERIES]]]\n");
     return 2;
   }
   const QStringList arguments = QApplication::arguments();
@@ -55,7 +60,9 @@ int main(int argc, char** argv) {
   MainWindow window;
   window.resize(1280, 720);
   window.show();
-  Camera camera(window, arguments[1], QStringLiteral("-") + arguments[4] + (argc > 5 && !arguments[5].isEmpty() ? QStringLiteral("-") + arguments[5] : QString()));
+  Camera camera(window, arguments[1],
+                QStringLiteral("-") + arguments[4] +
+                    (argc > 5 && !arguments[5].isEmpty() ? QStringLiteral("-") + arguments[5] : QString()));
   camera.take(QStringLiteral("guide"));
   if (!open_and_read(window, arguments[2], arguments[3])) {
     std::fprintf(stderr, "the photo was not read\n");
@@ -72,7 +79,9 @@ int main(int argc, char** argv) {
   camera.take(QStringLiteral("diagram"));
   page.tabs().setCurrentIndex(2);
   for (QAction* action : page.actions())
-    if (action->text() == QObject::tr("Difference from the reading") || action->shortcut() == QKeySequence(QStringLiteral("Ctrl+3"))) action->trigger();
+    if (action->text() == QObject::tr("Difference from the reading") ||
+        action->shortcut() == QKeySequence(QStringLiteral("Ctrl+3")))
+      action->trigger();
   camera.take(QStringLiteral("difference"));
   page.tabs().setCurrentIndex(3);
   view.set_corner_handles(true);
@@ -84,7 +93,8 @@ int main(int argc, char** argv) {
     window.show_page(QStringLiteral("compare"));
     const QDir records(arguments[6]);
     QStringList files;
-    for (const QString& name : records.entryList({QStringLiteral("QH-03-*.json")})) files.push_back(records.filePath(name));
+    for (const QString& name : records.entryList({QStringLiteral("QH-03-*.json")}))
+      files.push_back(records.filePath(name));
     compare.add_files(files);
     wait_until([&] { return compare.outcome() && compare.outcome()->readings.size() >= 2; });
     camera.take(QStringLiteral("compare"));
@@ -96,8 +106,10 @@ int main(int argc, char** argv) {
     window.show_page(QStringLiteral("reaction"));
     const QDir photos(arguments[7]);
     QStringList files;
-    for (const QString& name : photos.entryList({QStringLiteral("*.jpg")})) files.push_back(photos.filePath(name));
-    const auto regions = colorlib::read_regions(std::filesystem::path(photos.filePath(QStringLiteral("regions.json")).toStdString()));
+    for (const QString& name : photos.entryList({QStringLiteral("*.jpg")}))
+      files.push_back(photos.filePath(name));
+    const auto regions = colorlib::read_regions(
+        std::filesystem::path(photos.filePath(QStringLiteral("regions.json")).toStdString()));
     series.add_photos(files);
     if (regions) series.use_regions(*regions, QStringLiteral("regions.json"));
     series.read();
@@ -111,15 +123,19 @@ int main(int argc, char** argv) {
     const auto settled = [&] { wait_until([&] { return !catalogue.busy(); }); };
     const QDir records(arguments[6]);
     QStringList files;
-    for (const QString& name : records.entryList({QStringLiteral("*.json")})) files.push_back(records.filePath(name));
+    for (const QString& name : records.entryList({QStringLiteral("*.json")}))
+      files.push_back(records.filePath(name));
     catalogue.add_files(files);
     settled();
     catalogue.choose(QStringLiteral("QH-03"));
     settled();
     const auto& item = colorlib::scenes::scenario_item("QH-03");  // invented, as everything of the scenario
-    for (const auto& [name, value] : {std::pair{"collector", QStringLiteral("V")}, {"collected", QStringLiteral("2031-10-04")},
-                                      {"working_name", QString::fromStdString(item.taxon)}, {"tissue", QStringLiteral("cap, for its deposit")}})
-      catalogue.fields().setData(catalogue.fields().index(catalogue.fields().row_of(QLatin1String(name)), FieldModel::value), value);
+    for (const auto& [name, value] : {std::pair{"collector", QStringLiteral("V")},
+                                      {"collected", QStringLiteral("2031-10-04")},
+                                      {"working_name", QString::fromStdString(item.taxon)},
+                                      {"tissue", QStringLiteral("cap, for its deposit")}})
+      catalogue.fields().setData(
+          catalogue.fields().index(catalogue.fields().row_of(QLatin1String(name)), FieldModel::value), value);
     settled();
     catalogue.look_like_the_reading();
     settled();

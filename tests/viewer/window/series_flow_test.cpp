@@ -63,12 +63,14 @@ class SeriesFlowTest : public QObject {
     page.add_photos(photos_);
     page.use_regions(regions_, QStringLiteral("test"));
     page.read();  // before the window knows its screen
-    QVERIFY(wait_until([&] { return page.outcome() != nullptr && page.outcome()->frames.size() == 6; }, 120'000));
+    QVERIFY(
+        wait_until([&] { return page.outcome() != nullptr && page.outcome()->frames.size() == 6; }, 120'000));
     QVERIFY(!seen.on_window_thread);
     QVERIFY(seen.cancel_polls > 0);
     const SeriesOutcome& outcome = *page.outcome();
     QCOMPARE(outcome.lines.size(), std::size_t{1});
-    for (const SeriesFrame& frame : outcome.frames) QVERIFY2(!frame.picture.isNull(), qPrintable(frame.dropped));
+    for (const SeriesFrame& frame : outcome.frames)
+      QVERIFY2(!frame.picture.isNull(), qPrintable(frame.dropped));
     // KOH on this tissue darkens it by far more than the uncertainty: the curve rises.
     const auto& marks = outcome.lines.front().marks;
     QVERIFY(marks.back().change_de00 > 15);
@@ -79,16 +81,24 @@ class SeriesFlowTest : public QObject {
     const CourseLine& course = outcome.lines.front();
     QVERIFY(course.fit.size() > 100);
     QVERIFY(course.onset && course.half_time);
-    QVERIFY(course.half_time->low_s <= course.half_time->seconds && course.half_time->seconds <= course.half_time->high_s);
+    QVERIFY(course.half_time->low_s <= course.half_time->seconds &&
+            course.half_time->seconds <= course.half_time->high_s);
     for (const CourseMark& mark : marks) {
-      const auto near = std::min_element(course.fit.begin(), course.fit.end(), [&](const auto& a, const auto& b) { return std::abs(a.first - mark.seconds) < std::abs(b.first - mark.seconds); });
-      QVERIFY2(std::abs(near->second - mark.change_de00) < 4, qPrintable(QStringLiteral("%1 s: %2, fit %3").arg(mark.seconds).arg(mark.change_de00).arg(near->second)));
+      const auto near =
+          std::min_element(course.fit.begin(), course.fit.end(), [&](const auto& a, const auto& b) {
+            return std::abs(a.first - mark.seconds) < std::abs(b.first - mark.seconds);
+          });
+      QVERIFY2(
+          std::abs(near->second - mark.change_de00) < 4,
+          qPrintable(
+              QStringLiteral("%1 s: %2, fit %3").arg(mark.seconds).arg(mark.change_de00).arg(near->second)));
     }
     QVERIFY(page.words().text().contains(QStringLiteral("half done at")));
     // What happened is said as `tintfall series` says it.
     const colorlib::SpotRecord& spot = outcome.record->spots.front();
     QVERIFY2(spot.verdict == "positive", spot.verdict_text.c_str());
-    QVERIFY2(page.words().text().contains(QString::fromStdString(spot.verdict_text + ". " + spot.sentence)), qPrintable(page.words().text()));
+    QVERIFY2(page.words().text().contains(QString::fromStdString(spot.verdict_text + ". " + spot.sentence)),
+             qPrintable(page.words().text()));
 
     // Scrubbing links line, pictures and words.
     TimeLine& line = page.time_line();
@@ -99,7 +109,8 @@ class SeriesFlowTest : public QObject {
     QTest::keyClick(&line, Qt::Key_End);
     QCOMPARE(page.before_after().after(), 5);
     QVERIFY(page.words().text().contains(QStringLiteral("A at ")));
-    QTest::mouseClick(&line, Qt::LeftButton, {}, QPoint(static_cast<int>(line.x_of(outcome.frames[3].seconds)), 92));
+    QTest::mouseClick(&line, Qt::LeftButton, {},
+                      QPoint(static_cast<int>(line.x_of(outcome.frames[3].seconds)), 92));
     QCOMPARE(line.frame(), 3);
 
     // The zero is dragged on the line; nothing is read again.
@@ -134,7 +145,8 @@ class SeriesFlowTest : public QObject {
     settings.hand_deg = 0;
     const colorlib::scenes::SeriesScene series(settings, *chart);
     std::vector<colorlib::Image8> pictures;
-    for (std::size_t i = 0; i < series.frames(); ++i) pictures.push_back(colorlib::eight_bit(series.frame(i).photo));
+    for (std::size_t i = 0; i < series.frames(); ++i)
+      pictures.push_back(colorlib::eight_bit(series.frame(i).photo));
     colorlib::VideoFileSettings file;
     file.width_px = pictures[0].columns / 2 * 2;
     file.height_px = pictures[0].rows / 2 * 2;
@@ -144,11 +156,13 @@ class SeriesFlowTest : public QObject {
       const double t = settings.seconds.front() + i / 8.0;
       std::size_t next = 1;
       while (next + 1 < pictures.size() && settings.seconds[next] < t) ++next;
-      const double share = std::clamp((t - settings.seconds[next - 1]) / (settings.seconds[next] - settings.seconds[next - 1]), 0.0, 1.0);
+      const double share = std::clamp(
+          (t - settings.seconds[next - 1]) / (settings.seconds[next] - settings.seconds[next - 1]), 0.0, 1.0);
       colorlib::Image8 frame(file.height_px, file.width_px, 3);
       for (int r = 0; r < frame.rows; ++r)
         for (int k = 0; k < 3 * frame.columns; ++k)
-          frame.at(r, 0)[k] = static_cast<std::uint8_t>(std::lround((1 - share) * pictures[next - 1].at(r, 0)[k] + share * pictures[next].at(r, 0)[k]));
+          frame.at(r, 0)[k] = static_cast<std::uint8_t>(
+              std::lround((1 - share) * pictures[next - 1].at(r, 0)[k] + share * pictures[next].at(r, 0)[k]));
       writer.add(frame, 125L * i);
     }
     writer.finish();
@@ -166,13 +180,15 @@ class SeriesFlowTest : public QObject {
     QVERIFY(outcome.frames.size() >= 5 && outcome.frames.size() < 96);  // the telling ones
     QCOMPARE(outcome.lines.size(), std::size_t{1});
     QVERIFY(outcome.lines.front().marks.back().change_de00 > 10);
-    QVERIFY(std::any_of(outcome.frames.begin(), outcome.frames.end(), [](const SeriesFrame& frame) { return !frame.picture.isNull(); }));
+    QVERIFY(std::any_of(outcome.frames.begin(), outcome.frames.end(),
+                        [](const SeriesFrame& frame) { return !frame.picture.isNull(); }));
     QVERIFY(outcome.frames.back().seconds - outcome.frames.front().seconds > 8);
     // A video stands alone.
     page.add_photos(photos_);
     page.read();
     QVERIFY(wait_until([&] { return !page.lane().busy(); }, 60'000));
-    QVERIFY2(page.words().text().contains(QStringLiteral("series of its own")), qPrintable(page.words().text()));
+    QVERIFY2(page.words().text().contains(QStringLiteral("series of its own")),
+             qPrintable(page.words().text()));
   }
 #endif
 
@@ -195,8 +211,11 @@ class SeriesFlowTest : public QObject {
     const QString folder = home_.path(QStringLiteral("series"));
     QVERIFY(QDir().mkpath(folder));
     drop(folder);
-    QVERIFY2(wait_until([&] { return page.words().text().contains(QStringLiteral("holds no photos")); }, 10'000), qPrintable(page.words().text()));
-    for (const QString& photo : photos_) QVERIFY(QFile::copy(photo, folder + QLatin1Char('/') + QFileInfo(photo).fileName()));
+    QVERIFY2(
+        wait_until([&] { return page.words().text().contains(QStringLiteral("holds no photos")); }, 10'000),
+        qPrintable(page.words().text()));
+    for (const QString& photo : photos_)
+      QVERIFY(QFile::copy(photo, folder + QLatin1Char('/') + QFileInfo(photo).fileName()));
     QFile note(folder + QStringLiteral("/notes.txt"));
     QVERIFY(note.open(QIODevice::WriteOnly) && note.write("not a photo") > 0);
     note.close();

@@ -85,7 +85,9 @@ class TranslationTest : public QObject {
     QVERIFY(source.open(QIODevice::ReadOnly));
     static const QRegularExpression said(QStringLiteral("(?:phrase|led_to)\\(\\s*\"([^\"]+)\""));
     int phrases = 0;
-    const QString text = QString::fromUtf8(source.readAll()).replace(QStringLiteral("\\u0394"), QStringLiteral("\u0394")).replace(QStringLiteral("\\u00b1"), QStringLiteral("\u00b1"));
+    const QString text = QString::fromUtf8(source.readAll())
+                             .replace(QStringLiteral("\\u0394"), QStringLiteral("\u0394"))
+                             .replace(QStringLiteral("\\u00b1"), QStringLiteral("\u00b1"));
     for (auto found = said.globalMatch(text); found.hasNext(); ++phrases) {
       const std::string phrase = found.next().captured(1).toStdString();
       QVERIFY2(translated(phrase), phrase.c_str());
@@ -100,7 +102,8 @@ class TranslationTest : public QObject {
         for (const double lighter : {-1., 0., 1.}) {
           const double angle = degrees * M_PI / 180;
           const colorlib::ColorState before{{50, 10, 10}, {}};
-          const colorlib::ColorState after{{50 + lighter * step, 10 + step * std::cos(angle), 10 + step * std::sin(angle)}, {}};
+          const colorlib::ColorState after{
+              {50 + lighter * step, 10 + step * std::cos(angle), 10 + step * std::sin(angle)}, {}};
           const auto change = colorlib::color_change(before, after, *namer);
           ways.insert(change.directions.begin(), change.directions.end());
           ways.insert(std::string(colorlib::strength_word(change.strength)));
@@ -136,18 +139,28 @@ class TranslationTest : public QObject {
     for (const int column : {RegionModel::id, RegionModel::kind, RegionModel::lab}) {
       int widest = bold.horizontalAdvance(page.region_model().headerData(column, Qt::Horizontal).toString());
       for (int row = 0; row < page.region_model().rowCount(); ++row)
-        widest = std::max(widest, table->fontMetrics().horizontalAdvance(page.region_model().index(row, column).data().toString()));
-      QVERIFY2(table->columnWidth(column) >= widest + 4, qPrintable(QStringLiteral("column %1: %2 of %3 px").arg(column).arg(table->columnWidth(column)).arg(widest)));
-      QVERIFY2(table->columnViewportPosition(column) + table->columnWidth(column) <= table->viewport()->width(), qPrintable(QString::number(column)));
+        widest = std::max(widest, table->fontMetrics().horizontalAdvance(
+                                      page.region_model().index(row, column).data().toString()));
+      QVERIFY2(table->columnWidth(column) >= widest + 4, qPrintable(QStringLiteral("column %1: %2 of %3 px")
+                                                                        .arg(column)
+                                                                        .arg(table->columnWidth(column))
+                                                                        .arg(widest)));
+      QVERIFY2(
+          table->columnViewportPosition(column) + table->columnWidth(column) <= table->viewport()->width(),
+          qPrintable(QString::number(column)));
     }
     const int words_px = table->columnWidth(RegionModel::name) - table->iconSize().width();
-    QVERIFY2(words_px > table->fontMetrics().horizontalAdvance(QStringLiteral("strong brown")), qPrintable(QString::number(words_px)));
+    QVERIFY2(words_px > table->fontMetrics().horizontalAdvance(QStringLiteral("strong brown")),
+             qPrintable(QString::number(words_px)));
     QVERIFY(!table->wordWrap());
     // A long name of a region takes the words' room, never the figures'.
     rename_region(page.document(), page.region_model().row(1)->id, QStringLiteral("linker Rand des Hutes"));
     QVERIFY(wait_until([&] { return page.document().readings_are_current(); }));
-    QVERIFY(table->columnWidth(RegionModel::lab) > table->fontMetrics().horizontalAdvance(page.region_model().index(1, RegionModel::lab).data().toString()));
-    QVERIFY(table->columnViewportPosition(RegionModel::lab) + table->columnWidth(RegionModel::lab) <= table->viewport()->width());
+    QVERIFY(table->columnWidth(RegionModel::lab) >
+            table->fontMetrics().horizontalAdvance(
+                page.region_model().index(1, RegionModel::lab).data().toString()));
+    QVERIFY(table->columnViewportPosition(RegionModel::lab) + table->columnWidth(RegionModel::lab) <=
+            table->viewport()->width());
   }
 
   void german_words_on_the_time_line_are_whole() {
@@ -179,7 +192,8 @@ class TranslationTest : public QObject {
       QTest::qWait(30);
       QList<QRect> found;
       for (const QToolButton* button : window.findChildren<QToolButton*>())
-        if (button->accessibleName().startsWith(QStringLiteral("Seite: "))) found.push_back(button->geometry());
+        if (button->accessibleName().startsWith(QStringLiteral("Seite: ")))
+          found.push_back(button->geometry());
       return found;
     };
     window.show_page(QStringLiteral("photo"));
@@ -199,7 +213,9 @@ class TranslationTest : public QObject {
       for (const QAction* action : group.actions)
         if (action != nullptr) QVERIFY2(!action->shortcut().isEmpty(), qPrintable(action->text()));
     QVERIFY2(window.minimumSizeHint().width() <= 1280 && window.minimumSizeHint().height() <= 720,
-             qPrintable(QStringLiteral("%1 x %2").arg(window.minimumSizeHint().width()).arg(window.minimumSizeHint().height())));
+             qPrintable(QStringLiteral("%1 x %2")
+                            .arg(window.minimumSizeHint().width())
+                            .arg(window.minimumSizeHint().height())));
   }
 };
 

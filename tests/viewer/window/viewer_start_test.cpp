@@ -13,16 +13,19 @@ class ViewerStartTest : public QObject {
     int status = -1;
     QString out, err;
   };
-  Answer start_without_screen(const QStringList& arguments, const QString& locale, const QString& display = {}) {
+  Answer start_without_screen(const QStringList& arguments, const QString& locale,
+                              const QString& display = {}) {
     QProcess program;
     QProcessEnvironment environment = QProcessEnvironment::systemEnvironment();
-    for (const char* name : {"DISPLAY", "WAYLAND_DISPLAY", "QT_QPA_PLATFORM", "LANGUAGE", "LC_MESSAGES"}) environment.remove(QLatin1String(name));
+    for (const char* name : {"DISPLAY", "WAYLAND_DISPLAY", "QT_QPA_PLATFORM", "LANGUAGE", "LC_MESSAGES"})
+      environment.remove(QLatin1String(name));
     for (const char* name : {"LANG", "LC_ALL"}) environment.insert(QLatin1String(name), locale);
     if (!display.isEmpty()) environment.insert(QStringLiteral("DISPLAY"), display);
     program.setProcessEnvironment(environment);
     program.start(QStringLiteral(TINTFALL_VIEWER), arguments);
     if (!program.waitForFinished(30'000) || program.exitStatus() != QProcess::NormalExit) return {};
-    return {program.exitCode(), QString::fromUtf8(program.readAllStandardOutput()), QString::fromUtf8(program.readAllStandardError())};
+    return {program.exitCode(), QString::fromUtf8(program.readAllStandardOutput()),
+            QString::fromUtf8(program.readAllStandardError())};
   }
 
   OwnHome home_;
@@ -46,7 +49,9 @@ class ViewerStartTest : public QObject {
   void without_a_screen_it_says_so() {
     const Answer english = start_without_screen({QStringLiteral("photo.jpg")}, QStringLiteral("C.UTF-8"));
     QCOMPARE(english.status, status_bad_call);
-    QVERIFY2(english.err.contains(QStringLiteral("no screen")) && english.err.contains(QStringLiteral("WAYLAND_DISPLAY")), qPrintable(english.err));
+    QVERIFY2(english.err.contains(QStringLiteral("no screen")) &&
+                 english.err.contains(QStringLiteral("WAYLAND_DISPLAY")),
+             qPrintable(english.err));
     QCOMPARE(english.err.trimmed().count(QLatin1Char('\n')), 0);
     QVERIFY(english.out.isEmpty());
     const Answer german = start_without_screen({}, QStringLiteral("de_DE.UTF-8"));
@@ -56,9 +61,11 @@ class ViewerStartTest : public QObject {
 
   void a_screen_that_cannot_be_reached_is_named() {
     const QString nowhere = QStringLiteral("nowhere.invalid:7");
-    const Answer english = start_without_screen({QStringLiteral("photo.jpg")}, QStringLiteral("C.UTF-8"), nowhere);
+    const Answer english =
+        start_without_screen({QStringLiteral("photo.jpg")}, QStringLiteral("C.UTF-8"), nowhere);
     QCOMPARE(english.status, status_bad_call);
-    QVERIFY2(english.err.contains(QStringLiteral("no screen")) && english.err.contains(nowhere), qPrintable(english.err));
+    QVERIFY2(english.err.contains(QStringLiteral("no screen")) && english.err.contains(nowhere),
+             qPrintable(english.err));
     QCOMPARE(english.err.trimmed().count(QLatin1Char('\n')), 0);
     const Answer german = start_without_screen({}, QStringLiteral("de_DE.UTF-8"), nowhere);
     QVERIFY2(german.err.contains(QStringLiteral("keinen Bildschirm")), qPrintable(german.err));

@@ -11,14 +11,16 @@
 namespace tintfall::viewer {
 
 OwnHome::OwnHome() {
-  for (const char* name : {"HOME", "XDG_CONFIG_HOME", "XDG_DATA_HOME", "XDG_CACHE_HOME"}) qputenv(name, folder_.path().toUtf8());
+  for (const char* name : {"HOME", "XDG_CONFIG_HOME", "XDG_DATA_HOME", "XDG_CACHE_HOME"})
+    qputenv(name, folder_.path().toUtf8());
   QSettings::setPath(QSettings::NativeFormat, QSettings::UserScope, folder_.path());
   QApplication::setOrganizationName(QStringLiteral("tintfall"));
   QApplication::setApplicationName(QStringLiteral("tintfall-viewer"));
 }
 
 DemoPhoto demo_photo(const OwnHome& home, const char* item) {
-  const DemoPhoto demo{home.path(QStringLiteral("%1.jpg").arg(item)), home.path(QStringLiteral("%1.txt").arg(item))};
+  const DemoPhoto demo{home.path(QStringLiteral("%1.jpg").arg(item)),
+                       home.path(QStringLiteral("%1.txt").arg(item))};
   if (QFile::exists(demo.photo)) return demo;
   const auto chart = colorlib::find_chart("frame-a5");
   auto settings = colorlib::scenes::scenario_scene(colorlib::scenes::scenario_item(item),
@@ -50,7 +52,9 @@ bool open_and_read(MainWindow& window, const QString& photo, const QString& refe
   window.open(photo);
   PhotoDocument& document = window.photo_page().document();
   return wait_until([&] { return document.readings_are_current() && !document.readings().empty(); }) &&
-         wait_until([&] { return window.photo_page().view().complete() && !window.photo_page().view().tiles().working(); });
+         wait_until([&] {
+           return window.photo_page().view().complete() && !window.photo_page().view().tiles().working();
+         });
 }
 
 }  // namespace tintfall::viewer

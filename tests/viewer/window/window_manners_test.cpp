@@ -24,10 +24,12 @@ class WindowMannersTest : public QObject {
   /// Parts that Qt makes inside its own widgets: what is asked for is the name of the whole.
   static bool inner_part(const QWidget* widget) {
     const QString name = widget->objectName();
-    return name.startsWith(QLatin1String("qt_")) || name.startsWith(QLatin1String("ScrollLeft")) || name.startsWith(QLatin1String("ScrollRight")) ||
-           qobject_cast<const QHeaderView*>(widget) || qobject_cast<const QScrollBar*>(widget) || qobject_cast<const QTabBar*>(widget) ||
-           widget->inherits("QTableCornerButton") || widget->inherits("QSplitterHandle") || widget->inherits("QComboBoxPrivateContainer") ||
-           widget->inherits("QMenuBarExtension") || widget->inherits("QToolBarExtension");
+    return name.startsWith(QLatin1String("qt_")) || name.startsWith(QLatin1String("ScrollLeft")) ||
+           name.startsWith(QLatin1String("ScrollRight")) || qobject_cast<const QHeaderView*>(widget) ||
+           qobject_cast<const QScrollBar*>(widget) || qobject_cast<const QTabBar*>(widget) ||
+           widget->inherits("QTableCornerButton") || widget->inherits("QSplitterHandle") ||
+           widget->inherits("QComboBoxPrivateContainer") || widget->inherits("QMenuBarExtension") ||
+           widget->inherits("QToolBarExtension");
   }
   static QString spoken_name(const QWidget* widget) {
     if (!widget->accessibleName().isEmpty()) return widget->accessibleName();
@@ -56,7 +58,9 @@ class WindowMannersTest : public QObject {
         if (!widget->isVisible() || inner_part(widget) || plain_holder(widget)) continue;
         ++walked;
         if (spoken_name(widget).isEmpty())
-          nameless.push_back(QStringLiteral("%1 in %2").arg(QLatin1String(widget->metaObject()->className()), QLatin1String(widget->parentWidget()->metaObject()->className())));
+          nameless.push_back(QStringLiteral("%1 in %2")
+                                 .arg(QLatin1String(widget->metaObject()->className()),
+                                      QLatin1String(widget->parentWidget()->metaObject()->className())));
       }
     };
     for (int page = 0; page < window.pages().count(); ++page) {
@@ -82,7 +86,8 @@ class WindowMannersTest : public QObject {
         if (each == nullptr) continue;
         ++actions;
         QVERIFY2(!each->shortcut().isEmpty(), qPrintable(each->text()));
-        QVERIFY2(!keys.contains(each->shortcut().toString()), qPrintable(each->text() + each->shortcut().toString()));
+        QVERIFY2(!keys.contains(each->shortcut().toString()),
+                 qPrintable(each->text() + each->shortcut().toString()));
         keys.push_back(each->shortcut().toString());
       }
     QVERIFY(actions > 40);
@@ -126,13 +131,18 @@ class WindowMannersTest : public QObject {
     page.view().set_rendering(colorlib::PhotoRendering::calibrated);
     QTest::mouseMove(&page.view(), page.view().rect().center());
     const auto place = page.document().regions().regions.items.front().bounds();
-    page.document().grow_from({(place[0] + place[2]) / 2, place[1] + (place[3] - place[1]) / 4}, 12, colorlib::RegionKind::deposit);
-    QVERIFY(wait_until([&] { return traces.contains(QStringLiteral("grow")) && traces.contains(QStringLiteral("probe")) && traces.contains(QStringLiteral("names")); }));
+    page.document().grow_from({(place[0] + place[2]) / 2, place[1] + (place[3] - place[1]) / 4}, 12,
+                              colorlib::RegionKind::deposit);
+    QVERIFY(wait_until([&] {
+      return traces.contains(QStringLiteral("grow")) && traces.contains(QStringLiteral("probe")) &&
+             traces.contains(QStringLiteral("names"));
+    }));
     for (const char* lane : {"open", "sheet", "read", "grow", "probe", "names", "tile"}) {
       QVERIFY2(traces.contains(QLatin1String(lane)), lane);
       QVERIFY2(!traces[QLatin1String(lane)].on_window_thread, lane);
     }
-    for (const char* lane : {"open", "sheet", "read", "grow", "probe"}) QVERIFY2(traces[QLatin1String(lane)].cancel_polls > 0, lane);
+    for (const char* lane : {"open", "sheet", "read", "grow", "probe"})
+      QVERIFY2(traces[QLatin1String(lane)].cancel_polls > 0, lane);
   }
 
   void a_stopped_job_gives_no_answer() {
@@ -163,7 +173,12 @@ class WindowMannersTest : public QObject {
     TaskLane lane(QStringLiteral("test"));
     QList<int> answers;
     std::atomic<bool> hold{true};
-    lane.start([&](colorlib::Progress&) { while (hold) QThread::msleep(1); return 1; }, [&](int answer) { answers.push_back(answer); });
+    lane.start(
+        [&](colorlib::Progress&) {
+          while (hold) QThread::msleep(1);
+          return 1;
+        },
+        [&](int answer) { answers.push_back(answer); });
     lane.start([](colorlib::Progress&) { return 2; }, [&](int answer) { answers.push_back(answer); });
     QVERIFY(wait_until([&] { return !answers.isEmpty(); }, 5000));
     hold = false;
@@ -173,15 +188,26 @@ class WindowMannersTest : public QObject {
     TaskLane files(QStringLiteral("files"), TaskLane::Order::one_after_another);
     QList<int> written;
     hold = true;
-    files.start([&](colorlib::Progress&) { while (hold) QThread::msleep(1); return 1; }, [&](int answer) { written.push_back(answer); });
-    for (int i = 2; i <= 4; ++i) files.start([i](colorlib::Progress&) { return i; }, [&](int answer) { written.push_back(answer); });
+    files.start(
+        [&](colorlib::Progress&) {
+          while (hold) QThread::msleep(1);
+          return 1;
+        },
+        [&](int answer) { written.push_back(answer); });
+    for (int i = 2; i <= 4; ++i)
+      files.start([i](colorlib::Progress&) { return i; }, [&](int answer) { written.push_back(answer); });
     hold = false;
     QVERIFY(wait_until([&] { return written.size() == 4; }, 5000));
     QCOMPARE(written, (QList<int>{1, 2, 3, 4}));
     // A job that outlives its lane answers nobody.
     auto short_lived = std::make_unique<TaskLane>(QStringLiteral("short"));
     hold = true;
-    short_lived->start([&](colorlib::Progress&) { while (hold) QThread::msleep(1); return 3; }, [&](int answer) { answers.push_back(answer); });
+    short_lived->start(
+        [&](colorlib::Progress&) {
+          while (hold) QThread::msleep(1);
+          return 3;
+        },
+        [&](int answer) { answers.push_back(answer); });
     short_lived.reset();
     hold = false;
     TaskLane::wait_for_all();
@@ -195,7 +221,9 @@ class WindowMannersTest : public QObject {
       MainWindow window;
       window.show();
       QVERIFY2(window.minimumSizeHint().width() <= 1280 && window.minimumSizeHint().height() <= 720,
-               qPrintable(QStringLiteral("%1 x %2").arg(window.minimumSizeHint().width()).arg(window.minimumSizeHint().height())));
+               qPrintable(QStringLiteral("%1 x %2")
+                              .arg(window.minimumSizeHint().width())
+                              .arg(window.minimumSizeHint().height())));
       // Greys only: colour belongs to specimens.
       for (int role = 0; role < QPalette::NColorRoles; ++role)
         if (role != QPalette::Link && role != QPalette::LinkVisited && role != QPalette::NoRole)
