@@ -9,12 +9,15 @@
 #include <jerror.h>
 
 #include <algorithm>
+#include <atomic>
 #include <cmath>
 #include <colorlib/image/decode_internal.hpp>
 #include <colorlib/image/exif_block_internal.hpp>
 #include <colorlib/image/jpeg_samples_internal.hpp>
 #include <colorlib/image/pixel_encoding_internal.hpp>
 #include <colorlib/image/upright_rows_internal.hpp>
+#include <mutex>
+#include <thread>
 
 #include <fmt/format.h>
 
@@ -61,14 +64,14 @@ class JpegReader {
     coefficients_ = jpeg_read_coefficients(&decoder_);
     return coefficients_ != nullptr;
   }
-  /// One row of a component's blocks; null: not to be had.
-  const std::int16_t* block_row(int component, int row) {
-    if (setjmp(errors_.jump) != 0) return nullptr;
-    const JBLOCKARRAY rows =
-        decoder_.mem->access_virt_barray(reinterpret_cast<j_common_ptr>(&decoder_), coefficients_[component],
-                                         static_cast<JDIMENSION>(row), 1, FALSE);
-    static_assert(sizeof(JCOEF) == sizeof(std::int16_t));
-    return &rows[0][0][0];
+  /// One row of a component's blocks, copied, for libjpeg's own may move with the next row. False: not to be
+  /// had. Any thread may ask.
+  bool block_row(int component, int row, std::span<std::int16_t> out) {
+    const std::scoped_lock one_at_a_time(asking_);
+    const std::int16_t* from = own_block_row(component, row);
+    if (from == nullptr) return false;
+    std::copy_n(from, out.size(), out.begin());
+    return true;
   }
   /// False when the file holds no quantisation table for it.
   bool component(int index, JpegComponent& out) const {
@@ -197,6 +200,15 @@ class JpegReader {
     }
   }
 
+  const std::int16_t* own_block_row(int component, int row) {
+    if (setjmp(errors_.jump) != 0) return nullptr;
+    const JBLOCKARRAY rows =
+        decoder_.mem->access_virt_barray(reinterpret_cast<j_common_ptr>(&decoder_), coefficients_[component],
+                                         static_cast<JDIMENSION>(row), 1, FALSE);
+    static_assert(sizeof(JCOEF) == sizeof(std::int16_t));
+    return &rows[0][0][0];
+  }
+
   bool read_icc(JOCTET** data, unsigned int* size) {
     if (setjmp(errors_.jump) != 0) return false;
     return jpeg_read_icc_profile(&decoder_, data, size) != FALSE;
@@ -215,6 +227,7 @@ class JpegReader {
   jpeg_decompress_struct decoder_{};
   jpeg_progress_mgr progress_{};
   jvirt_barray_ptr* coefficients_ = nullptr;
+  std::mutex asking_;
   Errors errors_;
 };
 
@@ -226,8 +239,10 @@ tl::unexpected<Error> failure(const PhotoSource& source, const JpegReader& reade
   return unreadable(source, fmt::format("the JPEG data are damaged ({})", reason_of(reader.reason())));
 }
 
-/// The whole picture from coefficients that were read. False: they are not all there, or the user stopped.
-bool read_fine(const PhotoSource& source, JpegReader& reader, UprightRows<std::uint16_t>& rows) {
+/// Rows `from` to `to` - 1 of the picture, from coefficients that were read. False: they are not all there,
+/// or the user stopped.
+bool read_stripe(const PhotoSource& source, JpegReader& reader, UprightRows<std::uint16_t> rows, int from,
+                 int to) {
   const auto& info = reader.info();
   const JpegColor color = info.jpeg_color_space == JCS_GRAYSCALE ? JpegColor::grey
                           : info.jpeg_color_space == JCS_YCbCr   ? JpegColor::ycbcr
@@ -236,11 +251,13 @@ bool read_fine(const PhotoSource& source, JpegReader& reader, UprightRows<std::u
   for (int c = 0; c < info.num_components; ++c) {
     JpegComponent component;
     if (!reader.component(c, component)) return false;
-    component.block_row = [&reader, c](int row) { return reader.block_row(c, row); };
+    component.block_row = [&reader, c](int row, std::span<std::int16_t> out) {
+      return reader.block_row(c, row, out);
+    };
     components.emplace_back(std::move(component));
   }
   std::vector<std::vector<float>> lines(components.size(), std::vector<float>(info.image_width));
-  for (int y = 0; y < static_cast<int>(info.image_height); ++y) {
+  for (int y = from; y < to; ++y) {
     if (y % 64 == 0 && source.stopped()) return false;
     for (std::size_t c = 0; c < components.size(); ++c)
       if (!components[c].picture_row(y, lines[c])) return false;
@@ -248,6 +265,25 @@ bool read_fine(const PhotoSource& source, JpegReader& reader, UprightRows<std::u
     rows.row_done(y);
   }
   return true;
+}
+
+/// The whole picture, a stripe a core: every pixel comes out the same however many there are.
+bool read_fine(const PhotoSource& source, JpegReader& reader, UprightRows<std::uint16_t>& rows) {
+  constexpr int band = UprightRows<std::uint16_t>::band_rows, most_cores = 8;
+  const int height = static_cast<int>(reader.info().image_height);
+  const int bands = (height + band - 1) / band;
+  const int stripes =
+      std::clamp(static_cast<int>(std::thread::hardware_concurrency()), 1, std::min(bands, most_cores));
+  const auto begins = [&](int stripe) { return std::min(height, bands * stripe / stripes * band); };
+  std::atomic<bool> whole = true;
+  const auto work = [&](int stripe) {
+    if (!read_stripe(source, reader, rows.beside(), begins(stripe), begins(stripe + 1))) whole = false;
+  };
+  std::vector<std::jthread> others;
+  for (int i = 1; i < stripes; ++i) others.emplace_back(work, i);
+  work(0);
+  others.clear();
+  return whole;
 }
 
 /// Bytes a pixel while the coefficients are held, 2 each.

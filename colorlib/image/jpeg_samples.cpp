@@ -49,23 +49,29 @@ void transform(const std::int16_t* coefficients, const std::array<float, 64>& qu
   }
 }
 
-using Floats = Eigen::ArrayXf;
-using Part = Eigen::Map<const Floats>;
-
-/// Levels to 16 bits; what compression has pushed beyond black or white is cut off.
+/// Levels about 0 to 16 bits; what compression has pushed beyond black or white is cut off.
 template <class Levels>
-Eigen::ArrayXi fine_values(const Levels& levels) {
-  return (levels.max(0.0f).min(255.0f) * 257.0f + 0.5f).template cast<int>();
+auto fine_values(const Levels& levels) {
+  constexpr float middle = 128, full = 255, step = 257;
+  return ((levels + middle).max(0.0f).min(full) * step + 0.5f).template cast<std::int32_t>();
 }
 
 /// Twice as many samples, each a quarter of the way to its neighbour: what the general rule comes to for
 /// colour at half the columns.
 void doubled(const float* from, int width, std::span<float> out) {
-  const auto last = static_cast<std::size_t>(width - 1);
-  for (std::size_t i = 0; i <= last && 2 * i < out.size(); ++i) {
-    out[2 * i] = 0.75f * from[i] + 0.25f * from[i > 0 ? i - 1 : 0];
-    if (2 * i + 1 < out.size()) out[2 * i + 1] = 0.75f * from[i] + 0.25f * from[i < last ? i + 1 : last];
+  const auto own = static_cast<std::size_t>(width);
+  const auto put = [&](std::size_t to, std::size_t near, std::size_t far) {
+    if (to < out.size()) out[to] = 0.75f * from[near] + 0.25f * from[far];
+  };
+  put(0, 0, 0);
+  float* pair = out.data() + 1;  // samples 2 i + 1 and 2 i + 2 lie between i and i + 1
+  const std::size_t pairs = std::min(own - 1, (out.size() - 1) / 2);
+  for (std::size_t i = 0; i < pairs; ++i, pair += 2) {
+    pair[0] = 0.75f * from[i] + 0.25f * from[i + 1];
+    pair[1] = 0.25f * from[i] + 0.75f * from[i + 1];
   }
+  for (std::size_t x = 2 * pairs + 1; x < out.size(); ++x)
+    put(x, std::min(x / 2, own - 1), std::min(x / 2 + x % 2, own - 1));
 }
 
 }  // namespace
@@ -75,11 +81,11 @@ const float* JpegSamples::row(int y) {
   Band& band = bands_[static_cast<std::size_t>(wanted % 2)];
   const int stride = component_.blocks_across * side;
   if (band.block_row != wanted) {
-    const std::int16_t* coefficients = component_.block_row(wanted);
-    if (coefficients == nullptr) return nullptr;
+    coefficients_.resize(static_cast<std::size_t>(component_.blocks_across) * side * side);
+    if (!component_.block_row(wanted, coefficients_)) return nullptr;
     band.samples.resize(static_cast<std::size_t>(stride) * side);
     for (int b = 0; b < component_.blocks_across; ++b)
-      transform(coefficients + 64 * static_cast<std::ptrdiff_t>(b), component_.quantum,
+      transform(coefficients_.data() + side * side * static_cast<std::ptrdiff_t>(b), component_.quantum,
                 band.samples.data() + b * side, stride);
     band.block_row = wanted;
   }
@@ -123,28 +129,28 @@ bool JpegSamples::picture_row(int y, std::span<float> out) {
 }
 
 void jpeg_rgb_row(JpegColor color, std::span<const std::vector<float>> components, std::uint16_t* out) {
-  constexpr float middle = 128;
-  const auto part = [&](std::size_t c) {
-    return Part(components[c].data(), static_cast<Eigen::Index>(components[c].size()));
-  };
-  const Part first = part(0);
-  Eigen::ArrayXi r, g, b;
-  if (color == JpegColor::grey) {
-    r = g = b = fine_values(first + middle);
-  } else if (color == JpegColor::rgb) {
-    r = fine_values(first + middle);
-    g = fine_values(part(1) + middle);
-    b = fine_values(part(2) + middle);
-  } else {
-    const Part cb = part(1), cr = part(2);
-    r = fine_values(first + middle + 1.402f * cr);
-    g = fine_values(first + middle - 0.344136f * cb - 0.714136f * cr);
-    b = fine_values(first + middle + 1.772f * cb);
-  }
-  for (Eigen::Index x = 0; x < r.size(); ++x, out += 3) {
-    out[0] = static_cast<std::uint16_t>(r[x]);
-    out[1] = static_cast<std::uint16_t>(g[x]);
-    out[2] = static_cast<std::uint16_t>(b[x]);
+  constexpr int run = 256;  // pixels at a time, in the nearest cache
+  Eigen::Array<std::int32_t, run, 3> fine;
+  const int width = static_cast<int>(components[0].size());
+  for (int from = 0; from < width; from += run) {
+    const int count = std::min(run, width - from);
+    const auto part = [&](std::size_t c) {
+      return Eigen::Map<const Eigen::ArrayXf>(components[std::min(c, components.size() - 1)].data() + from,
+                                              count);
+    };
+    const auto first = part(0), second = part(1), third = part(2);  // grey: the same thrice
+    auto red = fine.col(0).head(count), green = fine.col(1).head(count), blue = fine.col(2).head(count);
+    if (color == JpegColor::ycbcr) {
+      red = fine_values(first + 1.402f * third);
+      green = fine_values(first - 0.344136f * second - 0.714136f * third);
+      blue = fine_values(first + 1.772f * second);
+    } else {
+      red = fine_values(first);
+      green = fine_values(second);
+      blue = fine_values(third);
+    }
+    for (int x = 0; x < count; ++x)
+      for (int c = 0; c < 3; ++c) *out++ = static_cast<std::uint16_t>(fine(x, c));
   }
 }
 

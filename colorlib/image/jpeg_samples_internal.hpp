@@ -18,8 +18,9 @@ struct JpegComponent {
   double per_column = 1, per_row = 1;  ///< samples for each of the picture's columns and rows, at most 1
   int blocks_across = 0;
   std::array<float, 64> quantum{};  ///< row-major, of the coefficients
-  /// Coefficients of one row of blocks, 64 each, row-major. Null when they cannot be had.
-  std::function<const std::int16_t*(int)> block_row;
+  /// Fills the coefficients of one row of blocks, 64 each, row-major. False when they cannot be had. May be
+  /// asked by several threads.
+  std::function<bool(int, std::span<std::int16_t>)> block_row;
 };
 
 /// The samples of one component, row by row. Levels of 8 bits about 0 (-128 to 127 and a little beyond),
@@ -41,6 +42,7 @@ class JpegSamples {
     std::vector<float> samples;
   };
   JpegComponent component_;
+  std::vector<std::int16_t> coefficients_;
   std::array<Band, 2> bands_;
   std::vector<float> mixed_;
 };

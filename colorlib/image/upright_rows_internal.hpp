@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <colorlib/base/image.hpp>
 #include <cstddef>
+#include <memory>
 #include <utility>
 
 namespace colorlib {
@@ -18,13 +19,17 @@ class UprightRows {
       : width_(file_width),
         height_(file_height),
         orientation_(orientation < 1 || orientation > 8 ? 1 : orientation),
-        upright_(orientation_ > 4 ? file_width : file_height, orientation_ > 4 ? file_height : file_width,
-                 3) {
+        upright_(std::make_shared<Image<T>>(orientation_ > 4 ? file_width : file_height,
+                                            orientation_ > 4 ? file_height : file_width, 3)) {
     if (orientation_ != 1) band_ = Image<T>(std::min(band_rows, file_height), file_width, 3);
   }
 
+  /// A second hand on the same picture, for another thread. What it fills must begin at a multiple of
+  /// `band_rows` and end before one, or with the picture.
+  UprightRows beside() const { return *this; }
+
   /// Where row `y` of the file belongs. Rows y .. y + rows_at(y) - 1 lie one after another from there.
-  T* row(int y) { return orientation_ == 1 ? upright_.at(y, 0) : band_.at(y % band_rows, 0); }
+  T* row(int y) { return orientation_ == 1 ? upright_->at(y, 0) : band_.at(y % band_rows, 0); }
   int rows_at(int y) const {
     return orientation_ == 1 ? height_ - y : std::min(band_rows - y % band_rows, height_ - y);
   }
@@ -32,12 +37,12 @@ class UprightRows {
   void row_done(int y) {
     if (orientation_ != 1 && (y % band_rows == band_rows - 1 || y == height_ - 1)) lay(y - y % band_rows, y);
   }
-  Image<T> take() { return std::move(upright_); }
+  Image<T> take() { return std::move(*upright_); }
 
- private:
   /// 32 rows: when turned, they fill 96 to 384 bytes of each upright row at a time.
   static constexpr int band_rows = 32;
 
+ private:
   void lay(int first, int last) {
     // Index of file pixel (x, y) in the upright raster is start + x * step_x + y * step_y [EXIF 2.32, 4.6.4
     // A].
@@ -68,7 +73,7 @@ class UprightRows {
       default:
         break;
     }
-    T* const out = upright_.data.data();
+    T* const out = upright_->data.data();
     const auto put = [&](int x, int y) {
       const T* from = band_.at(y - first, x);
       T* to = out + 3 * (start + x * step_x + y * step_y);
@@ -86,7 +91,8 @@ class UprightRows {
   }
 
   int width_, height_, orientation_;
-  Image<T> upright_, band_;
+  std::shared_ptr<Image<T>> upright_;
+  Image<T> band_;
 };
 
 /// A whole raster turned upright; orientation 1 moves it.
