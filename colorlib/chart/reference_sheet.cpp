@@ -88,7 +88,7 @@ CgatsParts parts_of(std::string_view text) {
       std::vector<Word> words;
       words_of(line, number, words);
       std::size_t count = 0;
-      const std::string& figure = words.size() > 1 ? words[1].text : std::string();
+      const std::string figure = words.size() > 1 ? words[1].text : std::string();
       std::from_chars(figure.data(), figure.data() + figure.size(), count);
       (word == "NUMBER_OF_FIELDS" ? parts.stated_fields : parts.stated_sets) = count;
     } else {

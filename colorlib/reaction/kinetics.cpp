@@ -49,7 +49,7 @@ std::string named(const ReactionSeries& series, std::size_t frame) {
 }
 
 Result<std::monostate> check(const ReactionSeries& series) {
-  const auto misused = [](std::string what) {
+  const auto misused = [](const std::string& what) {
     return fail(ErrorCode::bad_call, "Fitting a reaction's time course: " + what + ".",
                 "Give each frame a time and a colour, in the order in which they were taken.");
   };

@@ -159,7 +159,7 @@ Result<Protocol> read_protocol(const std::filesystem::path& path) {
   return parse_protocol(*text, path.filename().string());
 }
 
-Result<Protocol> parse_protocol(std::string_view text, std::string name) {
+Result<Protocol> parse_protocol(std::string_view text, const std::string& name) {
   text = without_byte_order_mark(text);
   return trimmed(text).starts_with('{') ? from_json(text, name) : from_csv(text, name);
 }

@@ -53,6 +53,6 @@ inline constexpr std::size_t most_other_fields = 100;
 /// Unknown fields go to `others`. Errors: unreadable_table: a value of the wrong kind or size, a field twice,
 /// more than `most_other_fields` unknown ones.
 Result<Protocol> read_protocol(const std::filesystem::path& path);
-Result<Protocol> parse_protocol(std::string_view text, std::string name);
+Result<Protocol> parse_protocol(std::string_view text, const std::string& name);
 
 }  // namespace colorlib

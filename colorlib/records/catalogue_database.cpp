@@ -4,6 +4,7 @@
 
 #include <soci/postgresql/soci-postgresql.h>
 #include <soci/sqlite3/soci-sqlite3.h>
+#include <algorithm>
 #include <chrono>
 #include <colorlib/base/strict_text.hpp>
 #include <colorlib/records/catalogue_database_internal.hpp>
@@ -18,7 +19,7 @@ constexpr long long application_id = 0x54494E32;
 
 /// The first line of a driver's message, without what it repeats of the statement.
 std::string first_line(std::string text) {
-  text = text.substr(0, text.find('\n'));
+  text.resize(std::min(text.size(), text.find('\n')));
   if (const auto end = text.find(" while "); end != std::string::npos) text.resize(end);
   return quotable(trimmed(text), 200);
 }

@@ -86,7 +86,7 @@ TEST(ChartTransferCommand, WritesAFileThatServesAsReference) {
 
 TEST(ChartTransferCommand, WrongCallsAreRefused) {
   const Photographed& made = photographed();
-  const auto refused = [&](std::vector<std::string> arguments, const Refusal& refusal) {
+  const auto refused = [&](const std::vector<std::string>& arguments, const Refusal& refusal) {
     expect_refused(arguments, refusal);
   };
   auto two = made.call("x.txt");

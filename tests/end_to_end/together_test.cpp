@@ -108,7 +108,7 @@ TEST(TogetherCommand, NamesThePhotoThatDoesNotBelong) {
 
 TEST(TogetherCommand, WrongUseIsRefused) {
   const Together together;
-  const auto refused = [&](std::vector<std::string> arguments, const std::string& word) {
+  const auto refused = [&](const std::vector<std::string>& arguments, const std::string& word) {
     expect_refused(arguments, {2, "bad-call", word});
   };
   refused({"read", together.photos[0], "--together"}, "at least two");

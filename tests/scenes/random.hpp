@@ -58,7 +58,7 @@ class Random {
   double normal(double mean, double sd) { return mean + sd * normal(); }
 
  private:
-  std::uint64_t state_[4];
+  std::uint64_t state_[4] = {};
   double spare_ = 0;
   bool spare_ready_ = false;
 };

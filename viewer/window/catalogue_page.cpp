@@ -1,5 +1,6 @@
 #include <QComboBox>
 #include <QDragEnterEvent>
+#include <QFileDialog>
 #include <QFileInfo>
 #include <QLabel>
 #include <QLineEdit>
@@ -94,6 +95,18 @@ void CataloguePage::look_like_the_reading() {
   chip_->set_color(reading->swatch.color);
   look_like(reading->reading.lab, reading->reading.lab_covariance,
             tr("like %1 of the photo: %2").arg(QString::fromStdString(reading->reading.id), reading->name));
+}
+
+void CataloguePage::look_like_the_row() {
+  const bool readings = lists_->currentIndex() == 0;
+  const CatalogueHitShown* row = readings ? hits_.row(hit_table_->currentIndex().row()) : nullptr;
+  if (row == nullptr || !row->hit.reading.lab) return say(tr("Choose a row of readings that has a colour."));
+  const CatalogueHit& hit = row->hit;
+  chip_->set_color(row->swatch.color);
+  look_like(*hit.reading.lab, hit.reading.lab_covariance,
+            tr("like %1 of %2: %3")
+                .arg(QString::fromStdString(hit.reading.region), QString::fromStdString(hit.number),
+                     QString::fromStdString(hit.reading.name)));
 }
 
 void CataloguePage::any_color() {
@@ -290,6 +303,11 @@ void CataloguePage::show_report() {
 void CataloguePage::show_list() {
   stack_->setCurrentIndex(0);
   search_rows_->show();
+}
+
+void CataloguePage::ask_and_export(const QString& title, const QString& proposed_name, const QString& kinds) {
+  const QString file = QFileDialog::getSaveFileName(this, title, proposed_name, kinds);
+  if (!file.isEmpty()) export_to(file);
 }
 
 void CataloguePage::export_to(const QString& file) {

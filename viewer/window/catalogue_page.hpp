@@ -34,6 +34,7 @@ class CataloguePage : public QWidget {
   void set_screen(const Screen& screen);
   void search();  ///< with what is typed
   void look_like_the_reading();
+  void look_like_the_row();
   void look_like(const colorlib::Lab& lab, const colorlib::Matrix3& covariance, const QString& what);
   void any_color();
   void choose(const QString& number);  ///< shows this collection
@@ -46,6 +47,7 @@ class CataloguePage : public QWidget {
   void show_report();
   void show_list();
   void export_to(const QString& file);
+  void ask_and_export(const QString& title, const QString& proposed_name, const QString& kinds);
 
   const CatalogueAnswer* answer() const { return answer_.get(); }
   const CollectionShown* collection() const { return collection_.get(); }

@@ -114,18 +114,7 @@ void CataloguePage::make_actions() {
              tr("Find what has the colour of the reading on the page 'One photo'"),
              [this] { look_like_the_reading(); }),
       action(tr("Like this row"), tr("Ctrl+Alt+M"), tr("Find what has the colour of the chosen row"),
-             [this] {
-               const CatalogueHitShown* hit =
-                   lists_->currentIndex() == 0 ? hits_.row(hit_table_->currentIndex().row()) : nullptr;
-               if (hit == nullptr || !hit->hit.reading.lab)
-                 return say(tr("Choose a row of readings that has a colour."));
-               chip_->set_color(hit->swatch.color);
-               look_like(*hit->hit.reading.lab, hit->hit.reading.lab_covariance,
-                         tr("like %1 of %2: %3")
-                             .arg(QString::fromStdString(hit->hit.reading.region),
-                                  QString::fromStdString(hit->hit.number),
-                                  QString::fromStdString(hit->hit.reading.name)));
-             }),
+             [this] { look_like_the_row(); }),
       nullptr,
       action(tr("Add the reading"), tr("Ctrl+Alt+A"),
              tr("Add the record of the photo on the page 'One photo'; its item is the number"),
@@ -141,11 +130,10 @@ void CataloguePage::make_actions() {
              tr("See the report of what is listed, or chosen, and write it"), [this] { show_report(); }),
       action(tr("Export …"), tr("Ctrl+Alt+W"), tr("Write what is listed, or chosen, for other programs"),
              [this] {
-               const QString file = QFileDialog::getSaveFileName(
-                   this, tr("Export"), QStringLiteral("collections.csv"),
+               ask_and_export(
+                   tr("Export"), QStringLiteral("collections.csv"),
                    tr("Table (*.csv);;CGATS (*.cgats);;Darwin Core archive (*.zip);;Text for notes "
                       "(*.txt);;Everything, one line a collection (*.jsonl);;Report (*.pdf)"));
-               if (!file.isEmpty()) export_to(file);
              }),
       nullptr,
       action(tr("Remove"), tr("Shift+Del"), tr("Put the collection, or the chosen record, out of sight"),
@@ -309,11 +297,8 @@ QWidget* CataloguePage::report_column() {
     bar->addWidget(made);
   };
   button(tr("Back to the list"), [this] { show_list(); });
-  button(tr("Write as PDF …"), [this] {
-    const QString file = QFileDialog::getSaveFileName(this, tr("Report"), QStringLiteral("collections.pdf"),
-                                                      tr("Report (*.pdf)"));
-    if (!file.isEmpty()) export_to(file);
-  });
+  button(tr("Write as PDF …"),
+         [this] { ask_and_export(tr("Report"), QStringLiteral("collections.pdf"), tr("Report (*.pdf)")); });
   button(tr("Pictures from a folder …"), [this] {
     const QString folder =
         QFileDialog::getExistingDirectory(this, tr("Folder with the photographs, or their overlays"));

@@ -11,7 +11,7 @@ class SwatchChip : public QWidget {
  public:
   explicit SwatchChip(QWidget* parent = nullptr);
   void set_color(std::optional<QColor> color);  ///< none: an empty frame
-  QSize sizeHint() const override { return {44, 24}; }
+  QSize sizeHint() const final { return {44, 24}; }
 
  protected:
   void paintEvent(QPaintEvent* event) override;

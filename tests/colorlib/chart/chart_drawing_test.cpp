@@ -343,7 +343,7 @@ TEST(ChartDrawingTest, DrawsFromCoarseToFine) {
 TEST(ChartDrawingTest, BadCallsAreRefused) {
   const auto chart = find_chart("frame-a5");
   ASSERT_TRUE(chart);
-  const auto draw = [&](SheetPrint print) { return draw_sheet(*chart, print); };
+  const auto draw = [&](const SheetPrint& print) { return draw_sheet(*chart, print); };
   for (const std::string date :
        {"2031-02-30", "2031-4-2", "02.04.2031", "today", "2031-04-02T10:00", "0000-00-00"})
     EXPECT_THAT(draw({SheetFormat::pdf, "", date, 300}),

@@ -30,7 +30,7 @@ TEST(Namer, DescribesAnExactColor) {
 TEST(Namer, ListsNamesDownToFivePercent) {
   for (const Lab& lab : fungal_colors(40, 9)) {
     const auto words = namer().describe(lab, Matrix3::diagonal(2, 1, 2));
-    double sum = words.name.probability, before = words.name.probability;
+    double before = words.name.probability, sum = before;
     for (const auto& other : words.alternatives) {
       EXPECT_GE(other.probability, least_listed_probability);
       EXPECT_LE(other.probability, before);

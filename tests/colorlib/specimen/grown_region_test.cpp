@@ -14,13 +14,12 @@ using testing::HasSubstr;
 
 struct Calibrated {
   ChartDefinition chart = scenes::small_frame_chart();
-  scenes::SceneSettings settings;
+  scenes::SceneSettings settings = scenes::random_scene(scenes::Condition::daylight_phone, 21);
   scenes::Scene scene;
   PhotoReading reading;
 
   explicit Calibrated(void (*change)(scenes::SceneSettings&) = nullptr,
                       LightKind light = LightKind::unstated) {
-    settings = scenes::random_scene(scenes::Condition::daylight_phone, 21);
     settings.specimens.resize(1);
     settings.specimens[0].place_mm.reset();
     settings.specimens[0].radius_mm = 12;
@@ -115,7 +114,7 @@ TEST(PhotoChecks, ACarefulPhotoNeedsNothing) {
 
 TEST(PhotoChecks, BlurAndSmallSizeAreSeen) {
   const Calibrated blurred([](scenes::SceneSettings& settings) { settings.sensor.blur_px = 4.5; });
-  const auto& sharpness = of(photo_checks(blurred.scene.photo, blurred.reading, {}, {}), "sharpness");
+  const auto sharpness = of(photo_checks(blurred.scene.photo, blurred.reading, {}, {}), "sharpness");
   EXPECT_THAT(sharpness.state, Eq(CheckState::attend)) << sharpness.measured;
   EXPECT_FALSE(sharpness.advice.empty());
   EXPECT_THAT(of(photo_checks(plain().scene.photo, plain().reading, {}, {}), "sheet-size").state,
