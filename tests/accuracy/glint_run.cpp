@@ -62,8 +62,9 @@ GlintRun run_glints(scenes::Condition condition, scenes::Pool pool, std::uint64_
   std::atomic<int> next{0};
   const auto work = [&] {
     for (int index = next++; index < scene_count; index = next++) {
-      const auto scene = scenes::render(
-          scenes::random_scene(condition, first_seed + static_cast<std::uint64_t>(index), pool), chart);
+      auto settings = scenes::random_scene(condition, first_seed + static_cast<std::uint64_t>(index), pool);
+      settings.glint_truth = true;
+      const auto scene = scenes::render(settings, chart);
       GlintRun one;
       add_scene(scene, chart, one);
       const std::lock_guard lock(guard);

@@ -57,6 +57,7 @@ int main(int count, char** words) {
   const std::uint64_t first = std::strtoull(words[4], nullptr, 10);
   for (int i = 0; i < std::atoi(words[5]); ++i) {
     auto settings = scenes::random_scene(*condition, first + static_cast<std::uint64_t>(i), pool);
+    settings.glint_truth = true;
     for (int k = 6; k < count; ++k)
       if (std::strcmp(words[k], "linear") == 0)
         settings.linear = true;

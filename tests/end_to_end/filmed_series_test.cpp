@@ -47,7 +47,6 @@ const Film& demo_film() {
     s.width_px = 960;
     s.hand_deg = 0;
     s.drift = 0.02;
-    s.glint_truth = false;
     const scenes::SeriesScene series(s, *chart);
     made.reference_text = scenes::reference_text(series.frame(0), *chart);
     made.regions_text = regions_json(series.regions());

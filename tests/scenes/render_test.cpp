@@ -240,7 +240,8 @@ TEST(SceneRender, EveryConditionInBothPools) {
   for (const Condition condition : all_conditions())
     for (const Pool pool : {Pool::tuning, Pool::held_out}) {
       const ChartDefinition& chart = condition == Condition::grid_unmarked ? grid : frame;
-      const SceneSettings s = small_scene(condition, 2, pool);
+      SceneSettings s = small_scene(condition, 2, pool);
+      s.glint_truth = true;
       const Scene scene = render(s, chart);
       SCOPED_TRACE(s.name);
       EXPECT_EQ(scene.photo.width_px(), 800);

@@ -119,7 +119,7 @@ struct SceneSettings {
   std::optional<SecondSheet> second;
   double table_lightness = 1;  ///< of the table around the sheet, factor
   std::optional<ExifNote> exif;
-  bool glint_truth = true;  ///< false: no `glint_mask`, which costs a second picture
+  bool glint_truth = false;  ///< true: `glint_mask`, which takes longer than all the rest
 };
 
 /// A scene of a kind, with everything else drawn at random. Same arguments, same scene, on every platform.

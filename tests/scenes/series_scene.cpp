@@ -114,7 +114,6 @@ Scene SeriesScene::frame(std::size_t index) const {
   exif.subsecond = fmt::format("{:02}", static_cast<int>(std::floor((clock - whole) * 100 + 1e-6)));
   exif.offset = "+02:00";
   s.exif = exif;
-  s.glint_truth = settings_.glint_truth;
   return render(s, chart_);
 }
 

@@ -26,7 +26,6 @@ struct SeriesSettings {
   double drift = 0.1;       ///< how far the light's strength and balance wander, relative sd over the series
   double gloss = 0.004;     ///< share of the wet spot and drop that shines
   bool bruise = false;      ///< the spot is a bruise: no water
-  bool glint_truth = true;  ///< as in SceneSettings
 };
 
 /// The scene of one frame. Wetting also acts on the spot (not on a bruise): multiplied onto its reflectance

@@ -59,7 +59,6 @@ PhotographedCourse photographed_course(CourseKind kind, std::uint64_t seed) {
   scenes::SeriesSettings& s = made.settings;
   s.seed = seed * 8 + static_cast<std::uint64_t>(kind);
   s.width_px = width_px;
-  s.glint_truth = false;
   do s.tissue = {random.uniform(62, 84), random.uniform(1, 8), random.uniform(10, 28)};
   while (!can_be_made(s.tissue));
   s.wet_tissue = {s.tissue.l - random.uniform(2, 4.5), s.tissue.a + 0.2, s.tissue.b + 1};
