@@ -5,16 +5,11 @@
 #include <colorlib/colorimetry/color_spaces.hpp>
 #include <colorlib/specimen/cell_mask.hpp>
 #include <colorlib/specimen/deposit_finder.hpp>
+#include <colorlib/specimen/mirror_ground_internal.hpp>
 #include <optional>
 
 namespace colorlib {
 namespace {
-
-/// Colours of the cells of one search place; cells outside the photo have none.
-struct CellColors {
-  CellMask grid;
-  std::vector<std::optional<Lab>> lab;
-};
 
 CellColors cell_colors(const Photo& photo, const Placement& placement, const Calibration& calibration,
                        const RectangleMm& place, double cell_mm) {
@@ -41,11 +36,6 @@ CellColors cell_colors(const Photo& photo, const Placement& placement, const Cal
   return cells;
 }
 
-struct Ground {
-  Lab lab;
-  double spread = 0;  ///< robust standard deviation of the Lab distance
-};
-
 /// The commonest colour along the rim of the search place: the candidate with most rim cells near it, then
 /// their mean.
 std::optional<Ground> ground_of(const CellColors& cells, double ring_mm) {
@@ -67,8 +57,14 @@ std::optional<Ground> ground_of(const CellColors& cells, double ring_mm) {
     if (count > most) most = count, best = i;
   }
   const Lab centre = rim[best];
+  std::vector<double> alike;
+  for (const Lab& lab : rim)
+    if (std::hypot(lab.a - centre.a, lab.b - centre.b) < near / 2) alike.push_back(lab.l);
   std::erase_if(rim, [&](const Lab& lab) { return difference_cie76(lab, centre) > 2 * near; });
   Ground ground;
+  const auto darkest = alike.begin() + static_cast<std::ptrdiff_t>(alike.size() / 100);
+  std::nth_element(alike.begin(), darkest, alike.end());
+  ground.darkest_l = *darkest;
   for (const Lab& lab : rim) {
     ground.lab.l += lab.l / static_cast<double>(rim.size());
     ground.lab.a += lab.a / static_cast<double>(rim.size());
@@ -101,19 +97,25 @@ std::vector<FoundSpecimen> search(const Photo& photo, const ChartDefinition& cha
   if (!ground) return {};
   const double contrast = std::max(options.least_contrast, options.least_spreads * ground->spread);
   CellMask mask = cells.grid;
-  for (std::size_t i = 0; i < mask.set.size(); ++i)
-    mask.set[i] = cells.lab[i] && difference_cie76(*cells.lab[i], ground->lab) > contrast;
+  // A mirror's own lightness wanders further than a pale deposit stands out; its hue does not.
+  const auto stands_out = [&](const Lab& lab) {
+    return difference_cie76(lab, ground->lab) > contrast ||
+           (ground->is_mirror() && !mirror_like(lab, *ground));
+  };
+  for (std::size_t i = 0; i < mask.set.size(); ++i) mask.set[i] = cells.lab[i] && stands_out(*cells.lab[i]);
   std::vector<FoundSpecimen> found;
-  for (const CellMask& part : connected_parts(majority_smoothed(mask))) {
+  std::vector<CellMask> parts = connected_parts(majority_smoothed(mask));
+  if (ground->is_mirror()) parts = deposits_on_mirror(parts, cells, *ground);
+  for (const CellMask& part : parts) {
     if (part.area_mm2() < options.least_area_mm2 || found.size() == options.most_specimens) break;
     CellMask core = eroded(part, options.rim_mm);
     if (core.area_mm2() < options.least_area_mm2 / 4) core = eroded(part, options.rim_mm / 2);
-    const auto parts = connected_parts(core);
-    if (!parts.empty())
-      found.push_back(specimen_from(parts.front(), part.area_mm2(), options.least_hole_mm2));
+    const auto cores = connected_parts(core);
+    if (!cores.empty())
+      found.push_back(specimen_from(cores.front(), part.area_mm2(), options.least_hole_mm2));
   }
   const Lab paper = chart.paper_lab.value_or(Lab{94, 0, -2});
-  if (found.empty() && !blank_ground && difference_cie76(ground->lab, paper) > 15) {
+  if (found.empty() && !blank_ground && !ground->is_mirror() && difference_cie76(ground->lab, paper) > 15) {
     CellMask whole = cells.grid;
     std::fill(whole.set.begin(), whole.set.end(), std::uint8_t{1});
     found.push_back(specimen_from(eroded(whole, options.ring_mm), whole.area_mm2(), options.least_hole_mm2));

@@ -14,7 +14,7 @@ constexpr double least_pixels = 40, small_region_pixels = 400;
 constexpr double clipped_flag_share = 0.005, clipped_refusal_share = 0.15;
 constexpr double specular_flag_share = 0.02, specular_refusal_share = 0.4;
 constexpr double uneven_flag_de00 = 6;
-constexpr double dark_l = 20;
+constexpr double dark_l = 20, white_l = 100;
 constexpr double far_lab = 25;
 // Only whether the ground is matt, and about which colour it has.
 constexpr GroundOptions quick_ground{.ring_mm = 8, .most_cells = 1000};
@@ -110,6 +110,12 @@ Reading read_region(const Photo& photo, const Placement& placement, const Calibr
   }
   for (const auto& part : reading.budget) reading.lab_covariance = reading.lab_covariance + part.covariance;
   reading.lab_expanded = expanded_uncertainty(reading.lab_covariance);
+  if (reading.lab.l - reading.lab_expanded[0] > white_l)
+    return refuse(fmt::format("Reading region '{}': L* {:.1f} ± {:.1f} is lighter than a perfect white "
+                              "(100), so what is seen there "
+                              "is a lamp or a window mirrored, not the specimen's colour.",
+                              region.id, reading.lab.l, reading.lab_expanded[0]),
+                  "Light it softly from both sides, or draw the region where nothing shines.");
   reading.de00_expanded = expanded_de00(reading.lab, reading.lab_covariance);
   reading.words =
       namer.describe(reading.lab, reading.lab_covariance, {NameLevel::full, trade_terms_for(region.kind)});

@@ -1,0 +1,56 @@
+#include <algorithm>
+#include <cmath>
+#include <colorlib/base/median.hpp>
+#include <colorlib/specimen/mirror_ground_internal.hpp>
+
+namespace colorlib {
+namespace {
+
+/// Lighter than any spore deposit; only what lies beyond is surely a lamp's image.
+constexpr double lightest_deposit_l = 98;
+/// Distance in (a*, b*): foil's own places keep within 1.2 of one another on simulated scenes, white deposits
+/// are 3 and more away.
+constexpr double same_hue = 2.5;
+/// Below the darkest place of the rim no mirror image lies: a black deposit.
+constexpr double darker_than_mirror = 15;
+/// Median distance in L* of an even part's cells from their middle: deposits 0.2 to 1.2 on simulated scenes,
+/// large wrinkles 2 and more.
+constexpr double even_l = 1.4;
+constexpr double widest_wrinkle_mm2 = 100;  ///< of those as even: 86 at most on 24 simulated scenes
+
+bool even_and_large(const CellMask& part, const CellColors& cells) {
+  if (part.area_mm2() < widest_wrinkle_mm2) return false;
+  std::vector<double> l;
+  for (std::size_t i = 0; i < part.set.size(); ++i)
+    if (part.set[i] && cells.lab[i]) l.push_back(cells.lab[i]->l);
+  const double middle = median(l);
+  for (double& value : l) value = std::abs(value - middle);
+  return middle < lightest_deposit_l && median(std::move(l)) < even_l;
+}
+
+}  // namespace
+
+bool mirror_like(const Lab& lab, const Ground& ground) {
+  return lab.l > lightest_deposit_l || (std::hypot(lab.a - ground.lab.a, lab.b - ground.lab.b) < same_hue &&
+                                        lab.l > ground.darkest_l - darker_than_mirror);
+}
+
+std::vector<CellMask> deposits_on_mirror(const std::vector<CellMask>& parts, const CellColors& cells,
+                                         const Ground& ground) {
+  std::vector<CellMask> deposits;
+  for (const CellMask& part : parts) {
+    if (even_and_large(part, cells)) {
+      deposits.push_back(part);
+      continue;
+    }
+    CellMask rest = part;
+    for (std::size_t i = 0; i < rest.set.size(); ++i)
+      rest.set[i] = part.set[i] && cells.lab[i] && !mirror_like(*cells.lab[i], ground);
+    for (CellMask& left : connected_parts(majority_smoothed(rest))) deposits.push_back(std::move(left));
+  }
+  std::stable_sort(deposits.begin(), deposits.end(),
+                   [](const CellMask& a, const CellMask& b) { return a.area_mm2() > b.area_mm2(); });
+  return deposits;
+}
+
+}  // namespace colorlib
