@@ -106,8 +106,11 @@ PhotoFilms sample_films(const Photo& photo, const ChartDefinition& chart, const 
 
 void flag_thin(Reading& reading) {
   std::erase_if(reading.flags, [](const Flag& given) { return given.code == "thin-deposit"; });
-  if (reading.layer && reading.layer->contrast_ratio && *reading.layer->contrast_ratio < hiding)
-    reading.flags.push_back(flag("thin-deposit"));
+  // Over one ground an opaque deposit of uneven colour looks thin, and so most that are refused there are.
+  const bool known = reading.layer && reading.layer->contrast_ratio &&
+                     !(reading.layer->refused &&
+                       reading.layer->method == masstone_method_name(MasstoneMethod::uneven_thickness));
+  if (known && *reading.layer->contrast_ratio < hiding) reading.flags.push_back(flag("thin-deposit"));
 }
 
 Result<std::monostate> add_layers_of_two_photos(PhotoReading& first, std::string_view first_name,

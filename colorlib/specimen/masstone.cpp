@@ -123,18 +123,19 @@ Result<Masstone> masstone_of(std::span<const FilmSample> films, MasstoneMethod m
   if (contrast != nullptr) *contrast = result;
   const double surely = result.contrast_ratio - 2 * result.contrast_ratio_standard;
   const double surely_above = k.least_contrast_ratio - (films.size() == 1 ? 0 : k.sure_margin);
-  if (result.contrast_ratio < k.least_contrast_ratio || surely < surely_above)
+  if (result.contrast_ratio < k.least_contrast_ratio || surely < surely_above) {
+    const bool one_ground = films.size() == 1;
     return fail(
         ErrorCode::untrustworthy,
-        fmt::format("Computing the masstone: the layer hides {:.0f} \u00b1 {:.0f} % of the contrast of its "
-                    "ground (k = 2), "
-                    "at least {:.0f} % must be sure.",
-                    100 * result.contrast_ratio, 200 * result.contrast_ratio_standard,
-                    100 * k.least_contrast_ratio),
-        films.size() == 2
-            ? "Let the deposit fall longer, or scrape the spores together into a thicker heap."
-            : "Use the sheet with a black and a white ground, or a thicker deposit: scrape the spores "
-              "together into a heap.");
+        fmt::format("Computing the masstone: {}the layer hides {:.0f} \u00b1 {:.0f} % of the contrast of its "
+                    "ground (k = 2), at least {:.0f} % must be sure.",
+                    one_ground ? "taking its unevenness for thickness, " : "", 100 * result.contrast_ratio,
+                    200 * result.contrast_ratio_standard, 100 * k.least_contrast_ratio),
+        one_ground ? "A deposit that hides its ground and varies in colour looks the same: then the colour "
+                     "as seen is its own. Else use the "
+                     "sheet with a black and a white ground, or scrape the spores together into a heap."
+                   : "Let the deposit fall longer, or scrape the spores together into a thicker heap.");
+  }
   return result;
 }
 

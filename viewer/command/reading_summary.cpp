@@ -99,9 +99,7 @@ void print_layer(const LayerReading& layer, const SummaryOptions& options, std::
                                               100 * layer.contrast_ratio_expanded)
                                 : std::string();
   if (layer.refused) {
-    indented(
-        "no masstone" + (hides.empty() ? std::string() : " (" + hides + ")") + ": " + layer.refused->message,
-        out);
+    indented("no masstone: " + layer.refused->message, out);
     indented(layer.refused->advice, out);
     return;
   }
