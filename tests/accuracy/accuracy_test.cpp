@@ -18,6 +18,7 @@ namespace colorlib::accuracy {
 namespace {
 
 constexpr std::uint64_t first_seed = 5001, unseen_seed = 22001;
+constexpr int scenes_a_condition = 200;
 
 RunSettings held_out_settings(int scenes) {
   RunSettings settings;
@@ -84,8 +85,11 @@ TEST(Accuracy, FullTable) {
   std::string text =
       "# Accuracy on simulated photographs\n\nHeld-out cameras, tone curves, inks, papers, lights and "
       "pigments (no constant was "
-      "fitted to them; the budget's overall width was settled with such runs in sight), 100 scenes a "
-      "condition, 1600 x 1200 px, sheet frame-a5 or a grid without markers. \u0394E00 of readings against "
+      "fitted to them; the budget's overall width was settled with runs of the first hundred "
+      "in sight), " +
+      std::to_string(scenes_a_condition) +
+      " scenes a condition, 1600 x 1200 px, sheet frame-a5 or a grid without markers. \u0394E00 of readings "
+      "against "
       "the "
       "truth; *covered*: truth within the stated 95 % tolerance (\u00b1 its standard error, by scenes); "
       "*joint*: d\u00b2 \u2264 7.815 under the stated covariance; L / a / b: truth "
@@ -101,7 +105,7 @@ TEST(Accuracy, FullTable) {
   };
   std::vector<TwoReadings> runs;
   for (const auto condition : scenes::all_conditions()) {
-    runs.push_back(run_condition_twice(condition, held_out_settings(100)));
+    runs.push_back(run_condition_twice(condition, held_out_settings(scenes_a_condition)));
     add_row(runs.back().light_unstated);
   }
   text +=
