@@ -6,7 +6,7 @@ namespace colorlib {
 std::filesystem::path data_folder() {
   if (const char* stated = std::getenv("TINTFALL_DATA"); stated && *stated) return stated;
   std::error_code ignored;
-  const std::filesystem::path source = TINTFALL_SOURCE_FOLDER;
+  std::filesystem::path source = TINTFALL_SOURCE_FOLDER;
   if (std::filesystem::exists(source / "reference", ignored)) return source;
   return TINTFALL_INSTALLED_DATA;
 }

@@ -117,9 +117,9 @@ class JpegReader {
     std::free(data);
     return profile;
   }
-  bool has_profile_marker() const { return marker(JPEG_APP0 + 2, {"ICC_PROFILE", 12}).data() != nullptr; }
+  bool has_profile_marker() const { return marker(JPEG_APP0 + 2, {"ICC_PROFILE\0", 12}).data() != nullptr; }
   std::string_view exif() const {
-    const auto block = marker(JPEG_APP0 + 1, {"Exif\0", 6});
+    const auto block = marker(JPEG_APP0 + 1, {"Exif\0\0", 6});
     return block.data() ? block : std::string_view{};
   }
 
@@ -202,7 +202,7 @@ class JpegReader {
 
   const std::int16_t* own_block_row(int component, int row) {
     if (setjmp(errors_.jump) != 0) return nullptr;
-    const JBLOCKARRAY rows =
+    JBLOCKARRAY rows =
         decoder_.mem->access_virt_barray(reinterpret_cast<j_common_ptr>(&decoder_), coefficients_[component],
                                          static_cast<JDIMENSION>(row), 1, FALSE);
     static_assert(sizeof(JCOEF) == sizeof(std::int16_t));
