@@ -190,6 +190,13 @@ std::unordered_set<std::string> known_records(Database& database, std::span<cons
   return present_of(database, "records", "content", contents);
 }
 
+/// What `said` has to say beside `kept`. Coordinates that are those kept, only rounded, say nothing new: that
+/// is how a catalogue's own export comes back, and they never take the place of the exact ones.
+Collection beside(const Collection& kept, Collection said) {
+  if (is_same_place_coarser(said, kept)) forget_coordinates(said);
+  return said;
+}
+
 /// Fields in which `said` contradicts `kept`; empty when none.
 std::string contradiction(const Collection& kept, const Collection& said) {
   for (const CollectionField& field : collection_fields()) {
@@ -241,13 +248,13 @@ Result<AddSummary> add_batch(Database& database, std::span<const CatalogueEntry>
         return fail(ErrorCode::bad_call,
                     fmt::format("The collection '{}' was removed from the catalogue.", quotable(number)),
                     "Bring it back with 'tintfall catalogue remove --restore', or choose another number.");
-      if (const std::string differs = contradiction(place->second.collection, entry.collection);
-          !differs.empty())
+      const Collection said = beside(place->second.collection, entry.collection);
+      if (const std::string differs = contradiction(place->second.collection, said); !differs.empty())
         return fail(ErrorCode::bad_call,
                     fmt::format("The collection '{}' is in the catalogue already, and {}.", quotable(number),
                                 differs),
                     "Correct one of them: 'tintfall catalogue edit' changes the catalogue.");
-      if (place->second.id != 0) fill(database, place->second, entry.collection);
+      if (place->second.id != 0) fill(database, place->second, said);
       ++done.collections_known;
     }
     for (const CatalogueRecord& record : entry.records) {

@@ -247,15 +247,30 @@ void coarsen_place(C& collection, double grid_deg) {
   collection.place_coarseness_deg = grid_deg;
 }
 
+void forget_coordinates(C& collection) {
+  collection.latitude_deg.reset();
+  collection.longitude_deg.reset();
+  collection.coordinate_uncertainty_m.reset();
+  collection.place_coarseness_deg.reset();
+}
+
+bool is_same_place_coarser(const C& coarse, const C& exact) {
+  const double grid_deg = coarse.place_coarseness_deg.value_or(0);
+  if (grid_deg <= exact.place_coarseness_deg.value_or(0)) return false;
+  if (!coarse.latitude_deg || !coarse.longitude_deg || !exact.latitude_deg || !exact.longitude_deg)
+    return false;
+  // Half a cell, and a hair for a place on the line between two, which may have been rounded to either.
+  const double farthest_deg = grid_deg / 2 + 1e-9;
+  return std::abs(*coarse.latitude_deg - *exact.latitude_deg) <= farthest_deg &&
+         std::abs(*coarse.longitude_deg - *exact.longitude_deg) <= farthest_deg;
+}
+
 C with_place(const C& collection, PlaceDetail detail) {
   C shown = collection;
   if (detail == PlaceDetail::exact) return shown;
   shown.place.clear();
   if (detail == PlaceDetail::none || collection.hide_place == "yes") {
-    shown.latitude_deg.reset();
-    shown.longitude_deg.reset();
-    shown.coordinate_uncertainty_m.reset();
-    shown.place_coarseness_deg.reset();
+    forget_coordinates(shown);
     if (detail == PlaceDetail::none) shown.area.clear();
   } else {
     coarsen_place(shown, coarse_grid_deg);

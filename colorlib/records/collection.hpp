@@ -82,6 +82,13 @@ void fill_blanks(Collection& collection, const Collection& from);
 /// nothing changes.
 void coarsen_place(Collection& collection, double grid_deg);
 
+/// Takes out the coordinates and what is said about them.
+void forget_coordinates(Collection& collection);
+
+/// Whether the coordinates of `coarse` say the same as those of `exact`, on the wider grid that `coarse`
+/// states: half a cell apart at most in both directions. False where either has no coordinates.
+bool is_same_place_coarser(const Collection& coarse, const Collection& exact);
+
 /// How much of a place may be told.
 enum class PlaceDetail {
   none,    ///< neither place nor coordinates

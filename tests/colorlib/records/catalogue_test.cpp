@@ -91,6 +91,33 @@ TEST_P(CatalogueOf, FillsBlanksAndRefusesContradictions) {
   EXPECT_FALSE(catalogue().show("QH-77")) << "a batch is added as a whole or not at all";
 }
 
+TEST_P(CatalogueOf, KeepsTheExactPlaceWhenItComesBackCoarser) {
+  add_scenario();
+  for (const PlaceDetail detail : {PlaceDetail::coarse, PlaceDetail::none}) {
+    std::vector<CatalogueEntry> told;
+    for (const CatalogueEntry& entry : scenario_entries())
+      told.push_back({with_place(entry.collection, detail), entry.records, {}});
+    const auto again = catalogue().add(told, silent);
+    ASSERT_TRUE(again) << again.error().message;
+    EXPECT_EQ(again->collections_known, 3u);
+    EXPECT_EQ(again->records_known, 12u);
+  }
+  for (const CatalogueEntry& entry : scenario_entries()) {
+    const auto kept = catalogue().show(entry.collection.number);
+    ASSERT_TRUE(kept);
+    Collection known = kept->collection;
+    known.uid = entry.collection.uid;
+    EXPECT_EQ(known, entry.collection) << "neither rounded nor marked as rounded";
+  }
+
+  CatalogueEntry elsewhere = scenario_entries().front();
+  elsewhere.collection = with_place(elsewhere.collection, PlaceDetail::coarse);
+  elsewhere.collection.latitude_deg = *elsewhere.collection.latitude_deg + coarse_grid_deg;
+  const auto refused = catalogue().add(std::vector{elsewhere}, silent);
+  ASSERT_FALSE(refused) << "another place is a contradiction, however coarsely it is told";
+  EXPECT_THAT(refused.error().message, HasSubstr("latitude_deg is"));
+}
+
 TEST_P(CatalogueOf, FindsByColourNearestFirst) {
   add_scenario();
   CatalogueQuery query;

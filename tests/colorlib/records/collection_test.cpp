@@ -136,6 +136,28 @@ TEST(Place, IsRoundedToAnyGridButNeverFiner) {
   EXPECT_EQ(words_only, before);
 }
 
+TEST(Place, IsKnownAgainOnACoarserGrid) {
+  const Collection exact = cindermarsh();
+  for (const double grid_deg : {0.01, 0.1, 1.0}) {
+    Collection coarse = exact;
+    coarsen_place(coarse, grid_deg);
+    EXPECT_TRUE(is_same_place_coarser(coarse, exact)) << grid_deg;
+    EXPECT_FALSE(is_same_place_coarser(exact, coarse)) << "the exact one says more";
+    EXPECT_FALSE(is_same_place_coarser(coarse, coarse)) << "on the same grid it is not coarser";
+    coarse.longitude_deg = *coarse.longitude_deg + grid_deg;
+    EXPECT_FALSE(is_same_place_coarser(coarse, exact)) << "the next cell, grid " << grid_deg;
+  }
+  Collection on_the_line = exact;
+  on_the_line.latitude_deg = 51.25;
+  for (const double rounded : {51.2, 51.3}) {
+    Collection coarse = with_place(on_the_line, PlaceDetail::coarse);
+    coarse.latitude_deg = rounded;
+    EXPECT_TRUE(is_same_place_coarser(coarse, on_the_line)) << rounded;
+  }
+  EXPECT_FALSE(is_same_place_coarser(with_place(exact, PlaceDetail::none), exact));
+  EXPECT_FALSE(is_same_place_coarser(with_place(exact, PlaceDetail::coarse), Collection{}));
+}
+
 TEST(Place, IsLeftOutWhereAskedOrHidden) {
   const Collection none = with_place(cindermarsh(), PlaceDetail::none);
   EXPECT_FALSE(none.latitude_deg || none.longitude_deg || none.coordinate_uncertainty_m);

@@ -105,6 +105,22 @@ TEST_F(CatalogueCalls, ExportImportExportIsIdentical) {
   }
 }
 
+// Under every --places and in every format that is read back: nothing is added, nothing is made coarser.
+TEST_F(CatalogueCalls, PassOverTheirOwnExport) {
+  add_rust();
+  const std::string before = done({"show", "QH-03"});
+  for (const std::string places : {"coarse", "none", "exact"})
+    for (const std::string ending : {"csv", "cgats", "zip", "txt", "jsonl"}) {
+      const std::string file = scratch_.path(places + "." + ending);
+      done({"export", "--out", file, "--places", places});
+      EXPECT_THAT(
+          done({"import", file}),
+          HasSubstr("added 0 collections, 0 records with 0 readings; already there 1 collection, 2 records"))
+          << file;
+      EXPECT_EQ(done({"show", "QH-03"}), before) << file;
+    }
+}
+
 TEST_F(CatalogueCalls, ReferToPhotosByContentAndCopyOnlyWhenAsked) {
   const auto photo = scratch_.write("QH-03-V.jpg", "the photograph's bytes");
   const auto rec = record("QH-03", "V", {42.4, 19.3, 29.4}, "strong brown", "rust");
