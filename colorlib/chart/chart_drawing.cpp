@@ -298,4 +298,12 @@ Result<std::string> draw_sheet(const ChartDefinition& chart, const SheetPrint& p
   return fail(ErrorCode::bad_call, "Drawing a sheet: unknown format.", "Ask for PDF, SVG or PNG.");
 }
 
+bool label_is_shortened(const ChartDefinition& chart, const std::string& label) {
+  constexpr double px_per_mm = 300 / mm_per_inch;
+  const Surface surface(cairo_image_surface_create(CAIRO_FORMAT_A8, 1, 1));
+  const Context context(cairo_create(surface.get()));
+  cairo_scale(context.get(), px_per_mm, px_per_mm);
+  return label_is_cut(context.get(), chart, label);
+}
+
 }  // namespace colorlib

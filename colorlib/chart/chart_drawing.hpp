@@ -20,4 +20,8 @@ struct SheetPrint {
 /// cautions. Colours: nominal Lab (D50) -> sRGB, clipped; device RGB in PDF and SVG.
 Result<std::string> draw_sheet(const ChartDefinition& chart, const SheetPrint& print);
 
+/// Whether the label is too long for its field even in the smallest print, so that the sheet shows its
+/// beginning and "…". `label` is one that `draw_sheet` takes.
+bool label_is_shortened(const ChartDefinition& chart, const std::string& label);
+
 }  // namespace colorlib

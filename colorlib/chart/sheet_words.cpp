@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <colorlib/chart/sheet_words_internal.hpp>
 #include <memory>
+#include <utility>
 #include <vector>
 
 namespace colorlib {
@@ -111,40 +112,60 @@ void draw_ruler(cairo_t* context, const RectangleMm& place) {
   }
 }
 
-/// One caption with its line; a value stands on the line.
-void draw_field(cairo_t* context, const RectangleMm& place, const std::string& caption,
-                const std::string& value) {
-  const double base = place.y + place.height - 0.6;
-  const Layout text = layout_of(context, caption, {1.9});
-  const SizeMm size = size_of(text);
-  show(context, text, {place.x, base - size.height + 0.35});
-  const double from = place.x + size.width + 1.0;
-  const double to = place.x + place.width;
-  line(context, {from, base}, {to, base}, 0.12);
-  if (value.empty()) return;
-  // Down to the least size, then cut with an ellipsis.
-  const double room = to - from - 1.0;
+/// One caption with its line, on which a value may stand.
+struct Field {
+  RectangleMm place;
+  const char* caption;
+};
+
+Layout caption_of(cairo_t* context, const Field& field) { return layout_of(context, field.caption, {1.9}); }
+
+/// Where the line begins, behind the caption.
+double line_from(const Field& field, const Layout& caption) {
+  return field.place.x + size_of(caption).width + 1.0;
+}
+
+/// The value in the size that fits: down to the least size, then cut with an ellipsis.
+Layout value_of(cairo_t* context, const Field& field, const Layout& caption, const std::string& value) {
+  const double room = field.place.x + field.place.width - line_from(field, caption) - 1.0;
   double size_mm = 2.4;
   while (size_mm > least_text_mm && size_of(layout_of(context, value, {size_mm})).width > room)
     size_mm -= 0.05;
   TextStyle style{size_mm, false, room};
   style.ellipsis = true;
-  const Layout written = layout_of(context, value, style);
+  return layout_of(context, value, style);
+}
+
+void draw_field(cairo_t* context, const Field& field, const std::string& value) {
+  const RectangleMm& place = field.place;
+  const double base = place.y + place.height - 0.6;
+  const Layout caption = caption_of(context, field);
+  show(context, caption, {place.x, base - size_of(caption).height + 0.35});
+  const double from = line_from(field, caption);
+  line(context, {from, base}, {place.x + place.width, base}, 0.12);
+  if (value.empty()) return;
+  const Layout written = value_of(context, field, caption, value);
   show(context, written, {from + 0.5, base - size_of(written).height + 0.4});
+}
+
+/// The fields for label and print date in their block: one under the other where there is room.
+std::pair<Field, Field> fields_in(const RectangleMm& place) {
+  constexpr double gap_mm = 2, most_row_mm = 8;
+  if (place.height >= 12) {
+    const double row = std::min(most_row_mm, place.height / 2);
+    return {{{place.x, place.y, place.width, row}, "Label"},
+            {{place.x, place.y + row, place.width, row}, "Printed on"}};
+  }
+  const double half = (place.width - gap_mm) / 2;
+  return {{{place.x, place.y, half, place.height}, "Label"},
+          {{place.x + half + gap_mm, place.y, half, place.height}, "Printed"}};
 }
 
 void draw_fields(cairo_t* context, const RectangleMm& place, const std::string& label,
                  const std::string& print_date) {
-  constexpr double gap_mm = 2, most_row_mm = 8;
-  if (place.height >= 12) {
-    const double row = std::min(most_row_mm, place.height / 2);
-    draw_field(context, {place.x, place.y, place.width, row}, "Label", label);
-    draw_field(context, {place.x, place.y + row, place.width, row}, "Printed on", print_date);
-    return;
-  }
-  const double half = (place.width - gap_mm) / 2;
-  draw_field(context, {place.x, place.y, half, place.height}, "Label", label);
-  draw_field(context, {place.x + half + gap_mm, place.y, half, place.height}, "Printed", print_date);
+  const auto [label_field, date_field] = fields_in(place);
+  draw_field(context, label_field, label);
+  draw_field(context, date_field, print_date);
 }
 
 /// Paragraphs under an optional heading.
@@ -204,6 +225,15 @@ std::vector<std::string> instructions_for(const ChartDefinition& chart) {
 }
 
 }  // namespace
+
+bool label_is_cut(cairo_t* context, const ChartDefinition& chart, const std::string& label) {
+  return std::any_of(chart.texts.begin(), chart.texts.end(), [&](const PrintedText& text) {
+    if (text.kind != PrintedTextKind::fields) return false;
+    const Field field = fields_in(text.place).first;
+    const Layout written = value_of(context, field, caption_of(context, field), label);
+    return pango_layout_is_ellipsized(written.get()) != FALSE;
+  });
+}
 
 void draw_sheet_words(cairo_t* context, const ChartDefinition& chart, const std::string& label,
                       const std::string& print_date) {

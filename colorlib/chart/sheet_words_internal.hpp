@@ -14,4 +14,8 @@ namespace colorlib {
 void draw_sheet_words(cairo_t* context, const ChartDefinition& chart, const std::string& label,
                       const std::string& print_date);
 
+/// Whether `draw_sheet_words` would have to cut `label`, valid UTF-8, to fit its field. `context` counts
+/// millimetres at about the resolution of a print; nothing is drawn on it.
+bool label_is_cut(cairo_t* context, const ChartDefinition& chart, const std::string& label);
+
 }  // namespace colorlib

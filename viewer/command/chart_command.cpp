@@ -136,6 +136,12 @@ int ChartCommand::print(Streams& streams) const {
   if (!has_fields(*chart) && !(label_.empty() && date_.empty()))
     streams.err << fmt::format(
         "tintfall: '{}' has no place for label and date, so they are not on the sheet\n", chart->name);
+  if (label_is_shortened(*chart, label_))
+    streams.err << fmt::format(
+        "tintfall: the label '{}' is too long for its field, so the sheet shows only its beginning; a short "
+        "one "
+        "such as 'A5-03' fits\n",
+        label_);
 
   ordered_json answer = json_of(*chart);
   answer["file"] = out_;

@@ -311,6 +311,29 @@ TEST(ChartDrawingTest, LongLabelsStayInsideTheirField) {
   }
 }
 
+TEST(ChartDrawingTest, TellsWhenALabelIsCut) {
+  for (const auto& chart : charts()) {
+    for (const char* label : {"", "A5-03", "strip-02"})
+      EXPECT_FALSE(label_is_shortened(chart, label)) << chart.name << " " << label;
+    for (const std::string& label : {std::string(120, 'W'), std::string(40, 'W')})
+      EXPECT_TRUE(label_is_shortened(chart, label)) << chart.name << " " << label;
+  }
+  // What is said is what is drawn: with one letter more than fits, the sheet looks like with two more.
+  const auto chart = find_chart("frame-a5");
+  ASSERT_TRUE(chart);
+  std::string fits;
+  while (!label_is_shortened(*chart, fits + "W")) fits += 'W';
+  EXPECT_GT(fits.size(), 5u);
+  const auto looks = [&](std::size_t more) {
+    return decoded(drawn(*chart, SheetFormat::png, fits + std::string(more, 'W'))).data;
+  };
+  EXPECT_NE(looks(0), looks(1));
+  EXPECT_EQ(looks(1), looks(2));
+  auto bare = *chart;
+  bare.texts.clear();
+  EXPECT_FALSE(label_is_shortened(bare, std::string(120, 'W'))) << "there is no field for it";
+}
+
 TEST(ChartDrawingTest, TheSameCallGivesTheSameBytes) {
   const auto chart = find_chart("frame-a5");
   ASSERT_TRUE(chart);
