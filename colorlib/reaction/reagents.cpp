@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cctype>
+#include <colorlib/base/cautions.hpp>
 #include <colorlib/base/data_folder.hpp>
 #include <colorlib/base/reference_table.hpp>
 #include <colorlib/base/strict_text.hpp>
@@ -9,6 +10,9 @@
 
 namespace colorlib {
 namespace {
+
+constexpr std::string_view who_decides =
+    "The label and safety data sheet of your product, then local law, go before these notes.";
 
 std::vector<std::string> split(const std::string& text, char separator) {
   std::vector<std::string> parts;
@@ -105,8 +109,6 @@ std::string Reagents::statement(std::string_view code) const {
 }
 
 std::string Reagents::handling(std::string_view name) const {
-  constexpr std::string_view who_decides =
-      "The label and safety data sheet of your product, then local law, go before these notes.";
   const Reagent* reagent = find(name);
   if (reagent == nullptr)
     return fmt::format("Nothing is known here of '{}'. Read its safety data sheet before you open it. {}",
@@ -136,9 +138,7 @@ const std::vector<std::string>& reagent_cautions() {
       "Goggles and gloves; small bottles in a tray, labelled with name, strength, date and hazard; no "
       "reagent near food or "
       "in the collecting basket.",
-      "A sheet, strip or phone that a reagent has touched is contaminated: wipe it or bin it. Do not drop "
-      "alkali on foil "
-      "prints.",
+      std::string(caution_contamination) + " Do not drop alkali on foil prints.",
       "Tested tissue is waste: discard it, or packet and mark it apart; never eat it. Acids and alkalis "
       "apart; silver, phenol "
       "and aniline wastes never down the drain; waste goes by local rules.",
@@ -153,12 +153,14 @@ std::string_view spore_dust_caution() {
 Result<std::string> handling_text(const Protocol& protocol, bool reagent_used) {
   if (!reagent_used) return std::string(spore_dust_caution());
   std::string text;
-  if (!protocol.reagent.empty()) {
+  if (protocol.reagent.empty()) {
+    text = fmt::format("{} {}", caution_reagents, who_decides);
+  } else {
     const auto reagents = Reagents::load(data_folder());
     if (!reagents) return fail(reagents.error());
     text = reagents->handling(protocol.reagent);
   }
-  for (const std::string& caution : reagent_cautions()) text += (text.empty() ? "" : " ") + caution;
+  for (const std::string& caution : reagent_cautions()) text += " " + caution;
   return text;
 }
 

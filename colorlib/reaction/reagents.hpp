@@ -50,8 +50,9 @@ const std::vector<std::string>& reagent_cautions();
 /// For bruises, scraping and prints.
 std::string_view spore_dust_caution();
 
-/// What has to stand beside a reaction: hazards and handling of the reagent that the protocol names and what
-/// goes for every reagent; for a bruise what goes for spore dust. Errors: unreadable_table.
+/// What has to stand beside a reaction: hazards and handling of the reagent that the protocol names - that
+/// reagents burn where it names none - and what goes for every reagent; for a bruise what goes for spore
+/// dust. Errors: unreadable_table.
 Result<std::string> handling_text(const Protocol& protocol, bool reagent_used);
 
 }  // namespace colorlib

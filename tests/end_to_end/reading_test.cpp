@@ -61,6 +61,17 @@ TEST_F(Reading, SummaryForAPersonWithoutJson) {
   EXPECT_THAT(run_tintfall({"read", photo(), "--quiet"}).out, IsEmpty());
 }
 
+TEST_F(Reading, AReagentSpotCarriesTheCautionAboutReagents) {
+  const auto read = [&](const std::string& region) {
+    const auto run = run_tintfall({"read", photo(), "--reference", reference(), "--region", region});
+    EXPECT_THAT(run.status, Eq(0)) << run.err;
+    return run.out;
+  };
+  EXPECT_THAT(read("spot@105,74,4"), AllOf(HasSubstr("Goggles and gloves"), HasSubstr("safety data sheet"),
+                                           HasSubstr("never tells whether a mushroom is safe to eat")));
+  EXPECT_THAT(read("deposit@105,74,4"), Not(HasSubstr("Goggles"))) << "no reagent, no words about one";
+}
+
 TEST_F(Reading, JsonToAFileKeepsTheSummary) {
   const auto run = run_tintfall({"read", photo(), "--json", scratch_.path("out.json")});
   ASSERT_THAT(run.status, Eq(0)) << run.err;

@@ -21,6 +21,7 @@
 #include <viewer/command/photo_table.hpp>
 #include <viewer/command/read_command.hpp>
 #include <viewer/command/reading_summary.hpp>
+#include <viewer/command/text_wrap.hpp>
 #include <viewer/command/timed_progress.hpp>
 
 namespace tintfall {
@@ -34,7 +35,9 @@ void ReadCommand::declare(CLI::App& app) {
       "          tintfall read photo.jpg --sheet A5-03 --region deposit@105,74,12 --json -\n"
       "          tintfall read a.jpg b.jpg c.jpg --together\n"
       "          tintfall read FOLDER --resume --overlays overlays --json autumn.jsonl\n"
-      "\nA reading holds for its light, camera, layer and moment: look at the flags before comparing.");
+      "\nA reading holds for its light, camera, layer and moment: look at the flags before comparing.\n"
+      "\n" +
+      reagent_caution_text());
 }
 
 Result<Record> ReadCommand::read_one(const std::string& photo_file, const ReadJob& job,
@@ -179,7 +182,8 @@ int ReadCommand::tell(const std::vector<Record>& records, const ReadJob& job, St
   if (const auto written = write_json(lines, choices_.json, streams); !written)
     return report_error(written.error(), choices_.json.to_standard_output() ? JsonTarget{} : choices_.json,
                         streams);
-  if (!choices_.json.to_standard_output() && !choices_.quiet) print_caution(streams.out);
+  if (!choices_.json.to_standard_output() && !choices_.quiet)
+    print_reading_cautions(std::any_of(records.begin(), records.end(), shows_reagent_spot), streams.out);
   return status_done;
 }
 
@@ -253,7 +257,12 @@ int ReadCommand::read_all(const ReadJob& job, Streams& streams) {
   if (!choices_.json.to_standard_output()) {
     if (const auto written = write_json(lines, choices_.json, streams); !written)
       return report_error(written.error(), choices_.json, streams);
-    if (words) print_caution(streams.out);
+    if (words)
+      print_reading_cautions(std::any_of(outcomes.begin(), outcomes.end(),
+                                         [](const PhotoOutcome& outcome) {
+                                           return outcome.record && shows_reagent_spot(*outcome.record);
+                                         }),
+                             streams.out);
   }
   return status_done;
 }

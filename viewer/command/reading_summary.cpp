@@ -5,6 +5,7 @@
 #include <colorlib/calibration/error_budget.hpp>
 #include <colorlib/exports/screen_color.hpp>
 #include <colorlib/naming/name_sentence.hpp>
+#include <colorlib/reaction/reagents.hpp>
 #include <viewer/command/reading_summary.hpp>
 #include <viewer/command/text_wrap.hpp>
 
@@ -213,6 +214,21 @@ void print_summary(const Record& record, const std::vector<ColorDescription>& wo
   print_calibration(record, options.verbose, out);
   print_flags(record, out);
   out << '\n';
+}
+
+bool shows_reagent_spot(const Record& record) {
+  return std::any_of(record.readings.begin(), record.readings.end(),
+                     [](const Reading& reading) { return reading.kind == RegionKind::spot; });
+}
+
+void print_handling(const Protocol& protocol, bool reagent_used, std::ostream& out) {
+  const auto text = handling_text(protocol, reagent_used);
+  if (text && !text->empty()) out << wrapped("Handling: " + *text, 0, 0) << "\n\n";
+}
+
+void print_reading_cautions(bool reagent_spot, std::ostream& out) {
+  if (reagent_spot) print_handling({}, true, out);
+  print_caution(out);
 }
 
 void print_caution(std::ostream& out) { out << caution_text() << '\n'; }

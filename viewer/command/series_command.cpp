@@ -12,6 +12,7 @@
 #include <viewer/command/series_summary.hpp>
 #include <viewer/command/series_video.hpp>
 #include <viewer/command/series_words.hpp>
+#include <viewer/command/text_wrap.hpp>
 
 namespace tintfall {
 
@@ -23,9 +24,8 @@ void SeriesCommand::declare(CLI::App& app) {
       "\nExamples: tintfall series folder --region spot@105,74,4 --region water@120,74,4 --region "
       "control@90,74,4 \\\n"
       "              --applied photo-03.jpg --reagent KOH --strength \"5 %\" --json series.json\n"
-      "\nReagents burn, and some are poisonous through the skin: read the safety data sheet, wear goggles "
-      "and gloves. A sheet, "
-      "strip or phone that reagent has touched is contaminated: wipe it or bin it.");
+      "\n" +
+      reagent_caution_text());
 }
 
 int SeriesCommand::run(Streams& streams) {
@@ -54,7 +54,7 @@ int SeriesCommand::run(Streams& streams) {
   if (!choices_.read.quiet && !json.to_standard_output()) {
     print_series(*series, job->read.naming.namer, {job->read.naming.wording, choices_.read.verbose},
                  streams.out);
-    print_handling(*series, streams.out);
+    print_handling(series->protocol, series->uses_reagent(), streams.out);
     print_caution(streams.out);
   }
   if (stopped)

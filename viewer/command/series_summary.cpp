@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <cmath>
 #include <colorlib/colorimetry/color_difference.hpp>
-#include <colorlib/reaction/reagents.hpp>
 #include <viewer/command/series_summary.hpp>
 #include <viewer/command/text_wrap.hpp>
 
@@ -194,11 +193,6 @@ void print_protocol(const SeriesRecord& series, std::ostream& out) {
 
 }  // namespace
 
-void print_handling(const SeriesRecord& series, std::ostream& out) {
-  const auto text = handling_text(series.protocol, series.uses_reagent());
-  if (text && !text->empty()) out << '\n' << wrapped("Handling: " + *text, 0, 0) << "\n\n";
-}
-
 void print_series(const SeriesRecord& series, const Namer& namer, const SeriesSummaryOptions& options,
                   std::ostream& out) {
   (void)namer;
@@ -218,6 +212,7 @@ void print_series(const SeriesRecord& series, const Namer& namer, const SeriesSu
   print_protocol(series, out);
   for (const std::string& remark : series.remarks) labelled("note", remark, out);
   for (const SpotRecord& spot : series.spots) print_spot(spot, options, out);
+  out << '\n';
 }
 
 }  // namespace tintfall

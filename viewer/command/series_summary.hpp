@@ -16,7 +16,4 @@ struct SeriesSummaryOptions {
 void print_series(const colorlib::SeriesRecord& series, const colorlib::Namer& namer,
                   const SeriesSummaryOptions& options, std::ostream& out);
 
-/// How the reagent is handled, under the summary.
-void print_handling(const colorlib::SeriesRecord& series, std::ostream& out);
-
 }  // namespace tintfall

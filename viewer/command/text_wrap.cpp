@@ -44,4 +44,10 @@ std::string caution_text() {
   return wrapped(text, 0, 0);
 }
 
+std::string reagent_caution_text() {
+  std::string text(colorlib::caution_reagents);
+  text.append(" ").append(colorlib::caution_contamination);
+  return wrapped(text, 0, 0);
+}
+
 }  // namespace tintfall

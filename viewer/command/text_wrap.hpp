@@ -14,5 +14,7 @@ std::string wrapped(std::string_view text, std::size_t first, std::size_t indent
 
 /// What stands under every help and every result.
 std::string caution_text();
+/// What stands besides in the help of what reads reagent spots.
+std::string reagent_caution_text();
 
 }  // namespace tintfall

@@ -17,6 +17,7 @@
 #include <viewer/command/series_run.hpp>
 #include <viewer/command/series_summary.hpp>
 #include <viewer/command/series_words.hpp>
+#include <viewer/command/text_wrap.hpp>
 #include <viewer/command/watch_command.hpp>
 
 namespace tintfall {
@@ -139,9 +140,8 @@ void WatchCommand::declare(CLI::App& app) {
   app.footer(
       "\nExample: tintfall watch incoming --region spot@105,74,4 --region water@120,74,4 --applied found "
       "--json series.json\n"
-      "\nReagents burn, and some are poisonous through the skin: read the safety data sheet, wear goggles "
-      "and gloves. A sheet, "
-      "strip or phone that reagent has touched is contaminated: wipe it or bin it.");
+      "\n" +
+      reagent_caution_text());
 }
 
 int WatchCommand::run(Streams& streams) {
@@ -221,7 +221,7 @@ int WatchCommand::run(Streams& streams) {
     streams.out << '\n';
     print_series(*series, job->read.naming.namer, {job->read.naming.wording, choices_.read.verbose},
                  streams.out);
-    print_handling(*series, streams.out);
+    print_handling(series->protocol, series->uses_reagent(), streams.out);
     print_caution(streams.out);
   }
   if (const auto written = write_json(series_json(*series), json, streams); !written)

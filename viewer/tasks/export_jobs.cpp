@@ -34,7 +34,7 @@ std::string summary_text(const ExportParameters& parameters) {
   for (const Reading& reading : record.readings) words.push_back(reading.words);
   std::ostringstream out;
   print_summary(record, words, {}, out);
-  print_caution(out);
+  print_reading_cautions(shows_reagent_spot(record), out);
   return out.str();
 }
 

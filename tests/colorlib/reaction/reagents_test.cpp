@@ -108,6 +108,10 @@ TEST(Handling, NamesTheReagentsHazardsAndWhatGoesForAll) {
   ASSERT_TRUE(text) << text.error().message;
   EXPECT_THAT(*text, HasSubstr("H314"));
   for (const std::string& caution : reagent_cautions()) EXPECT_THAT(*text, HasSubstr(caution));
+  EXPECT_THAT(*handling_text({}, true),
+              AllOf(HasSubstr("Reagents burn"), HasSubstr("label"), HasSubstr("safety data sheet"),
+                    HasSubstr("local law"), HasSubstr(reagent_cautions().front())))
+      << "a reagent that is not named may be any";
   EXPECT_EQ(*handling_text(protocol, false), spore_dust_caution()) << "a bruise needs no reagent";
 }
 

@@ -172,6 +172,13 @@ TEST(CommandLine, HelpOfReadCarriesCautionAndUnits) {
                              HasSubstr("working names"), HasSubstr("in mm"), HasSubstr("in pixels")));
 }
 
+TEST(CommandLine, HelpOfWhatReadsReagentSpotsCarriesTheirCaution) {
+  for (const char* command : {"read", "series", "watch"})
+    EXPECT_THAT(run_tintfall({command, "--help"}).out,
+                AllOf(HasSubstr("Reagents burn"), HasSubstr("safety data sheet")))
+        << command;
+}
+
 TEST(CommandLine, HelpWinsOverWhatIsMissing) {
   EXPECT_THAT(run_tintfall({"chart", "print", "-h"}).status, Eq(0));
 }

@@ -97,6 +97,13 @@ TEST(Summary, SwatchesOnlyWhereColourIsShown) {
   EXPECT_THAT(summary(options), HasSubstr("\x1b[48;2;"));
 }
 
+TEST(Summary, AReagentSpotIsSeenEvenWhenItIsRefused) {
+  colorlib::Record record = example();
+  EXPECT_TRUE(shows_reagent_spot(record)) << "its spot was refused, the drop lay there all the same";
+  record.readings.pop_back();
+  EXPECT_FALSE(shows_reagent_spot(record));
+}
+
 TEST(Summary, CautionStandsUnderIt) {
   std::ostringstream out;
   print_caution(out);
