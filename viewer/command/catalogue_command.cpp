@@ -143,7 +143,9 @@ int CatalogueCommand::list(Streams& streams) {
   if (json_.wanted())
     if (const auto written = write_json(json_from(*lines).dump(2), json_, streams); !written)
       return refuse(written.error(), streams);
-  if (!json_.to_standard_output()) print_lines(*lines, streams.out);
+  if (json_.to_standard_output()) return status_done;
+  print_lines(*lines, streams.out);
+  streams.out << '\n' << caution_text() << '\n';
   return status_done;
 }
 

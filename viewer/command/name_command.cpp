@@ -13,6 +13,7 @@
 #include <viewer/command/exit_status.hpp>
 #include <viewer/command/name_answer.hpp>
 #include <viewer/command/name_command.hpp>
+#include <viewer/command/text_wrap.hpp>
 
 namespace tintfall {
 namespace {
@@ -142,7 +143,9 @@ int NameCommand::name_one(const NamingTools& tools, Streams& streams) const {
     const auto written = write_json(dumped(json_from(*question, *answer, tools)), json_, streams);
     if (!written) return report_error(written.error(), json_, streams);
   }
-  if (!json_.to_standard_output()) print(*question, *answer, tools, streams.colour, streams.out);
+  if (json_.to_standard_output()) return status_done;
+  print(*question, *answer, tools, streams.colour, streams.out);
+  streams.out << '\n' << caution_text() << '\n';
   return status_done;
 }
 

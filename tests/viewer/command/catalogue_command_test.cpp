@@ -47,9 +47,7 @@ TEST_F(CatalogueCalls, GoThroughADay) {
   EXPECT_THAT(done({"find", "--near", "42", "19", "29"}), HasSubstr("ΔE00 0.4, within 5 with > 99 %"));
   EXPECT_THAT(done({"find", "--name", "rust", "--collector", "q", "--json", "-"}),
               HasSubstr("\"read_by\": \"Q\""));
-  const std::string shown = done({"show", "QH-03"});
-  EXPECT_THAT(shown, HasSubstr("Cindermarsh Heath"));
-  EXPECT_THAT(shown, HasSubstr("Caution"));
+  EXPECT_THAT(done({"show", "QH-03"}), HasSubstr("Cindermarsh Heath"));
   done({"edit", "QH-03", "--place", "Tansy Hollow", "--new-number", "QH-03a"});
   EXPECT_THAT(done({"show", "QH-03a", "--history"}),
               HasSubstr("place 'Cindermarsh Heath' -> 'Tansy Hollow'"));
@@ -60,6 +58,17 @@ TEST_F(CatalogueCalls, GoThroughADay) {
   EXPECT_THAT(done({"check"}), HasSubstr("The catalogue is sound."));
   done({"backup", scratch_.path("copy.db")});
   EXPECT_THAT(done({"list", "--catalogue", scratch_.path("copy.db")}), HasSubstr("QH-03a"));
+}
+
+TEST_F(CatalogueCalls, SayThatColourTellsNothingAboutEating) {
+  add_rust();
+  for (const std::vector<std::string>& asked :
+       {std::vector<std::string>{"list"}, {"show", "QH-03"}, {"find", "--near", "42", "19", "29"}}) {
+    EXPECT_THAT(done(asked), HasSubstr("never tells whether a mushroom is safe to eat")) << asked.front();
+    auto in_json = asked;
+    in_json.insert(in_json.end(), {"--json", "-"});
+    EXPECT_THAT(done(in_json), Not(HasSubstr("Caution"))) << asked.front();
+  }
 }
 
 TEST_F(CatalogueCalls, AnswersInJson) {

@@ -43,6 +43,12 @@ TEST(NameCommand, SaysNameMunsellWhiteAndObserver) {
   EXPECT_THAT(run_tintfall({"name", "41", "20", "31"}, "", true).out, StartsWith("\x1b[48;2;"));
 }
 
+TEST(NameCommand, SaysThatColourTellsNothingAboutEating) {
+  EXPECT_THAT(run_tintfall({"name", "41", "20", "31"}).out,
+              HasSubstr("never tells whether a mushroom is safe to eat"));
+  EXPECT_THAT(run_tintfall({"name", "41", "20", "31", "--json", "-"}).out, Not(HasSubstr("Caution")));
+}
+
 TEST(NameCommand, WritesItsKeys) {
   const auto object = answered({"41", "20", "31", "-u", "2,1,1.5"});
   EXPECT_EQ(object["white"], "D50");
