@@ -60,6 +60,10 @@ inline constexpr const char* colorlib_sentences[] = {
     QT_TRANSLATE_NOOP("colorlib",
                       "Colour never tells whether a mushroom is safe to eat: deadly and harmless kinds share "
                       "their colours, stains and reactions."),
+    QT_TRANSLATE_NOOP(
+        "colorlib",
+        "Reagents burn, and some are poisonous through the skin: read the safety data sheet, wear "
+        "goggles and gloves."),
     QT_TRANSLATE_NOOP("colorlib",
                       "Names of colours and finds are working names; a qualified identifier or a fungarium "
                       "has the last word."),

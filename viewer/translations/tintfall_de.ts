@@ -1484,10 +1484,6 @@
         <translation>Zu diesem Foto</translation>
     </message>
     <message>
-        <source>Caution</source>
-        <translation>Vorsicht</translation>
-    </message>
-    <message>
         <source>Photo and reading</source>
         <translation>Foto und Messung</translation>
     </message>
@@ -1919,14 +1915,6 @@ Es muss ein gedrucktes Blatt neben der Probe zeigen.</translation>
     <message>
         <source>Pictures and curve</source>
         <translation>Bilder und Kurve</translation>
-    </message>
-    <message>
-        <source>Reagents burn, and some are poisonous through the skin: goggles, gloves, the safety data sheet. %1</source>
-        <translation>Reagenzien ätzen, manche vergiften durch die Haut: Schutzbrille, Handschuhe, Sicherheitsdatenblatt. %1</translation>
-    </message>
-    <message>
-        <source>Caution</source>
-        <translation>Vorsicht</translation>
     </message>
     <message>
         <source>photos: %1</source>
@@ -2583,6 +2571,10 @@ Es muss ein gedrucktes Blatt neben der Probe zeigen.</translation>
     <message>
         <source>Colour never tells whether a mushroom is safe to eat: deadly and harmless kinds share their colours, stains and reactions.</source>
         <translation>Farbe sagt nie, ob ein Pilz essbar ist: Tödliche und harmlose Arten haben dieselben Farben, Verfärbungen und Reaktionen.</translation>
+    </message>
+    <message>
+        <source>Reagents burn, and some are poisonous through the skin: read the safety data sheet, wear goggles and gloves.</source>
+        <translation>Reagenzien ätzen, manche vergiften durch die Haut: Lies das Sicherheitsdatenblatt, trage Schutzbrille und Handschuhe.</translation>
     </message>
     <message>
         <source>Names of colours and finds are working names; a qualified identifier or a fungarium has the last word.</source>
@@ -3985,4 +3977,69 @@ Es muss ein gedrucktes Blatt neben der Probe zeigen.</translation>
         <translation>jede</translation>
     </message>
 </context>
-</TS>
+</TS><context>
+    <name>Errors</name>
+    <message>
+        <source>What was asked for cannot be meant.</source>
+        <translation>So kann es nicht gemeint sein.</translation>
+    </message>
+    <message>
+        <source>The photo is missing, empty, cut short, damaged or too large.</source>
+        <translation>Das Foto fehlt, ist leer, abgeschnitten, beschädigt oder zu groß.</translation>
+    </message>
+    <message>
+        <source>The file is of a kind that cannot serve as a photo.</source>
+        <translation>Die Datei ist von einer Art, die nicht als Foto dienen kann.</translation>
+    </message>
+    <message>
+        <source>The definition of the sheet is missing or wrong.</source>
+        <translation>Die Beschreibung des Blattes fehlt oder ist fehlerhaft.</translation>
+    </message>
+    <message>
+        <source>The values of the sheet are missing or wrong, or they are of another sheet.</source>
+        <translation>Die Werte des Blattes fehlen, sind fehlerhaft oder gehören zu einem anderen Blatt.</translation>
+    </message>
+    <message>
+        <source>The regions are missing or wrong, or one lies off the sheet or off the photo.</source>
+        <translation>Die Bereiche fehlen, sind fehlerhaft, oder einer liegt neben Blatt oder Foto.</translation>
+    </message>
+    <message>
+        <source>A record is missing or wrong.</source>
+        <translation>Ein Protokoll fehlt oder ist fehlerhaft.</translation>
+    </message>
+    <message>
+        <source>The catalogue is missing, damaged, none at all or of a newer version, or its server does not answer.</source>
+        <translation>Der Katalog fehlt, ist beschädigt, gar keiner oder von einer neueren Fassung, oder sein Server antwortet nicht.</translation>
+    </message>
+    <message>
+        <source>A table is missing or wrong.</source>
+        <translation>Eine Tabelle fehlt oder ist fehlerhaft.</translation>
+    </message>
+    <message>
+        <source>No sheet was found in the photo, or not enough of it.</source>
+        <translation>Im Foto wurde kein Blatt gefunden, oder nicht genug davon.</translation>
+    </message>
+    <message>
+        <source>No honest number can be given here.</source>
+        <translation>Hier lässt sich keine ehrliche Zahl angeben.</translation>
+    </message>
+    <message>
+        <source>It could not be written; what was there before is unchanged.</source>
+        <translation>Es ließ sich nicht schreiben; was vorher da war, ist unverändert.</translation>
+    </message>
+    <message>
+        <source>The work was stopped before its end.</source>
+        <translation>Die Arbeit wurde vor ihrem Ende abgebrochen.</translation>
+    </message>
+    <message>
+        <source>%1 In detail: %2</source>
+        <translation>%1 Einzelheiten (englisch): %2</translation>
+    </message>
+</context>
+<context>
+    <name>Cautions</name>
+    <message>
+        <source>Caution</source>
+        <translation>Vorsicht</translation>
+    </message>
+</context>

@@ -13,8 +13,10 @@
 #include <QTableView>
 #include <QToolButton>
 #include <QVBoxLayout>
+#include <colorlib/base/cautions.hpp>
 #include <viewer/models/region_model.hpp>
 #include <viewer/window/catalogue_page.hpp>
+#include <viewer/window/caution_label.hpp>
 #include <viewer/window/photo_page.hpp>
 #include <viewer/window/place_field.hpp>
 #include <viewer/window/report_preview.hpp>
@@ -83,6 +85,7 @@ CataloguePage::CataloguePage(PhotoPage& photo, QWidget* parent)
   column->addWidget(search_rows_);
   column->addWidget(stack_, 1);
   column->addWidget(words_);
+  column->addWidget(caution_label({caution_safety}));
   typing_.setSingleShot(true);
   typing_.setInterval(typing_pause_ms);
   connect(&typing_, &QTimer::timeout, this, &CataloguePage::search);

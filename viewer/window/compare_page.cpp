@@ -13,6 +13,8 @@
 #include <QToolButton>
 #include <QVBoxLayout>
 #include <algorithm>
+#include <colorlib/base/cautions.hpp>
+#include <viewer/window/caution_label.hpp>
 #include <viewer/window/color_plane.hpp>
 #include <viewer/window/compare_page.hpp>
 #include <viewer/window/side_by_side.hpp>
@@ -123,6 +125,7 @@ ComparePage::ComparePage(QWidget* parent) : QWidget(parent), lane_(QStringLitera
   column->addWidget(swatch_area, 2);
   column->addWidget(tabs_, 3);
   column->addWidget(remarks_);
+  column->addWidget(caution_label({caution_safety}));
   show_outcome();
 }
 

@@ -87,6 +87,7 @@ class PhotoPage : public QWidget {
   QTabWidget* tabs_;
   QComboBox* kind_;
   QWidget* scale_note_;
+  QLabel* caution_;
   std::vector<ActionGroup> groups_;
   QList<QAction*> tool_actions_, rendering_actions_, layer_actions_, bar_actions_;
 };

@@ -14,6 +14,7 @@
 #include <QVBoxLayout>
 #include <colorlib/base/cautions.hpp>
 #include <viewer/document/document_commands.hpp>
+#include <viewer/window/caution_label.hpp>
 #include <viewer/window/color_plane.hpp>
 #include <viewer/window/difference_scale.hpp>
 #include <viewer/window/magnifier.hpp>
@@ -345,13 +346,11 @@ QWidget* PhotoPage::side_column() {
   tabs_->addTab(checks, tr("Checks"));
   tabs_->addTab(scrolled(new SetupPanel(document_)), tr("About this photo"));
   stack->addWidget(tabs_, 1);
-  auto* caution = new QLabel(QCoreApplication::translate("colorlib", std::string(caution_safety).c_str()));
-  caution->setWordWrap(true);
-  caution->setAccessibleName(tr("Caution"));
-  QFont small = caution->font();
+  caution_ = caution_label({caution_safety});
+  QFont small = caution_->font();
   small.setPointSizeF(small.pointSizeF() * 0.9);
-  caution->setFont(small);
-  stack->addWidget(caution);
+  caution_->setFont(small);
+  stack->addWidget(caution_);
   return column;
 }
 

@@ -18,6 +18,7 @@
 #include <viewer/window/before_after.hpp>
 #include <viewer/window/change_curve.hpp>
 #include <viewer/window/series_page.hpp>
+#include <viewer/window/caution_label.hpp>
 #include <viewer/window/stage_words.hpp>
 #include <viewer/window/time_line.hpp>
 
@@ -140,11 +141,6 @@ SeriesPage::SeriesPage(PhotoDocument& one_photo, QWidget* parent)
   across->addWidget(pictures_);
   across->addWidget(curve_);
   across->setSizes({720, 520});
-  auto* caution = new QLabel(
-      tr("Reagents burn, and some are poisonous through the skin: goggles, gloves, the safety data sheet. %1")
-          .arg(QCoreApplication::translate("colorlib", std::string(caution_safety).c_str())));
-  caution->setWordWrap(true);
-  caution->setAccessibleName(tr("Caution"));
   auto* column = new QVBoxLayout(this);
   column->setContentsMargins(0, 0, 0, 0);
   column->addLayout(bar);
@@ -153,7 +149,7 @@ SeriesPage::SeriesPage(PhotoDocument& one_photo, QWidget* parent)
   column->addWidget(across, 1);
   column->addWidget(line_);
   column->addWidget(words_);
-  column->addWidget(caution);
+  column->addWidget(caution_label({caution_reagents, caution_safety}));
 
   connect(turns, &QAction::toggled, pictures_, &BeforeAfter::set_by_turns);
   connect(line_, &TimeLine::frame_changed, this, &SeriesPage::show_frame);

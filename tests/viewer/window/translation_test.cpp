@@ -49,6 +49,7 @@ class TranslationTest : public QObject {
     for (const auto& flag : colorlib::known_flags()) QVERIFY2(translated(flag.advice), flag.code.c_str());
     QVERIFY(translated(colorlib::caution_safety));
     QVERIFY(translated(colorlib::caution_names));
+    QVERIFY(translated(colorlib::caution_reagents));
     for (const auto& field : colorlib::collection_fields()) {
       const QString name = QString::fromUtf8(field.name.data(), static_cast<qsizetype>(field.name.size()));
       QVERIFY2(field_word(name) != name, qPrintable(name));

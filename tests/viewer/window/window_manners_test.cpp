@@ -3,12 +3,14 @@
 #include <QAccessible>
 #include <QApplication>
 #include <QHeaderView>
+#include <QLabel>
 #include <QMenu>
 #include <QScrollBar>
 #include <QStackedWidget>
 #include <QTabBar>
 #include <QTabWidget>
 #include <QThread>
+#include <colorlib/base/cautions.hpp>
 #include <tests/viewer/window/window_driver.hpp>
 #include <viewer/document/document_commands.hpp>
 #include <viewer/window/appearance.hpp>
@@ -75,6 +77,34 @@ class WindowMannersTest : public QObject {
     nameless.removeDuplicates();
     QVERIFY2(nameless.isEmpty(), qPrintable(nameless.join(QStringLiteral("\n"))));
     QVERIFY(walked > 100);
+  }
+
+  void pages_with_colours_carry_the_cautions() {
+    MainWindow window;
+    window.resize(1280, 720);
+    window.show();
+    // Words that are seen whole: the label is as high as they need.
+    const auto seen = [&](std::string_view sentence) {
+      const QString words = QString::fromUtf8(sentence.data(), static_cast<qsizetype>(sentence.size()));
+      for (const QLabel* label : window.findChildren<QLabel*>())
+        if (label->isVisible() && label->text().contains(words))
+          return label->height() >= label->heightForWidth(label->width());
+      return false;
+    };
+    for (const char* page : {"photo", "reaction", "compare", "catalogue"}) {
+      window.show_page(QLatin1String(page));
+      QTest::qWait(30);
+      QVERIFY2(seen(colorlib::caution_safety), page);
+      QCOMPARE(seen(colorlib::caution_reagents), QLatin1String(page) == QLatin1String("reaction"));
+    }
+    // One photo: as soon as a reagent spot is drawn.
+    window.show_page(QStringLiteral("photo"));
+    colorlib::Region spot;
+    spot.kind = colorlib::RegionKind::spot;
+    spot.shape = colorlib::EllipseShape{90, 60, 4, 4};
+    add_region(window.photo_page().document(), std::move(spot));
+    QVERIFY(wait_until([&] { return seen(colorlib::caution_reagents); }, 5'000));
+    QVERIFY(seen(colorlib::caution_safety));
   }
 
   void every_action_has_a_key_of_its_own() {
