@@ -3,6 +3,7 @@
 #include <set>
 #include <viewer/document/document_commands.hpp>
 #include <viewer/document/photo_document.hpp>
+#include <viewer/tasks/error_words.hpp>
 
 namespace tintfall::viewer {
 
@@ -215,7 +216,7 @@ void PhotoDocument::tell_flags() {
     const QString id = words(each.reading.id);
     if (each.reading.refused)
       issues_.push_back({IssueWeight::problem, code_of(each.reading.refused->code),
-                         words(each.reading.refused->message), words(each.reading.refused->advice), id, place,
+                         message_words(*each.reading.refused), advice_words(*each.reading.refused), id, place,
                          1});
     for (const Flag& flag : each.reading.flags)
       issues_.push_back(
@@ -336,7 +337,7 @@ void PhotoDocument::stop() {
 void PhotoDocument::tell(const Error& error) {
   if (error.code == ErrorCode::cancelled) return;
   add_issue(
-      {IssueWeight::problem, code_of(error.code), words(error.message), words(error.advice), {}, {}, 1});
+      {IssueWeight::problem, code_of(error.code), message_words(error), advice_words(error), {}, {}, 1});
 }
 
 void PhotoDocument::add_issue(Issue issue) {

@@ -4,6 +4,7 @@
 #include <QStandardPaths>
 #include <QUuid>
 #include <viewer/document/recovery.hpp>
+#include <viewer/tasks/error_words.hpp>
 
 namespace tintfall::viewer {
 
@@ -63,14 +64,13 @@ void Recovery::save_now() {
       [work = document_.work(), file = file_](colorlib::Progress&) { return write_work(work, file); },
       [this](colorlib::Result<std::monostate> written) {
         if (written) return emit kept(file_);
-        document_.add_issue(
-            {IssueWeight::problem,
-             QStringLiteral("cannot-write"),
-             tr("Unsaved work could not be kept: %1").arg(QString::fromStdString(written.error().message)),
-             QString::fromStdString(written.error().advice),
-             {},
-             {},
-             1});
+        document_.add_issue({IssueWeight::problem,
+                             QStringLiteral("cannot-write"),
+                             tr("Unsaved work could not be kept: %1").arg(message_words(written.error())),
+                             advice_words(written.error()),
+                             {},
+                             {},
+                             1});
       });
 }
 

@@ -1,6 +1,7 @@
 #include <QCoreApplication>
 #include <QFont>
 #include <viewer/models/check_model.hpp>
+#include <viewer/models/sentence_words.hpp>
 
 namespace tintfall::viewer {
 
@@ -70,7 +71,7 @@ QVariant CheckModel::data(const QModelIndex& index, int role) const {
     case what:
       return QStringLiteral("%1 %2").arg(sign(check.state), check_word(check.code));
     case measured:
-      return QString::fromStdString(check.measured);
+      return sentence_words(QString::fromStdString(check.measured));
     case advice:
       return advice_text;
     default:

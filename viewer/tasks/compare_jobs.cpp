@@ -3,6 +3,7 @@
 #include <cmath>
 #include <map>
 #include <viewer/tasks/compare_jobs.hpp>
+#include <viewer/tasks/error_words.hpp>
 
 namespace tintfall::viewer {
 
@@ -107,7 +108,7 @@ Result<CompareOutcome> compare_records(const CompareParameters& parameters, Prog
       for (const std::string& remark : comparison->remarks) outcome.problems.push_back(words(remark));
       outcome.comparison = std::move(*comparison);
     } else {
-      outcome.problems.push_back(words(comparison.error().message + " " + comparison.error().advice));
+      outcome.problems.push_back(error_words(comparison.error()));
     }
   }
   sort_by(parameters.order, outcome.readings);

@@ -1,4 +1,5 @@
 #include <colorlib/records/record_json.hpp>
+#include <viewer/tasks/error_words.hpp>
 #include <viewer/tasks/record_jobs.hpp>
 
 namespace tintfall::viewer {
@@ -11,8 +12,8 @@ RecordOutcome outcome_of(const QString& name, Result<Record> record, const Scree
   RecordOutcome outcome;
   outcome.file = name;
   if (!record) {
-    outcome.problem = QString::fromStdString(record.error().message);
-    outcome.advice = QString::fromStdString(record.error().advice);
+    outcome.problem = message_words(record.error());
+    outcome.advice = advice_words(record.error());
     return outcome;
   }
   outcome.record = std::move(*record);

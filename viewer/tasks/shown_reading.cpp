@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <colorlib/calibration/error_budget.hpp>
 #include <colorlib/naming/name_sentence.hpp>
+#include <viewer/tasks/error_words.hpp>
 #include <viewer/tasks/shown_reading.hpp>
 
 namespace tintfall::viewer {
@@ -22,8 +23,8 @@ ShownLayer shown_layer(const LayerReading& layer, const Screen& screen) {
                           .arg(100 * layer.contrast_ratio_expanded, 0, 'f', 0);
   if (layer.refused) {
     result.refused = true;
-    result.problem = words(layer.refused->message);
-    result.advice = words(layer.refused->advice);
+    result.problem = message_words(*layer.refused);
+    result.advice = advice_words(*layer.refused);
     return result;
   }
   result.swatch = swatch_of(layer.lab, screen);

@@ -2625,6 +2625,78 @@ Es muss ein gedrucktes Blatt neben der Probe zeigen.</translation>
         <translation>Das Blatt messen lassen oder Werte von einem gemessenen übertragen: Das bringt am meisten.</translation>
     </message>
     <message>
+        <source>brightest paper at %1 % of full scale, %2 of %3 patches over-exposed</source>
+        <translation>hellstes Papier bei %1 % des Vollausschlags, %2 von %3 Feldern überbelichtet</translation>
+    </message>
+    <message>
+        <source>%1 patches with glare or dust, at most %2 % glints in a region</source>
+        <translation>%1 Felder mit Glanz oder Staub, höchstens %2 % Glanzlichter in einem Bereich</translation>
+    </message>
+    <message>
+        <source>%1 to %2 pixels a millimetre</source>
+        <translation>%1 bis %2 Pixel je Millimeter</translation>
+    </message>
+    <message>
+        <source>nearest corner shown %1 times as large as the farthest</source>
+        <translation>die nächste Ecke %1-mal so groß abgebildet wie die fernste</translation>
+    </message>
+    <message>
+        <source>borders spread over %1 px (%2 mm)</source>
+        <translation>Kanten über %1 px (%2 mm) verschmiert</translation>
+    </message>
+    <message>
+        <source>light differs by ΔE00 %1 across the sheet</source>
+        <translation>Licht unterscheidet sich über das Blatt um ΔE00 %1</translation>
+    </message>
+    <message>
+        <source>kind not said</source>
+        <translation>Art nicht gesagt</translation>
+    </message>
+    <message>
+        <source>you said daylight</source>
+        <translation>angegeben: Tageslicht</translation>
+    </message>
+    <message>
+        <source>you said lamp</source>
+        <translation>angegeben: Lampe</translation>
+    </message>
+    <message>
+        <source>you said tube</source>
+        <translation>angegeben: Leuchtstoffröhre</translation>
+    </message>
+    <message>
+        <source>you said mixed</source>
+        <translation>angegeben: gemischt</translation>
+    </message>
+    <message>
+        <source>patch edges lie within %1 mm of a flat sheet</source>
+        <translation>Feldkanten liegen bis auf %1 mm wie auf einem flachen Blatt</translation>
+    </message>
+    <message>
+        <source>you said %1 mm above the sheet</source>
+        <translation>angegeben: %1 mm über dem Blatt</translation>
+    </message>
+    <message>
+        <source>taken to lie in the sheet's plane</source>
+        <translation>als in der Ebene des Blattes liegend genommen</translation>
+    </message>
+    <message>
+        <source>not known; the uncertainty of L* allows for it</source>
+        <translation>nicht bekannt; die Unsicherheit von L* berücksichtigt es</translation>
+    </message>
+    <message>
+        <source>values of the patches: measured</source>
+        <translation>Werte der Felder: gemessen</translation>
+    </message>
+    <message>
+        <source>values of the patches: transferred</source>
+        <translation>Werte der Felder: übertragen</translation>
+    </message>
+    <message>
+        <source>values of the patches: nominal</source>
+        <translation>Werte der Felder: Sollfarben</translation>
+    </message>
+    <message>
         <source>decoding</source>
         <translation>wird gelesen</translation>
     </message>
@@ -3977,7 +4049,7 @@ Es muss ein gedrucktes Blatt neben der Probe zeigen.</translation>
         <translation>jede</translation>
     </message>
 </context>
-</TS><context>
+<context>
     <name>Errors</name>
     <message>
         <source>What was asked for cannot be meant.</source>
@@ -4043,3 +4115,4 @@ Es muss ein gedrucktes Blatt neben der Probe zeigen.</translation>
         <translation>Vorsicht</translation>
     </message>
 </context>
+</TS>

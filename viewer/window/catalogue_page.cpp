@@ -9,6 +9,7 @@
 #include <QTabWidget>
 #include <QTableView>
 #include <algorithm>
+#include <viewer/tasks/error_words.hpp>
 #include <viewer/tasks/export_jobs.hpp>
 #include <viewer/window/catalogue_page.hpp>
 #include <viewer/window/photo_page.hpp>
@@ -47,7 +48,7 @@ void CataloguePage::say(const QString& sentence) {
 
 void CataloguePage::tell(const Error& error) {
   if (error.code == ErrorCode::cancelled) return;
-  say(QString::fromStdString(error.message + " " + error.advice));
+  say(error_words(error));
 }
 
 void CataloguePage::search() {

@@ -15,6 +15,7 @@
 #include <QScrollArea>
 #include <QVBoxLayout>
 #include <colorlib/base/cautions.hpp>
+#include <viewer/tasks/error_words.hpp>
 #include <viewer/window/guide_drawing.hpp>
 #include <viewer/window/guide_page.hpp>
 
@@ -219,9 +220,7 @@ void GuidePage::save_sheet() {
                                                                                          : SheetFormat::pdf;
   draw_lane_.start([wanted = parameters(format), file](Progress&) { return write_sheet(file, wanted); },
                    [this, file](Result<std::monostate> written) {
-                     answer_->setText(written ? tr("Saved: %1").arg(file)
-                                              : QString::fromStdString(written.error().message + " " +
-                                                                       written.error().advice));
+                     answer_->setText(written ? tr("Saved: %1").arg(file) : error_words(written.error()));
                    });
 }
 
@@ -230,7 +229,7 @@ void GuidePage::print_sheet() {
   draw_lane_.start(
       [wanted = parameters(SheetFormat::png)](Progress&) { return draw_sheet_of(wanted); },
       [this](Result<DrawnSheet> sheet) {
-        if (!sheet) return answer_->setText(QString::fromStdString(sheet.error().message));
+        if (!sheet) return answer_->setText(error_words(sheet.error()));
         answer_->clear();
         QPrinter printer(QPrinter::HighResolution);
         printer.setFullPage(true);

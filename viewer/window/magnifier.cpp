@@ -1,5 +1,6 @@
 #include <QPainter>
 #include <algorithm>
+#include <viewer/tasks/error_words.hpp>
 #include <viewer/window/magnifier.hpp>
 #include <viewer/window/neutral_ground.hpp>
 #include <viewer/window/photo_view.hpp>
@@ -57,7 +58,7 @@ void Magnifier::probe(const QPointF& place) {
           text_ += tr("   x %1, y %2 px").arg(place.x(), 0, 'f', 0).arg(place.y(), 0, 'f', 0);
         } else {
           swatch_.reset();
-          text_ = QString::fromStdString(shown.error().message);
+          text_ = short_error_words(shown.error());
         }
         setAccessibleDescription(text_);
         update();

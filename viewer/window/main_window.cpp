@@ -7,6 +7,8 @@
 #include <QStackedWidget>
 #include <QToolButton>
 #include <QVBoxLayout>
+#include <viewer/models/sentence_words.hpp>
+#include <viewer/tasks/error_words.hpp>
 #include <viewer/window/catalogue_page.hpp>
 #include <viewer/window/compare_page.hpp>
 #include <viewer/window/guide_page.hpp>
@@ -15,7 +17,6 @@
 #include <viewer/window/series_page.hpp>
 #include <viewer/window/settings_page.hpp>
 #include <viewer/window/shortcut_page.hpp>
-#include <viewer/window/stage_words.hpp>
 
 namespace tintfall::viewer {
 
@@ -203,7 +204,7 @@ void MainWindow::restore_session() {
 
 void MainWindow::show_progress(double fraction, const QString& stage) {
   progress_->setValue(static_cast<int>(100 * fraction));
-  stage_->setText(stage_words(stage));
+  stage_->setText(sentence_words(stage));
 }
 
 void MainWindow::show_busy() {
@@ -226,8 +227,8 @@ void MainWindow::load_screen() {
         }
         photo_->document().add_issue({IssueWeight::problem,
                                       QStringLiteral("screen"),
-                                      QString::fromStdString(screen.error().message),
-                                      QString::fromStdString(screen.error().advice),
+                                      message_words(screen.error()),
+                                      advice_words(screen.error()),
                                       {},
                                       {},
                                       1});

@@ -12,9 +12,10 @@
 #include <algorithm>
 #include <colorlib/base/cautions.hpp>
 #include <viewer/document/document_commands.hpp>
+#include <viewer/tasks/error_words.hpp>
 #include <viewer/tasks/record_jobs.hpp>
-#include <viewer/window/color_plane.hpp>
 #include <viewer/window/caution_label.hpp>
+#include <viewer/window/color_plane.hpp>
 #include <viewer/window/magnifier.hpp>
 #include <viewer/window/photo_page.hpp>
 #include <viewer/window/reading_panel.hpp>
@@ -99,13 +100,13 @@ void PhotoPage::show_readings() {
     }
     rows.push_back(std::move(row));
   }
-  regions_.set_rows(std::move(rows));
   const bool reagent = std::any_of(rows.begin(), rows.end(),
                                    [](const RegionRow& row) { return row.kind == RegionKind::spot; });
   if (reagent)
     set_cautions(*caution_, {caution_safety, caution_reagents});
   else
     set_cautions(*caution_, {caution_safety});
+  regions_.set_rows(std::move(rows));
   checks_.set_checks(document_.checks());
   show_selected(view_->selected());
 }
@@ -179,8 +180,8 @@ void PhotoPage::copy(ExportKind kind) {
         if (!bytes)
           return document_.add_issue({IssueWeight::problem,
                                       QStringLiteral("copy"),
-                                      QString::fromStdString(bytes.error().message),
-                                      QString::fromStdString(bytes.error().advice),
+                                      message_words(bytes.error()),
+                                      advice_words(bytes.error()),
                                       {},
                                       {},
                                       1});

@@ -4,6 +4,7 @@
 #include <QLabel>
 #include <QLineEdit>
 #include <QPushButton>
+#include <viewer/tasks/error_words.hpp>
 #include <viewer/window/place_field.hpp>
 
 namespace tintfall::viewer {
@@ -88,9 +89,7 @@ void PlaceField::check(bool keep) {
   if (filling_) return;
   lane_.start([typed = typed()](Progress&) { return check_place(typed); },
               [this, keep](const Result<PlaceChecked>& checked) {
-                if (!checked)
-                  return sentence_->setText(
-                      QString::fromStdString(checked.error().message + " " + checked.error().advice));
+                if (!checked) return sentence_->setText(error_words(checked.error()));
                 sentence_->setText(checked->sentence);
                 if (keep) emit keep_asked(checked->fields);
               });

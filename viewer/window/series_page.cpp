@@ -14,12 +14,13 @@
 #include <QVBoxLayout>
 #include <colorlib/base/cautions.hpp>
 #include <viewer/document/photo_document.hpp>
+#include <viewer/models/sentence_words.hpp>
+#include <viewer/tasks/error_words.hpp>
 #include <viewer/tasks/export_jobs.hpp>
 #include <viewer/window/before_after.hpp>
+#include <viewer/window/caution_label.hpp>
 #include <viewer/window/change_curve.hpp>
 #include <viewer/window/series_page.hpp>
-#include <viewer/window/caution_label.hpp>
-#include <viewer/window/stage_words.hpp>
 #include <viewer/window/time_line.hpp>
 
 namespace tintfall::viewer {
@@ -54,7 +55,7 @@ SeriesPage::SeriesPage(PhotoDocument& one_photo, QWidget* parent)
     file_lane_.start([file](Progress&) { return load_regions(file); },
                      [this, file](Result<Regions> regions) {
                        if (regions) return use_regions(*regions, QFileInfo(file).fileName());
-                       say(QString::fromStdString(regions.error().message + " " + regions.error().advice));
+                       say(error_words(regions.error()));
                      });
   });
   button(
@@ -166,7 +167,7 @@ SeriesPage::SeriesPage(PhotoDocument& one_photo, QWidget* parent)
   connect(&lane_, &TaskLane::ended, progress_, &QWidget::hide);
   connect(&lane_, &TaskLane::progressed, this, [this](double fraction, const QString& stage) {
     progress_->setValue(static_cast<int>(1000 * fraction));
-    progress_->setFormat(stage_words(stage) + QStringLiteral("  %p %"));
+    progress_->setFormat(sentence_words(stage) + QStringLiteral("  %p %"));
   });
   add_photos({});
 }
@@ -225,7 +226,7 @@ void SeriesPage::read() {
 }
 
 void SeriesPage::take(Result<SeriesOutcome> outcome) {
-  if (!outcome) return say(QString::fromStdString(outcome.error().message + " " + outcome.error().advice));
+  if (!outcome) return say(error_words(outcome.error()));
   outcome_ = std::make_shared<const SeriesOutcome>(std::move(*outcome));
   pictures_->set_outcome(outcome_);
   curve_->set_outcome(outcome_);
@@ -275,8 +276,7 @@ void SeriesPage::write_strip_to(const QString& file) {
   if (!outcome_) return say(tr("Read a series first."));
   file_lane_.start([outcome = outcome_, file](Progress&) { return write_strip(file, *outcome, 0); },
                    [this, file](Result<std::monostate> done) {
-                     if (!done)
-                       return say(QString::fromStdString(done.error().message + " " + done.error().advice));
+                     if (!done) return say(error_words(done.error()));
                      emit written(file);
                    });
 }
@@ -285,8 +285,7 @@ void SeriesPage::write_record_to(const QString& file) {
   if (!outcome_ || !outcome_->record) return say(tr("Read a series first."));
   file_lane_.start([outcome = outcome_, file](Progress&) { return write_series(file, *outcome); },
                    [this, file](Result<std::monostate> done) {
-                     if (!done)
-                       return say(QString::fromStdString(done.error().message + " " + done.error().advice));
+                     if (!done) return say(error_words(done.error()));
                      emit written(file);
                    });
 }
@@ -303,12 +302,11 @@ void SeriesPage::dragEnterEvent(QDragEnterEvent* event) {
 void SeriesPage::dropEvent(QDropEvent* event) {
   QStringList dropped;
   for (const QUrl& url : event->mimeData()->urls()) dropped.push_back(url.toLocalFile());
-  file_lane_.start(
-      [dropped](Progress&) { return photos_among(dropped); },
-      [this](Result<QStringList> photos) {
-        if (!photos) return say(QString::fromStdString(photos.error().message + " " + photos.error().advice));
-        add_photos(*photos);
-      });
+  file_lane_.start([dropped](Progress&) { return photos_among(dropped); },
+                   [this](Result<QStringList> photos) {
+                     if (!photos) return say(error_words(photos.error()));
+                     add_photos(*photos);
+                   });
 }
 
 }  // namespace tintfall::viewer

@@ -19,11 +19,12 @@
 #include <viewer/document/document_commands.hpp>
 #include <viewer/document/photo_document.hpp>
 #include <viewer/models/catalogue_models.hpp>
+#include <viewer/models/sentence_words.hpp>
+#include <viewer/tasks/error_words.hpp>
 #include <viewer/tasks/window_wording.hpp>
 #include <viewer/translations/colorlib_sentences.hpp>
 #include <viewer/window/guide_drawing.hpp>
 #include <viewer/window/series_page.hpp>
-#include <viewer/window/stage_words.hpp>
 #include <viewer/window/time_line.hpp>
 
 namespace tintfall::viewer {
@@ -48,14 +49,67 @@ class TranslationTest : public QObject {
     };
     for (const auto& flag : colorlib::known_flags()) QVERIFY2(translated(flag.advice), flag.code.c_str());
     QVERIFY(translated(colorlib::caution_safety));
-    QVERIFY(translated(colorlib::caution_names));
     QVERIFY(translated(colorlib::caution_reagents));
+    QVERIFY(translated(colorlib::caution_names));
     for (const auto& field : colorlib::collection_fields()) {
       const QString name = QString::fromUtf8(field.name.data(), static_cast<qsizetype>(field.name.size()));
       QVERIFY2(field_word(name) != name, qPrintable(name));
     }
-    QCOMPARE(stage_words(QStringLiteral("12 of 17 photos")), QStringLiteral("12 von 17 Fotos"));
+    QCOMPARE(sentence_words(QStringLiteral("12 of 17 photos")), QStringLiteral("12 von 17 Fotos"));
     for (const char* sentence : colorlib_sentences) QVERIFY2(translated(sentence), sentence);
+  }
+
+  void errors_say_first_in_german_what_their_code_means() {
+    std::set<QString> meanings;
+    for (int i = 0; i <= static_cast<int>(colorlib::ErrorCode::cancelled); ++i) {
+      const auto code = static_cast<colorlib::ErrorCode>(i);
+      const std::string_view name = colorlib::code_name(code);
+      const QString spelling = QString::fromUtf8(name.data(), static_cast<qsizetype>(name.size()));
+      const QString meaning = QCoreApplication::translate("Errors", meaning_of(code));
+      QVERIFY2(meaning != QLatin1String(meaning_of(code)), qPrintable(spelling));
+      meanings.insert(meaning);
+      const QString said = error_words({code, "Reading 'x.jpg': it is empty.", "Take it again."});
+      QVERIFY2(said.startsWith(meaning) &&
+                   said.contains(QStringLiteral("Einzelheiten (englisch): Reading 'x.jpg'")),
+               qPrintable(said));
+    }
+    QCOMPARE(static_cast<int>(meanings.size()), static_cast<int>(colorlib::ErrorCode::cancelled) + 1);
+    const colorlib::Error problem{colorlib::ErrorCode::unreadable_photo, "Reading 'x.jpg': it is empty.",
+                                  "Fix the sheet to a stiff board."};
+    QCOMPARE(advice_words(problem), QStringLiteral("Das Blatt auf eine steife Pappe kleben."));
+    QCOMPARE(short_error_words(problem),
+             QStringLiteral("Das Foto fehlt, ist leer, abgeschnitten, beschädigt oder zu groß."));
+    QVERIFY(QApplication::removeTranslator(&german_));
+    const QString in_english = message_words(problem);
+    QVERIFY(QApplication::installTranslator(&german_));
+    QCOMPARE(in_english, QStringLiteral("Reading 'x.jpg': it is empty."));
+  }
+
+  void what_checks_measured_is_translated() {
+    QCOMPARE(sentence_words(QStringLiteral("light differs by ΔE00 3.1 across the sheet")),
+             QStringLiteral("Licht unterscheidet sich über das Blatt um ΔE00 3.1"));
+    // Every clause, as its source has it.
+    QFile source(QStringLiteral(TINTFALL_SOURCE_FOLDER "/colorlib/specimen/photo_checks.cpp"));
+    QVERIFY(source.open(QIODevice::ReadOnly));
+    const QString text = QString::fromUtf8(source.readAll());
+    static const QRegularExpression composed(QStringLiteral("fmt::format\\(\\s*\"([^\"]+)\""));
+    static const QRegularExpression figure(QStringLiteral("\\{[^}]*\\}"));
+    QStringList clauses{QStringLiteral("kind not said"), QStringLiteral("taken to lie in the sheet's plane"),
+                        QStringLiteral("not known; the uncertainty of L* allows for it")};
+    for (const QString& clause : clauses) QVERIFY2(text.contains(clause), qPrintable(clause));
+    for (auto found = composed.globalMatch(text); found.hasNext();) {
+      const QString clause = found.next().captured(1);
+      if (clause == QStringLiteral("you said {}"))
+        for (const char* light : {"daylight", "lamp", "tube", "mixed"})
+          clauses.push_back(QStringLiteral("you said %1").arg(QLatin1String(light)));
+      else if (clause == QStringLiteral("values of the patches: {}"))
+        for (const char* kind : {"measured", "transferred", "nominal"})
+          clauses.push_back(QStringLiteral("values of the patches: %1").arg(QLatin1String(kind)));
+      else
+        clauses.push_back(QString(clause).replace(figure, QStringLiteral("12.3")));
+    }
+    QVERIFY(clauses.size() >= 18);
+    for (const QString& clause : clauses) QVERIFY2(sentence_words(clause) != clause, qPrintable(clause));
   }
 
   void words_in_drawings_are_translated() {

@@ -1,23 +1,24 @@
 #include <QCoreApplication>
 #include <QRegularExpression>
 #include <QStringList>
-#include <viewer/window/stage_words.hpp>
+#include <viewer/models/sentence_words.hpp>
 
 namespace tintfall::viewer {
 
-QString stage_words(const QString& stage) {
-  static const QRegularExpression number(QStringLiteral("\\d+"));
+QString sentence_words(const QString& sentence) {
+  // Digits inside a word are part of it: those of ΔE00.
+  static const QRegularExpression number(QStringLiteral("-?\\b\\d+(\\.\\d+)?"));
   QString pattern;
   QStringList numbers;
   qsizetype from = 0;
-  for (auto found = number.globalMatch(stage); found.hasNext();) {
+  for (auto found = number.globalMatch(sentence); found.hasNext();) {
     const auto match = found.next();
     numbers.push_back(match.captured());
     pattern +=
-        stage.mid(from, match.capturedStart() - from) + QLatin1Char('%') + QString::number(numbers.size());
+        sentence.mid(from, match.capturedStart() - from) + QLatin1Char('%') + QString::number(numbers.size());
     from = match.capturedEnd();
   }
-  pattern += stage.mid(from);
+  pattern += sentence.mid(from);
   QString words = QCoreApplication::translate("colorlib", pattern.toUtf8().constData());
   for (const QString& each : numbers) words = words.arg(each);
   return words;
