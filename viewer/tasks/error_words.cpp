@@ -55,8 +55,9 @@ const char* meaning_of(ErrorCode code) {
 
 QString message_words(const Error& error) {
   const QString sentence = QString::fromStdString(error.message);
+  const QString whole = QCoreApplication::translate("colorlib", error.message.c_str());
   const QString meaning = translated_meaning(error.code);
-  if (meaning.isEmpty()) return sentence;
+  if (whole != sentence || meaning.isEmpty()) return whole;
   return QCoreApplication::translate("Errors", "%1 In detail: %2").arg(meaning, sentence);
 }
 
@@ -69,8 +70,10 @@ QString error_words(const Error& error) {
 }
 
 QString short_error_words(const Error& error) {
+  const QString sentence = QString::fromStdString(error.message);
+  const QString whole = QCoreApplication::translate("colorlib", error.message.c_str());
   const QString meaning = translated_meaning(error.code);
-  return meaning.isEmpty() ? QString::fromStdString(error.message) : meaning;
+  return whole != sentence || meaning.isEmpty() ? whole : meaning;
 }
 
 }  // namespace tintfall::viewer

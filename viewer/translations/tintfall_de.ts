@@ -2697,6 +2697,330 @@ Es muss ein gedrucktes Blatt neben der Probe zeigen.</translation>
         <translation>Werte der Felder: Sollfarben</translation>
     </message>
     <message>
+        <source>Check that the folder exists, may be written to and has room; what was there before is unchanged.</source>
+        <translation>Prüfe, ob es den Ordner gibt, ob er beschrieben werden darf und Platz hat; was vorher da war, ist unverändert.</translation>
+    </message>
+    <message>
+        <source>Check the name and folder.</source>
+        <translation>Prüfe Name und Ordner.</translation>
+    </message>
+    <message>
+        <source>Name a file in it.</source>
+        <translation>Nenne eine Datei darin.</translation>
+    </message>
+    <message>
+        <source>Make sure that it is the right file.</source>
+        <translation>Prüfe, ob es die richtige Datei ist.</translation>
+    </message>
+    <message>
+        <source>Check that you may read it.</source>
+        <translation>Prüfe, ob du sie lesen darfst.</translation>
+    </message>
+    <message>
+        <source>Copy or export it again.</source>
+        <translation>Kopiere oder exportiere sie noch einmal.</translation>
+    </message>
+    <message>
+        <source>Copy it again from the camera or phone; if it opens elsewhere, export it as JPEG or TIFF.</source>
+        <translation>Kopiere es noch einmal von Kamera oder Telefon; wenn es sich anderswo öffnen lässt, exportiere es als JPEG oder TIFF.</translation>
+    </message>
+    <message>
+        <source>Copy the photo again from the camera or phone, whole and unchanged.</source>
+        <translation>Kopiere das Foto noch einmal ganz und unverändert von Kamera oder Telefon.</translation>
+    </message>
+    <message>
+        <source>Check that it is the right file; export a huge photo at a smaller size.</source>
+        <translation>Prüfe, ob es die richtige Datei ist; exportiere ein riesiges Foto kleiner.</translation>
+    </message>
+    <message>
+        <source>Export the photo at a smaller size or with 8 bits per channel.</source>
+        <translation>Exportiere das Foto kleiner oder mit 8 Bit je Kanal.</translation>
+    </message>
+    <message>
+        <source>Close other programs or export it at a smaller size.</source>
+        <translation>Schließe andere Programme, oder exportiere es kleiner.</translation>
+    </message>
+    <message>
+        <source>Export the photo as JPEG, or set the camera to its most compatible format.</source>
+        <translation>Exportiere das Foto als JPEG, oder stelle die Kamera auf ihr verträglichstes Format.</translation>
+    </message>
+    <message>
+        <source>Export the photo as JPEG.</source>
+        <translation>Exportiere das Foto als JPEG.</translation>
+    </message>
+    <message>
+        <source>Export the photo as an ordinary 8-bit JPEG or as TIFF.</source>
+        <translation>Exportiere das Foto als gewöhnliches JPEG mit 8 Bit oder als TIFF.</translation>
+    </message>
+    <message>
+        <source>Export the photo as RGB, best as sRGB.</source>
+        <translation>Exportiere das Foto als RGB, am besten als sRGB.</translation>
+    </message>
+    <message>
+        <source>Convert it to DNG, or use the camera's JPEG.</source>
+        <translation>Wandle es in DNG um, oder nimm das JPEG der Kamera.</translation>
+    </message>
+    <message>
+        <source>Use the camera's JPEG.</source>
+        <translation>Nimm das JPEG der Kamera.</translation>
+    </message>
+    <message>
+        <source>Export the photo as TIFF with 8 or 16 bits per channel in RGB, or as PNG or JPEG.</source>
+        <translation>Exportiere das Foto als TIFF mit 8 oder 16 Bit je Kanal in RGB, oder als PNG oder JPEG.</translation>
+    </message>
+    <message>
+        <source>Switch HDR off in the camera, or export the photo as JPEG in sRGB.</source>
+        <translation>Schalte HDR in der Kamera ab, oder exportiere das Foto als JPEG in sRGB.</translation>
+    </message>
+    <message>
+        <source>Export the photo again as sRGB.</source>
+        <translation>Exportiere das Foto noch einmal als sRGB.</translation>
+    </message>
+    <message>
+        <source>Lay the sheet flat and take the photo from above, with all of the sheet in the frame.</source>
+        <translation>Lege das Blatt flach hin und fotografiere von oben, mit dem ganzen Blatt im Bild.</translation>
+    </message>
+    <message>
+        <source>Photograph one sheet at a time.</source>
+        <translation>Fotografiere jeweils nur ein Blatt.</translation>
+    </message>
+    <message>
+        <source>Say which chart is in the photo, or give its definition file.</source>
+        <translation>Sage, welches Blatt im Foto ist, oder nenne die Datei seiner Beschreibung.</translation>
+    </message>
+    <message>
+        <source>Say which of the two is in the photo.</source>
+        <translation>Sage, welches der beiden im Foto ist.</translation>
+    </message>
+    <message>
+        <source>Take it again in focus and with a steady hand or a support.</source>
+        <translation>Fotografiere noch einmal, scharf und mit ruhiger Hand oder aufgestützt.</translation>
+    </message>
+    <message>
+        <source>Take the photo nearer and in focus.</source>
+        <translation>Fotografiere näher und scharf.</translation>
+    </message>
+    <message>
+        <source>Take the photo with all of the sheet in the frame and nothing lying on its markers.</source>
+        <translation>Fotografiere mit dem ganzen Blatt im Bild; auf den Marken darf nichts liegen.</translation>
+    </message>
+    <message>
+        <source>Take the photo with all of the sheet in the frame.</source>
+        <translation>Fotografiere mit dem ganzen Blatt im Bild.</translation>
+    </message>
+    <message>
+        <source>Use the photo as the camera took it, or mirror it back.</source>
+        <translation>Nimm das Foto, wie die Kamera es aufnahm, oder spiegle es zurück.</translation>
+    </message>
+    <message>
+        <source>Give the sheet's four corners in the photo.</source>
+        <translation>Gib die vier Ecken des Blattes im Foto an.</translation>
+    </message>
+    <message>
+        <source>Check the chart's name and the four corners: the sheet's own, each to within about 1 % of its size, top-left, top-right, bottom-right, bottom-left.</source>
+        <translation>Prüfe den Namen des Blattes und die vier Ecken: seine eigenen, jede auf etwa 1 % seiner Größe genau, oben links, oben rechts, unten rechts, unten links.</translation>
+    </message>
+    <message>
+        <source>Check that the chart and the reference file belong to this sheet, that it lies the right way round, and that no patch is dirty, wet, in glare or in a shadow.</source>
+        <translation>Prüfe, ob Beschreibung und Werte zu diesem Blatt gehören, ob es richtig herum liegt und kein Feld schmutzig, nass, im Glanz oder im Schatten ist.</translation>
+    </message>
+    <message>
+        <source>Keep the paper round the opening clean and in view, and avoid over-exposure.</source>
+        <translation>Halte das Papier um die Öffnung sauber und im Bild, und belichte nicht zu reichlich.</translation>
+    </message>
+    <message>
+        <source>Take the photo again with the whole sheet in view, sharp, without glare and not over-exposed.</source>
+        <translation>Fotografiere noch einmal, das ganze Blatt im Bild, scharf, ohne Glanz und nicht überbelichtet.</translation>
+    </message>
+    <message>
+        <source>Use a colour photo, not a black-and-white one.</source>
+        <translation>Nimm ein Farbfoto, kein schwarzweißes.</translation>
+    </message>
+    <message>
+        <source>Clean the sheet, keep glare and shadow off it, and expose less if patches are clipped.</source>
+        <translation>Säubere das Blatt, halte Glanz und Schatten fern, und belichte knapper, wenn Felder überbelichtet sind.</translation>
+    </message>
+    <message>
+        <source>Keep the paper between the patches clean, in view and not over-exposed.</source>
+        <translation>Halte das Papier zwischen den Feldern sauber, im Bild und nicht überbelichtet.</translation>
+    </message>
+    <message>
+        <source>Choose a region of one colour, without dirt, gaps or a shadow, on the deposit alone.</source>
+        <translation>Wähle einen Bereich von einer Farbe, ohne Schmutz, Lücken oder Schatten, nur auf dem Sporenabdruck.</translation>
+    </message>
+    <message>
+        <source>Draw a larger region or move the camera closer.</source>
+        <translation>Zeichne einen größeren Bereich, oder gehe mit der Kamera näher heran.</translation>
+    </message>
+    <message>
+        <source>Draw a larger region.</source>
+        <translation>Zeichne einen größeren Bereich.</translation>
+    </message>
+    <message>
+        <source>Draw the region inside; coordinates start at the top-left corner.</source>
+        <translation>Zeichne den Bereich innerhalb; die Koordinaten beginnen an der Ecke oben links.</translation>
+    </message>
+    <message>
+        <source>Take the photo again with the whole opening in view.</source>
+        <translation>Fotografiere noch einmal mit der ganzen Öffnung im Bild.</translation>
+    </message>
+    <message>
+        <source>Take the photo again with less exposure or without the glare.</source>
+        <translation>Fotografiere noch einmal, knapper belichtet oder ohne den Glanz.</translation>
+    </message>
+    <message>
+        <source>Light it softly from both sides, or move the deposit to matt card.</source>
+        <translation>Beleuchte weich von beiden Seiten, oder bringe den Abdruck auf matten Karton.</translation>
+    </message>
+    <message>
+        <source>Leave some bare ground of the same kind round the deposit.</source>
+        <translation>Lass um den Abdruck etwas blanken Grund derselben Art frei.</translation>
+    </message>
+    <message>
+        <source>Lay the specimen in the opening on a ground of another colour, or say where it lies with --region.</source>
+        <translation>Lege die Probe in der Öffnung auf einen Grund anderer Farbe, oder zeichne den Bereich selbst.</translation>
+    </message>
+    <message>
+        <source>Start inside the opening.</source>
+        <translation>Beginne innerhalb der Öffnung.</translation>
+    </message>
+    <message>
+        <source>Start on an even patch of colour, or allow a larger difference.</source>
+        <translation>Beginne auf einer gleichmäßigen Farbe, oder lass einen größeren Unterschied zu.</translation>
+    </message>
+    <message>
+        <source>See docs/reference/regions_format.md for the form of a regions file.</source>
+        <translation>Die Form einer Bereichsdatei steht in docs/reference/regions_format.md.</translation>
+    </message>
+    <message>
+        <source>The place lies outside the photo.</source>
+        <translation>Die Stelle liegt außerhalb des Fotos.</translation>
+    </message>
+    <message>
+        <source>Point inside the photo.</source>
+        <translation>Zeige auf das Foto.</translation>
+    </message>
+    <message>
+        <source>A series needs to be told where to look, and no region was drawn.</source>
+        <translation>Eine Reihe muss wissen, wo gemessen wird, und es wurde kein Bereich gezeichnet.</translation>
+    </message>
+    <message>
+        <source>Draw the spot and its controls in one of the photos on the page 'One photo', then come back.</source>
+        <translation>Zeichne den Fleck und seine Kontrollen in eines der Fotos auf der Seite „Ein Foto“, dann komm zurück.</translation>
+    </message>
+    <message>
+        <source>Take all away and add the video alone, or photos only.</source>
+        <translation>Nimm alles weg und füge nur das Video hinzu, oder nur Fotos.</translation>
+    </message>
+    <message>
+        <source>There is no series to move the zero of.</source>
+        <translation>Es gibt keine Reihe, deren Nullpunkt sich verschieben ließe.</translation>
+    </message>
+    <message>
+        <source>Read a series first.</source>
+        <translation>Miss zuerst eine Reihe.</translation>
+    </message>
+    <message>
+        <source>There is no course to take key moments from.</source>
+        <translation>Es gibt keinen Verlauf, aus dem Augenblicke zu nehmen wären.</translation>
+    </message>
+    <message>
+        <source>Read a series with a spot or a bruise first.</source>
+        <translation>Miss zuerst eine Reihe mit einem Fleck oder einer Druckstelle.</translation>
+    </message>
+    <message>
+        <source>Take one photo before the drop and several after it.</source>
+        <translation>Mach ein Foto vor dem Tropfen und mehrere danach.</translation>
+    </message>
+    <message>
+        <source>Put the photos of one series into a folder of their own.</source>
+        <translation>Lege die Fotos einer Reihe in einen eigenen Ordner.</translation>
+    </message>
+    <message>
+        <source>Play it to see whether it is whole; copy it from the phone again if not.</source>
+        <translation>Spiele es ab, um zu sehen, ob es ganz ist; wenn nicht, kopiere es noch einmal vom Telefon.</translation>
+    </message>
+    <message>
+        <source>Convert it to H.264.</source>
+        <translation>Wandle es in H.264 um.</translation>
+    </message>
+    <message>
+        <source>Film at a lower resolution.</source>
+        <translation>Filme mit geringerer Auflösung.</translation>
+    </message>
+    <message>
+        <source>Film with HDR switched off, or convert the video to standard range.</source>
+        <translation>Filme ohne HDR, oder wandle das Video in den gewöhnlichen Umfang um.</translation>
+    </message>
+    <message>
+        <source>There is no record to add.</source>
+        <translation>Es gibt kein Protokoll hinzuzufügen.</translation>
+    </message>
+    <message>
+        <source>Read a photo first, or choose record files.</source>
+        <translation>Miss zuerst ein Foto, oder wähle Protokolldateien.</translation>
+    </message>
+    <message>
+        <source>No collection is listed, so there is nothing to export.</source>
+        <translation>Es ist keine Aufsammlung aufgelistet, also gibt es nichts zu exportieren.</translation>
+    </message>
+    <message>
+        <source>Search for something that is there first.</source>
+        <translation>Suche zuerst etwas, das es gibt.</translation>
+    </message>
+    <message>
+        <source>Only one of latitude and longitude was typed.</source>
+        <translation>Von Breite und Länge wurde nur eines eingegeben.</translation>
+    </message>
+    <message>
+        <source>Give both, or neither.</source>
+        <translation>Gib beide an oder keines.</translation>
+    </message>
+    <message>
+        <source>Write it like 2031, 2031-10 or 2031-10-05.</source>
+        <translation>Schreibe es wie 2031, 2031-10 oder 2031-10-05.</translation>
+    </message>
+    <message>
+        <source>Write it like 2031-10-05 or 2031-10-05T11:07+02:00.</source>
+        <translation>Schreibe es wie 2031-10-05 oder 2031-10-05T11:07+02:00.</translation>
+    </message>
+    <message>
+        <source>Write it with a decimal point.</source>
+        <translation>Schreibe es mit Dezimalpunkt.</translation>
+    </message>
+    <message>
+        <source>Check value and unit.</source>
+        <translation>Prüfe Wert und Einheit.</translation>
+    </message>
+    <message>
+        <source>Say yes or no, or leave it out.</source>
+        <translation>Sage ja oder nein (yes, no), oder lass es weg.</translation>
+    </message>
+    <message>
+        <source>Choose another number.</source>
+        <translation>Wähle eine andere Nummer.</translation>
+    </message>
+    <message>
+        <source>Give it the number on its slip, for example QH-03.</source>
+        <translation>Gib ihr die Nummer ihres Zettels, zum Beispiel QH-03.</translation>
+    </message>
+    <message>
+        <source>Use a newer tintfall; nothing was changed.</source>
+        <translation>Nimm ein neueres tintfall; es wurde nichts geändert.</translation>
+    </message>
+    <message>
+        <source>Look there for a missing comma, quote or bracket, or write the file again.</source>
+        <translation>Suche dort ein fehlendes Komma, Anführungszeichen oder eine Klammer, oder schreibe die Datei noch einmal.</translation>
+    </message>
+    <message>
+        <source>Open the photo itself; the regions can also be loaded from a regions file.</source>
+        <translation>Öffne das Foto selbst; die Bereiche lassen sich auch aus einer Bereichsdatei laden.</translation>
+    </message>
+    <message>
+        <source>Start it again when you like.</source>
+        <translation>Beginne noch einmal, wann du magst.</translation>
+    </message>
+    <message>
         <source>decoding</source>
         <translation>wird gelesen</translation>
     </message>

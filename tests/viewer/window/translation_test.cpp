@@ -1,5 +1,6 @@
 // The German translation: nothing missing, colorlib's sentences included, and it fits the window.
 #include <QApplication>
+#include <QDirIterator>
 #include <QFile>
 #include <QHeaderView>
 #include <QRegularExpression>
@@ -23,6 +24,7 @@
 #include <viewer/tasks/error_words.hpp>
 #include <viewer/tasks/window_wording.hpp>
 #include <viewer/translations/colorlib_sentences.hpp>
+#include <viewer/translations/error_sentences.hpp>
 #include <viewer/window/guide_drawing.hpp>
 #include <viewer/window/series_page.hpp>
 #include <viewer/window/time_line.hpp>
@@ -83,6 +85,28 @@ class TranslationTest : public QObject {
     const QString in_english = message_words(problem);
     QVERIFY(QApplication::installTranslator(&german_));
     QCOMPARE(in_english, QStringLiteral("Reading 'x.jpg': it is empty."));
+  }
+
+  void sentences_of_errors_are_translated_and_still_said() {
+    // Every sentence as its source has it, literals over several lines put together.
+    static const QRegularExpression line_end(QStringLiteral("\"\\s*\\n\\s*\""));
+    QString sources;
+    for (const char* folder : {"/colorlib", "/viewer/tasks"})
+      for (QDirIterator each(QLatin1String(TINTFALL_SOURCE_FOLDER) + QLatin1String(folder),
+                             {QStringLiteral("*.cpp")}, QDir::Files, QDirIterator::Subdirectories);
+           each.hasNext();) {
+        QFile source(each.next());
+        QVERIFY(source.open(QIODevice::ReadOnly));
+        sources += QString::fromUtf8(source.readAll()).remove(line_end);
+      }
+    for (const char* sentence : error_sentences) {
+      const QString words = QString::fromUtf8(sentence);
+      QVERIFY2(sources.contains(QStringLiteral("\"%1\"").arg(words)), sentence);
+      QVERIFY2(advice_words({colorlib::ErrorCode::bad_call, {}, sentence}) != words, sentence);
+    }
+    const colorlib::Error known{colorlib::ErrorCode::untrustworthy, "The place lies outside the photo.",
+                                "Point inside the photo."};
+    QCOMPARE(error_words(known), QStringLiteral("Die Stelle liegt außerhalb des Fotos. Zeige auf das Foto."));
   }
 
   void what_checks_measured_is_translated() {

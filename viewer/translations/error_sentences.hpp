@@ -1,0 +1,117 @@
+#pragma once
+/// Sentences of errors that stand as they are, mostly advice, which the window says in the user's language.
+/// Those with names and figures in them are said as colorlib composes them, behind what their code means. A
+/// test checks that each is still said somewhere.
+
+#include <QtGlobal>
+
+namespace tintfall::viewer {
+
+inline constexpr const char* error_sentences[] = {
+    QT_TRANSLATE_NOOP(
+        "colorlib",
+        "Check that the folder exists, may be written to and has room; what was there before is unchanged."),
+    QT_TRANSLATE_NOOP("colorlib", "Check the name and folder."),
+    QT_TRANSLATE_NOOP("colorlib", "Name a file in it."),
+    QT_TRANSLATE_NOOP("colorlib", "Make sure that it is the right file."),
+    QT_TRANSLATE_NOOP("colorlib", "Check that you may read it."),
+    QT_TRANSLATE_NOOP("colorlib", "Copy or export it again."),
+    QT_TRANSLATE_NOOP(
+        "colorlib",
+        "Copy it again from the camera or phone; if it opens elsewhere, export it as JPEG or TIFF."),
+    QT_TRANSLATE_NOOP("colorlib", "Copy the photo again from the camera or phone, whole and unchanged."),
+    QT_TRANSLATE_NOOP("colorlib", "Check that it is the right file; export a huge photo at a smaller size."),
+    QT_TRANSLATE_NOOP("colorlib", "Export the photo at a smaller size or with 8 bits per channel."),
+    QT_TRANSLATE_NOOP("colorlib", "Close other programs or export it at a smaller size."),
+    QT_TRANSLATE_NOOP("colorlib",
+                      "Export the photo as JPEG, or set the camera to its most compatible format."),
+    QT_TRANSLATE_NOOP("colorlib", "Export the photo as JPEG."),
+    QT_TRANSLATE_NOOP("colorlib", "Export the photo as an ordinary 8-bit JPEG or as TIFF."),
+    QT_TRANSLATE_NOOP("colorlib", "Export the photo as RGB, best as sRGB."),
+    QT_TRANSLATE_NOOP("colorlib", "Convert it to DNG, or use the camera's JPEG."),
+    QT_TRANSLATE_NOOP("colorlib", "Use the camera's JPEG."),
+    QT_TRANSLATE_NOOP("colorlib",
+                      "Export the photo as TIFF with 8 or 16 bits per channel in RGB, or as PNG or JPEG."),
+    QT_TRANSLATE_NOOP("colorlib", "Switch HDR off in the camera, or export the photo as JPEG in sRGB."),
+    QT_TRANSLATE_NOOP("colorlib", "Export the photo again as sRGB."),
+    QT_TRANSLATE_NOOP(
+        "colorlib", "Lay the sheet flat and take the photo from above, with all of the sheet in the frame."),
+    QT_TRANSLATE_NOOP("colorlib", "Photograph one sheet at a time."),
+    QT_TRANSLATE_NOOP("colorlib", "Say which chart is in the photo, or give its definition file."),
+    QT_TRANSLATE_NOOP("colorlib", "Say which of the two is in the photo."),
+    QT_TRANSLATE_NOOP("colorlib", "Take it again in focus and with a steady hand or a support."),
+    QT_TRANSLATE_NOOP("colorlib", "Take the photo nearer and in focus."),
+    QT_TRANSLATE_NOOP("colorlib",
+                      "Take the photo with all of the sheet in the frame and nothing lying on its markers."),
+    QT_TRANSLATE_NOOP("colorlib", "Take the photo with all of the sheet in the frame."),
+    QT_TRANSLATE_NOOP("colorlib", "Use the photo as the camera took it, or mirror it back."),
+    QT_TRANSLATE_NOOP("colorlib", "Give the sheet's four corners in the photo."),
+    QT_TRANSLATE_NOOP("colorlib",
+                      "Check the chart's name and the four corners: the sheet's own, each to within about 1 "
+                      "% of its size, top-left, top-right, bottom-right, bottom-left."),
+    QT_TRANSLATE_NOOP("colorlib",
+                      "Check that the chart and the reference file belong to this sheet, that it lies the "
+                      "right way round, and that no patch is dirty, wet, in glare or in a shadow."),
+    QT_TRANSLATE_NOOP("colorlib",
+                      "Keep the paper round the opening clean and in view, and avoid over-exposure."),
+    QT_TRANSLATE_NOOP(
+        "colorlib",
+        "Take the photo again with the whole sheet in view, sharp, without glare and not over-exposed."),
+    QT_TRANSLATE_NOOP("colorlib", "Use a colour photo, not a black-and-white one."),
+    QT_TRANSLATE_NOOP(
+        "colorlib", "Clean the sheet, keep glare and shadow off it, and expose less if patches are clipped."),
+    QT_TRANSLATE_NOOP("colorlib", "Keep the paper between the patches clean, in view and not over-exposed."),
+    QT_TRANSLATE_NOOP("colorlib",
+                      "Choose a region of one colour, without dirt, gaps or a shadow, on the deposit alone."),
+    QT_TRANSLATE_NOOP("colorlib", "Draw a larger region or move the camera closer."),
+    QT_TRANSLATE_NOOP("colorlib", "Draw a larger region."),
+    QT_TRANSLATE_NOOP("colorlib", "Draw the region inside; coordinates start at the top-left corner."),
+    QT_TRANSLATE_NOOP("colorlib", "Take the photo again with the whole opening in view."),
+    QT_TRANSLATE_NOOP("colorlib", "Take the photo again with less exposure or without the glare."),
+    QT_TRANSLATE_NOOP("colorlib", "Light it softly from both sides, or move the deposit to matt card."),
+    QT_TRANSLATE_NOOP("colorlib", "Leave some bare ground of the same kind round the deposit."),
+    QT_TRANSLATE_NOOP(
+        "colorlib",
+        "Lay the specimen in the opening on a ground of another colour, or say where it lies with --region."),
+    QT_TRANSLATE_NOOP("colorlib", "Start inside the opening."),
+    QT_TRANSLATE_NOOP("colorlib", "Start on an even patch of colour, or allow a larger difference."),
+    QT_TRANSLATE_NOOP("colorlib", "See docs/reference/regions_format.md for the form of a regions file."),
+    QT_TRANSLATE_NOOP("colorlib", "The place lies outside the photo."),
+    QT_TRANSLATE_NOOP("colorlib", "Point inside the photo."),
+    QT_TRANSLATE_NOOP("colorlib", "A series needs to be told where to look, and no region was drawn."),
+    QT_TRANSLATE_NOOP(
+        "colorlib",
+        "Draw the spot and its controls in one of the photos on the page 'One photo', then come back."),
+    QT_TRANSLATE_NOOP("colorlib", "Take all away and add the video alone, or photos only."),
+    QT_TRANSLATE_NOOP("colorlib", "There is no series to move the zero of."),
+    QT_TRANSLATE_NOOP("colorlib", "Read a series first."),
+    QT_TRANSLATE_NOOP("colorlib", "There is no course to take key moments from."),
+    QT_TRANSLATE_NOOP("colorlib", "Read a series with a spot or a bruise first."),
+    QT_TRANSLATE_NOOP("colorlib", "Take one photo before the drop and several after it."),
+    QT_TRANSLATE_NOOP("colorlib", "Put the photos of one series into a folder of their own."),
+    QT_TRANSLATE_NOOP("colorlib", "Play it to see whether it is whole; copy it from the phone again if not."),
+    QT_TRANSLATE_NOOP("colorlib", "Convert it to H.264."),
+    QT_TRANSLATE_NOOP("colorlib", "Film at a lower resolution."),
+    QT_TRANSLATE_NOOP("colorlib", "Film with HDR switched off, or convert the video to standard range."),
+    QT_TRANSLATE_NOOP("colorlib", "There is no record to add."),
+    QT_TRANSLATE_NOOP("colorlib", "Read a photo first, or choose record files."),
+    QT_TRANSLATE_NOOP("colorlib", "No collection is listed, so there is nothing to export."),
+    QT_TRANSLATE_NOOP("colorlib", "Search for something that is there first."),
+    QT_TRANSLATE_NOOP("colorlib", "Only one of latitude and longitude was typed."),
+    QT_TRANSLATE_NOOP("colorlib", "Give both, or neither."),
+    QT_TRANSLATE_NOOP("colorlib", "Write it like 2031, 2031-10 or 2031-10-05."),
+    QT_TRANSLATE_NOOP("colorlib", "Write it like 2031-10-05 or 2031-10-05T11:07+02:00."),
+    QT_TRANSLATE_NOOP("colorlib", "Write it with a decimal point."),
+    QT_TRANSLATE_NOOP("colorlib", "Check value and unit."),
+    QT_TRANSLATE_NOOP("colorlib", "Say yes or no, or leave it out."),
+    QT_TRANSLATE_NOOP("colorlib", "Choose another number."),
+    QT_TRANSLATE_NOOP("colorlib", "Give it the number on its slip, for example QH-03."),
+    QT_TRANSLATE_NOOP("colorlib", "Use a newer tintfall; nothing was changed."),
+    QT_TRANSLATE_NOOP("colorlib",
+                      "Look there for a missing comma, quote or bracket, or write the file again."),
+    QT_TRANSLATE_NOOP("colorlib",
+                      "Open the photo itself; the regions can also be loaded from a regions file."),
+    QT_TRANSLATE_NOOP("colorlib", "Start it again when you like."),
+};
+
+}  // namespace tintfall::viewer
