@@ -13,6 +13,7 @@
 #include <viewer/command/series_run.hpp>
 #include <viewer/command/series_video.hpp>
 #include <viewer/command/series_words.hpp>
+#include <viewer/tasks/error_words.hpp>
 #include <viewer/tasks/image_from.hpp>
 #include <viewer/tasks/naming_tables.hpp>
 #include <viewer/tasks/request_from_setup.hpp>
@@ -141,14 +142,14 @@ Result<SeriesOutcome> outcome_from(SeriesRecord record, const Namer& namer, cons
   if (const auto added = add_words(said, namer, wording, {}); !added) return fail(added.error());
   for (const FrameRecord& frame : record.frames) {
     SeriesFrame shown{words(frame.photo), words(frame.record.photo.captured), frame.seconds, {}, {}};
-    if (frame.dropped) shown.dropped = words(frame.dropped->message);
+    if (frame.dropped) shown.dropped = message_words(*frame.dropped);
     if (const auto picture = pictures.find(frame.photo); picture != pictures.end())
       shown.picture = picture->second;
     outcome.frames.push_back(std::move(shown));
   }
   for (const SpotRecord& spot : said.spots) {
     if (spot.refused) {
-      outcome.remarks.push_back(words(spot.refused->message));
+      outcome.remarks.push_back(message_words(*spot.refused));
       continue;
     }
     const Kinetics& kinetics = spot.kinetics;

@@ -2,6 +2,7 @@
 #include <QLabel>
 #include <QPainter>
 #include <QVBoxLayout>
+#include <viewer/tasks/error_words.hpp>
 #include <viewer/window/neutral_ground.hpp>
 #include <viewer/window/reading_panel.hpp>
 
@@ -182,9 +183,7 @@ void ReadingPanel::set_reading(const ShownReading* shown, bool sheet_measured) {
   layer_swatch_->setVisible(layered && !shown->layer->refused);
   if (!stands) {
     name_->setText(refused ? tr("No reading") : tr("Nothing read yet"));
-    facts_->setText(refused ? QString::fromStdString(shown->reading.refused->message + " " +
-                                                     shown->reading.refused->advice)
-                            : QString());
+    facts_->setText(refused ? error_words(*shown->reading.refused) : QString());
     bars_->set_bars({}, true);
     return;
   }
