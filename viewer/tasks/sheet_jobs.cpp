@@ -24,14 +24,19 @@ Result<DrawnSheet> draw_sheet_of(const DrawSheetParameters& parameters) {
   if (!chart) return fail(chart.error());
   const auto bytes = draw_sheet(*chart, parameters.print);
   if (!bytes) return fail(bytes.error());
-  return DrawnSheet{QByteArray::fromStdString(*bytes), {chart->width_mm, chart->height_mm}};
+  return DrawnSheet{QByteArray::fromStdString(*bytes),
+                    {chart->width_mm, chart->height_mm},
+                    label_is_shortened(*chart, parameters.print.label)};
 }
 
-Result<std::monostate> write_sheet(const QString& file, const DrawSheetParameters& parameters) {
-  const auto drawn = draw_sheet_of(parameters);
+Result<DrawnSheet> write_sheet(const QString& file, const DrawSheetParameters& parameters) {
+  auto drawn = draw_sheet_of(parameters);
   if (!drawn) return fail(drawn.error());
-  return write_file_atomically(file.toStdString(),
-                               {drawn->bytes.constData(), static_cast<std::size_t>(drawn->bytes.size())});
+  if (const auto written = write_file_atomically(
+          file.toStdString(), {drawn->bytes.constData(), static_cast<std::size_t>(drawn->bytes.size())});
+      !written)
+    return fail(written.error());
+  return drawn;
 }
 
 PrintScale printed_scale(double measured_mm) { return print_scale_from(measured_mm); }

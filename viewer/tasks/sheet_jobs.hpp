@@ -30,9 +30,11 @@ struct DrawSheetParameters {
 struct DrawnSheet {
   QByteArray bytes;
   QSizeF size_mm;
+  bool label_shortened = false;  ///< it was longer than its field
 };
 colorlib::Result<DrawnSheet> draw_sheet_of(const DrawSheetParameters& parameters);
-colorlib::Result<std::monostate> write_sheet(const QString& file, const DrawSheetParameters& parameters);
+/// Returns what it wrote.
+colorlib::Result<DrawnSheet> write_sheet(const QString& file, const DrawSheetParameters& parameters);
 /// Whether the printed ruler has its length.
 colorlib::PrintScale printed_scale(double measured_mm);
 

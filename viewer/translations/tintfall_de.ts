@@ -672,6 +672,10 @@
         <translation>Das Blatt ist größer als die Seite und wurde nicht gedruckt. Wähle größeres Papier oder ein kleineres Blatt.</translation>
     </message>
     <message>
+        <source>The label is too long for its field; the sheet shows only its beginning.</source>
+        <translation>Das Kennzeichen ist zu lang für sein Feld; das Blatt zeigt nur seinen Anfang.</translation>
+    </message>
+    <message>
         <source>Sent to the printer at 100 %. Check its size now.</source>
         <translation>Mit 100 % an den Drucker geschickt. Prüfe jetzt die Größe.</translation>
     </message>

@@ -219,9 +219,16 @@ void GuidePage::save_sheet() {
                              : file.endsWith(QLatin1String(".png"), Qt::CaseInsensitive) ? SheetFormat::png
                                                                                          : SheetFormat::pdf;
   draw_lane_.start([wanted = parameters(format), file](Progress&) { return write_sheet(file, wanted); },
-                   [this, file](Result<std::monostate> written) {
-                     answer_->setText(written ? tr("Saved: %1").arg(file) : error_words(written.error()));
+                   [this, file](Result<DrawnSheet> written) {
+                     answer_->setText(written ? with_note_on_label(tr("Saved: %1").arg(file), *written)
+                                              : error_words(written.error()));
                    });
+}
+
+QString GuidePage::with_note_on_label(const QString& text, const DrawnSheet& sheet) {
+  if (!sheet.label_shortened) return text;
+  return QStringLiteral("%1 %2").arg(
+      text, tr("The label is too long for its field; the sheet shows only its beginning."));
 }
 
 void GuidePage::print_sheet() {
@@ -230,7 +237,7 @@ void GuidePage::print_sheet() {
       [wanted = parameters(SheetFormat::png)](Progress&) { return draw_sheet_of(wanted); },
       [this](Result<DrawnSheet> sheet) {
         if (!sheet) return answer_->setText(error_words(sheet.error()));
-        answer_->clear();
+        answer_->setText(with_note_on_label({}, *sheet).trimmed());  // before paper is used
         QPrinter printer(QPrinter::HighResolution);
         printer.setFullPage(true);
         printer.setResolution(print_dots_per_inch);
@@ -248,7 +255,7 @@ void GuidePage::print_sheet() {
         painter.drawImage(
             QRectF(QPointF((page.width() - size.width()) / 2, (page.height() - size.height()) / 2), size),
             image);
-        answer_->setText(tr("Sent to the printer at 100 %. Check its size now."));
+        answer_->setText(with_note_on_label(tr("Sent to the printer at 100 %. Check its size now."), *sheet));
       });
 }
 

@@ -26,6 +26,7 @@ class GuidePage : public QWidget {
   QWidget* scale_check();
   DrawSheetParameters parameters(colorlib::SheetFormat format) const;
   void save_sheet();
+  static QString with_note_on_label(const QString& text, const DrawnSheet& sheet);
   void print_sheet();
 
   TaskLane lists_lane_, draw_lane_, check_lane_;

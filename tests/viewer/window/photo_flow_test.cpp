@@ -15,6 +15,7 @@
 #include <tests/viewer/window/window_driver.hpp>
 #include <viewer/command/command_line.hpp>
 #include <viewer/document/document_commands.hpp>
+#include <viewer/tasks/sheet_jobs.hpp>
 #include <viewer/window/magnifier.hpp>
 #include <viewer/window/reading_panel.hpp>
 
@@ -475,6 +476,17 @@ class PhotoFlowTest : public QObject {
         wait_until([&] { return page.issue_model().rowCount() == 1 && page.document().photo(); }, 10'000));
     QCOMPARE(page.document().issues().front().code, QStringLiteral("chart-not-found"));
     QVERIFY(!page.document().issues().front().advice.isEmpty());
+  }
+
+  void a_label_longer_than_its_field_is_told() {
+    DrawSheetParameters wanted;
+    wanted.chart = QStringLiteral("frame-a5");
+    wanted.print.label = "A5-03";
+    const auto fits = write_sheet(home_.path(QStringLiteral("sheet.pdf")), wanted);
+    QVERIFY(fits && !fits->label_shortened);
+    wanted.print.label = "a label that says much more than the sheet has room for";
+    const auto cut = write_sheet(home_.path(QStringLiteral("sheet.pdf")), wanted);
+    QVERIFY(cut && cut->label_shortened);
   }
 
   void saved_work_comes_back() {
