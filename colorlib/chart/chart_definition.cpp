@@ -7,6 +7,7 @@
 #include <colorlib/base/json_nesting.hpp>
 #include <colorlib/base/strict_text.hpp>
 #include <colorlib/chart/chart_definition.hpp>
+#include <colorlib/chart/chart_file_name.hpp>
 #include <nlohmann/json.hpp>
 #include <set>
 
@@ -358,8 +359,7 @@ Result<std::vector<ChartDefinition>> shipped_charts() {
 }
 
 Result<ChartDefinition> find_chart(std::string_view name_or_path) {
-  if (name_or_path.find('/') != std::string_view::npos || name_or_path.ends_with(".json"))
-    return read_chart(std::filesystem::path(name_or_path));
+  if (names_chart_file(name_or_path)) return read_chart(std::filesystem::path(name_or_path));
   const auto names = shipped_names();
   if (!names) return fail(names.error());
   if (std::find(names->begin(), names->end(), name_or_path) == names->end())

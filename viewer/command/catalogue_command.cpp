@@ -107,19 +107,34 @@ void CatalogueCommand::declare(CLI::App& app) {
       "\nPasswords of servers come from ~/.pgpass, never from the command line.");
 }
 
+Result<CatalogueAddress> CatalogueCommand::address() const {
+  if (!address_.empty()) return catalogue_address_from(address_);
+  const auto usual = usual_catalogue();
+  if (!usual) return fail(usual.error());
+  return catalogue_address_from(*usual);
+}
+
+Result<CallFiles> CatalogueCommand::files() const {
+  const auto where = address();
+  if (!where) return fail(where.error());
+  CallFiles files{files_, {{"--json", json_.path}}};
+  if (!where->server) files.inputs.push_back(where->text);
+  files.inputs.push_back(fields_file_);
+  files.inputs.insert(files.inputs.end(), photos_.begin(), photos_.end());
+  if (export_->parsed()) files.outputs.push_back({"--out", out_});
+  return files;
+}
+
 Result<Catalogue> CatalogueCommand::open(Catalogue::Open how) const {
-  std::string text = address_;
-  if (text.empty()) {
-    auto usual = usual_catalogue();
-    if (!usual) return fail(usual.error());
-    text = std::move(*usual);
-  }
-  const auto address = catalogue_address_from(text);
+  const auto address = this->address();
   if (!address) return fail(address.error());
   return Catalogue::open(*address, how);
 }
 
 int CatalogueCommand::run(Streams& streams) {
+  const auto files = this->files();
+  if (!files) return refuse(files.error(), streams);
+  if (const auto sound = check_files(*files); !sound) return refuse(sound.error(), streams);
   if (add_->parsed()) return add(streams);
   if (list_->parsed()) return list(streams);
   if (show_->parsed()) return show(streams);

@@ -7,6 +7,7 @@
 #include <viewer/command/catalogue_options.hpp>
 #include <viewer/command/command.hpp>
 #include <viewer/command/json_output.hpp>
+#include <viewer/command/output_check.hpp>
 
 namespace tintfall {
 
@@ -20,6 +21,9 @@ class CatalogueCommand : public Command {
   int run(Streams& streams) override;
 
  private:
+  colorlib::Result<colorlib::CatalogueAddress> address() const;
+  /// The catalogue itself, what is read into it, and what is to be written.
+  colorlib::Result<CallFiles> files() const;
   colorlib::Result<colorlib::Catalogue> open(colorlib::Catalogue::Open how) const;
   int add(Streams& streams);
   int list(Streams& streams);

@@ -8,10 +8,12 @@
 #include <colorlib/base/file_access.hpp>
 #include <colorlib/chart/chart_definition.hpp>
 #include <colorlib/chart/chart_drawing.hpp>
+#include <colorlib/chart/chart_file_name.hpp>
 #include <filesystem>
 #include <nlohmann/json.hpp>
 #include <viewer/command/chart_command.hpp>
 #include <viewer/command/exit_status.hpp>
+#include <viewer/command/output_check.hpp>
 #include <viewer/command/today.hpp>
 
 namespace tintfall {
@@ -109,6 +111,8 @@ int ChartCommand::run(Streams& streams) {
 }
 
 int ChartCommand::list(Streams& streams) const {
+  if (const auto sound = check_files({{}, {{"--json", json_.path}}}); !sound)
+    return report_error(sound.error(), json_, streams);
   const auto charts = shipped_charts();
   if (!charts) return report_error(charts.error(), json_, streams);
   auto all = ordered_json::array();
@@ -126,6 +130,9 @@ int ChartCommand::list(Streams& streams) const {
 int ChartCommand::print(Streams& streams) const {
   const auto format = format_of(out_);
   if (!format) return report_error(format.error(), json_, streams);
+  CallFiles files{{}, {{"--out", out_}, {"--json", json_.path}}};
+  if (names_chart_file(chart_)) files.inputs.push_back(chart_);
+  if (const auto sound = check_files(files); !sound) return report_error(sound.error(), json_, streams);
   const auto chart = find_chart(chart_);
   if (!chart) return report_error(chart.error(), json_, streams);
   const SheetPrint sheet{*format, label_, date_ == "today" ? today() : date_, dots_per_inch_};

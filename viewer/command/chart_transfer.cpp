@@ -7,6 +7,7 @@
 #include <cmath>
 #include <colorlib/base/file_access.hpp>
 #include <colorlib/base/strict_text.hpp>
+#include <colorlib/chart/chart_file_name.hpp>
 #include <colorlib/chart/reference_text.hpp>
 #include <colorlib/comparison/sheet_fading.hpp>
 #include <colorlib/image/decode.hpp>
@@ -101,23 +102,11 @@ Result<std::monostate> check_call(const TransferChoices& choices) {
                 fmt::format("{} photo{} given; {} to {} are needed.", choices.photos.size(),
                             choices.photos.size() == 1 ? " was" : "s were", least, most_photos),
                 "Take at least three, and change the sheets' places between them.");
-  std::vector<std::string> inputs = choices.photos;
-  for (const std::string& file : {choices.known, choices.known_reference, choices.printed})
-    inputs.push_back(file);
-  for (const auto& [option, output] :
-       {std::pair("--out", choices.out), std::pair("--json", choices.json.path)})
-    for (const std::string& input : inputs) {
-      std::error_code ignored;
-      if (!output.empty() && (output == input || std::filesystem::equivalent(output, input, ignored)))
-        return fail(ErrorCode::bad_call,
-                    fmt::format("{} names '{}', which is one of the inputs.", option, output),
-                    "Name another file for the output.");
-    }
-  for (const auto& [option, output] :
-       {std::pair("--out", choices.out), std::pair("--json", choices.json.path)})
-    if (const auto sound = check_can_write(option, output); !sound) return sound;
-  if (choices.out == choices.json.path)
-    return fail(ErrorCode::bad_call, "--out and --json name the same file.", "Name two files.");
+  CallFiles files{choices.photos, {{"--out", choices.out}, {"--json", choices.json.path}}};
+  files.inputs.push_back(choices.known_reference);
+  for (const std::string& chart : {choices.known, choices.printed})
+    if (names_chart_file(chart)) files.inputs.push_back(chart);
+  if (const auto sound = check_files(files); !sound) return sound;
   if (!choices.label.empty() && !is_label(choices.label))
     return fail(ErrorCode::bad_call, "The label has more than 64 characters, or control characters.",
                 "Shorten the label.");
@@ -374,6 +363,10 @@ const char* advice_text(FadingAdvice advice) {
 }  // namespace
 
 int run_fading(const FadingChoices& choices, Streams& streams) {
+  CallFiles files{{choices.before, choices.after}, {{"--json", choices.json.path}}};
+  if (names_chart_file(choices.chart)) files.inputs.push_back(choices.chart);
+  if (const auto sound = check_files(files); !sound)
+    return report_error(sound.error(), choices.json, streams);
   const auto chart = find_chart(choices.chart);
   if (!chart) return report_error(chart.error(), choices.json, streams);
   const auto before = read_reference(choices.before, *chart);

@@ -11,6 +11,7 @@
 #include <viewer/command/comparison_summary.hpp>
 #include <viewer/command/exit_status.hpp>
 #include <viewer/command/interruption.hpp>
+#include <viewer/command/output_check.hpp>
 #include <viewer/command/reading_summary.hpp>
 #include <viewer/command/timed_progress.hpp>
 
@@ -115,6 +116,7 @@ int CompareCommand::run(Streams& streams) {
   auto all = records_;
   all.insert(all.end(), references_.begin(), references_.end());
   if (const auto twice = named_twice(all)) return refuse(*twice);
+  if (const auto sound = check_files({all, {{"--json", json_.path}}}); !sound) return refuse(sound.error());
   auto chosen = readings_of(records_, selection);
   if (!chosen) return refuse(chosen.error());
   const auto references = references_of(references_, selection);

@@ -13,6 +13,7 @@
 #include <viewer/command/exit_status.hpp>
 #include <viewer/command/name_answer.hpp>
 #include <viewer/command/name_command.hpp>
+#include <viewer/command/output_check.hpp>
 #include <viewer/command/text_wrap.hpp>
 
 namespace tintfall {
@@ -90,10 +91,14 @@ int NameCommand::run(Streams& streams) {
            fmt::format("An expanded uncertainty of {} was given; 0 to 100 is needed.", expanded),
            "Write the expanded uncertainty of L, a and b in CIELAB units."},
           json_, streams);
+  const bool from_input = color_.empty() || (color_.size() == 1 && color_.front() == "-");
+  CallFiles files{naming_.scales, {{"--json", json_.path}}};
+  files.inputs.insert(files.inputs.end(), naming_.words.begin(), naming_.words.end());
+  if (from_input && !known_) files.inputs.emplace_back("/dev/stdin");  // a list that is fed from a file
+  if (const auto sound = check_files(files); !sound) return report_error(sound.error(), json_, streams);
   const auto tools = naming_tools_from(naming_, data_folder());
   if (!tools) return report_error(tools.error(), json_, streams);
   if (known_) return list_known_words(*tools, streams);
-  const bool from_input = color_.empty() || (color_.size() == 1 && color_.front() == "-");
   return from_input ? name_list(*tools, streams) : name_one(*tools, streams);
 }
 

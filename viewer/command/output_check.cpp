@@ -1,12 +1,82 @@
 #include <fmt/format.h>
+#include <sys/stat.h>
 #include <unistd.h>
 
+#include <cctype>
 #include <filesystem>
+#include <map>
+#include <set>
 #include <viewer/command/output_check.hpp>
 
 namespace tintfall {
 
 using namespace colorlib;
+
+namespace {
+
+/// Everything by which a file is known again, each a key: its path without links and, once it is there, its
+/// place on the disk, which hard links share. None for a device or pipe: nothing in it can be lost.
+std::vector<std::string> keys_of(const std::string& file) {
+  struct stat status {};
+  const bool exists = ::stat(file.c_str(), &status) == 0;
+  if (exists && !S_ISREG(status.st_mode)) return {};
+  std::error_code problem;
+  // Made absolute first: a relative path that does not exist yet would stay relative.
+  auto path = std::filesystem::absolute(file, problem);
+  if (auto whole = std::filesystem::weakly_canonical(path, problem); !problem) path = std::move(whole);
+  std::vector<std::string> keys{path.string()};
+  if (exists) keys.push_back(fmt::format("{} {}", status.st_dev, status.st_ino));
+  return keys;
+}
+
+}  // namespace
+
+Result<std::monostate> check_kept_apart(const CallFiles& files) {
+  std::set<std::string> inputs;
+  for (const std::string& input : files.inputs)
+    if (!input.empty())
+      for (std::string& key : keys_of(input)) inputs.insert(std::move(key));
+  std::map<std::string, std::string> option_of;  // by key of what it writes
+  for (const auto& [option, file] : files.outputs) {
+    if (file.empty() || file == "-") continue;
+    const auto keys = keys_of(file);
+    for (const std::string& key : keys)
+      if (inputs.contains(key))
+        return fail(ErrorCode::bad_call,
+                    fmt::format("{} writes to '{}', which is one of the inputs.", option, file),
+                    "Name another file for the output.");
+    for (const std::string& key : keys)
+      if (const auto other = option_of.find(key); other != option_of.end())
+        return fail(ErrorCode::bad_call,
+                    other->second == option
+                        ? fmt::format("{} would write two different things to '{}'.", option, file)
+                        : fmt::format("{} and {} write to the same file, '{}'.", other->second, option, file),
+                    "Name a file of its own for each output.");
+    for (const std::string& key : keys) option_of.emplace(key, option);
+  }
+  return std::monostate{};
+}
+
+Result<std::monostate> check_files(const CallFiles& files) {
+  if (const auto apart = check_kept_apart(files); !apart) return apart;
+  for (const auto& [option, file] : files.outputs)
+    if (const auto sound = check_can_write(option, file); !sound) return sound;
+  return std::monostate{};
+}
+
+Result<std::monostate> check_ending(std::string_view option, const std::string& output,
+                                    const std::string& ending) {
+  const auto changed = [](std::string text, int (*change)(int)) {
+    for (char& c : text) c = static_cast<char>(change(static_cast<unsigned char>(c)));
+    return text;
+  };
+  if (output.empty() || changed(std::filesystem::path(output).extension().string(), std::tolower) == ending)
+    return std::monostate{};
+  return fail(ErrorCode::bad_call,
+              fmt::format("{} names '{}'; it is written as {} only.", option, output,
+                          changed(ending.substr(1), std::toupper)),
+              fmt::format("End it in {}.", ending));
+}
 
 Result<std::monostate> check_can_write(std::string_view option, const std::string& output) {
   if (output.empty() || output == "-") return std::monostate{};

@@ -1,15 +1,40 @@
 #pragma once
-/// Whether an output can be written, asked before the work begins.
+/// What a call writes, held against what it reads, asked before the work begins.
 
 #include <colorlib/base/result.hpp>
 #include <string>
 #include <string_view>
 #include <variant>
+#include <vector>
 
 namespace tintfall {
+
+/// A file that a call will write. Empty and "-" are no file.
+struct Output {
+  std::string option;  ///< what named it ("--json")
+  std::string file;
+};
+
+/// Every file of one call.
+struct CallFiles {
+  std::vector<std::string> inputs;  ///< empty names are passed over
+  std::vector<Output> outputs;
+};
+
+/// The rule of every command that writes: no output is one of the inputs, and no two outputs are one file, by
+/// whatever path, symbolic or hard link they are named. What is written to a device or pipe replaces nothing.
+/// Errors: bad_call.
+colorlib::Result<std::monostate> check_kept_apart(const CallFiles& files);
 
 /// Looks at the output's folder, and at what stands in its place; writes nothing. Empty and "-" are fine.
 /// `option` is what named it ("--json"). Errors: cannot_write.
 colorlib::Result<std::monostate> check_can_write(std::string_view option, const std::string& output);
+
+/// An output of one format only, told by its ending (".png") in any case. Empty is fine. Errors: bad_call.
+colorlib::Result<std::monostate> check_ending(std::string_view option, const std::string& output,
+                                              const std::string& ending);
+
+/// Kept apart and writable, every output. Errors: bad_call, cannot_write.
+colorlib::Result<std::monostate> check_files(const CallFiles& files);
 
 }  // namespace tintfall

@@ -82,8 +82,7 @@ Result<Record> ReadCommand::finish(const PhotoRead& read, const std::string& pho
       record.scales.back().push_back(scale.answer(item.lab, distribution));
   }
   std::string overlay = choices_.overlay;
-  if (!choices_.overlays.empty())
-    overlay = (std::filesystem::path(choices_.overlays) / (read.photo.name() + ".overlay.png")).string();
+  if (!choices_.overlays.empty()) overlay = overlay_in_folder(choices_.overlays, photo_file);
   if (!overlay.empty()) {
     progress.report(1, "drawing the overlay");
     const auto picture = draw_overlay(read.photo, read.reading);
@@ -93,7 +92,7 @@ Result<Record> ReadCommand::finish(const PhotoRead& read, const std::string& pho
   if (!choices_.icc.empty())
     if (const auto written = write_profile(read, progress); !written) return fail(written.error());
   if (choices_.save || choices_.resume) {
-    const auto written = write_file_atomically(photo_file + ".reading.json", record_json(record) + "\n");
+    const auto written = write_file_atomically(saved_reading_of(photo_file), record_json(record) + "\n");
     if (!written) return fail(written.error());
   }
   return record;
@@ -122,7 +121,7 @@ Result<std::monostate> ReadCommand::write_profile(const PhotoRead& read, Progres
 }
 
 std::optional<Record> ReadCommand::resumed(const std::string& photo) const {
-  const std::string file = photo + ".reading.json";
+  const std::string file = saved_reading_of(photo);
   std::error_code ignored;
   if (!std::filesystem::exists(file, ignored)) return std::nullopt;
   auto record = read_record(file);

@@ -5,12 +5,13 @@
 #include <cmath>
 #include <colorlib/base/data_folder.hpp>
 #include <colorlib/base/strict_text.hpp>
+#include <colorlib/chart/chart_file_name.hpp>
 #include <colorlib/records/content_hash.hpp>
 #include <map>
+#include <optional>
 #include <set>
 #include <tuple>
 #include <viewer/command/corner_options.hpp>
-#include <viewer/command/output_check.hpp>
 #include <viewer/command/read_options.hpp>
 
 namespace tintfall {
@@ -103,33 +104,76 @@ bool is_photo_name(const std::filesystem::path& file) {
   return endings.contains(lower_ending(file));
 }
 
-/// An output may not fall on an input: a mistyped call must not cost a photo.
-Checked check_output(std::string_view option, const std::string& output, const ReadChoices& choices) {
-  if (output.empty() || output == "-") return std::monostate{};
-  std::vector<std::string> inputs = choices.photos;
-  for (const auto* file : {&choices.chart, &choices.reference, &choices.regions_file, &choices.fields_file})
-    if (!file->empty()) inputs.push_back(*file);
-  for (const std::string& input : inputs) {
-    std::error_code ignored;
-    if (output == input || std::filesystem::equivalent(output, input, ignored))
-      return fail(ErrorCode::bad_call,
-                  fmt::format("{} names '{}', which is one of the inputs.", option, output),
-                  "Name another file for the output.");
-  }
-  if (is_photo_name(output))
-    return fail(ErrorCode::bad_call, fmt::format("{} names '{}', which looks like a photo.", option, output),
-                fmt::format("Put the output's name right after {}.", option));
-  return check_can_write(option, output);
+/// A mistyped call must not cost a photo, not even one that was to be read but slid into an option.
+Checked check_not_a_photo(const std::vector<Output>& outputs) {
+  for (const auto& [option, file] : outputs)
+    if (is_photo_name(file))
+      return fail(ErrorCode::bad_call, fmt::format("{} names '{}', which looks like a photo.", option, file),
+                  fmt::format("Put the output's name right after {}.", option));
+  return std::monostate{};
 }
 
-Checked check_outputs(const ReadChoices& choices) {
-  if (const auto sound = check_output("--json", choices.json.path, choices); !sound) return sound;
-  if (const auto sound = check_output("--overlay", choices.overlay, choices); !sound) return sound;
+/// The photos, one that is named twice only once.
+std::vector<std::string> different_photos(const std::vector<std::string>& named) {
+  std::vector<std::string> photos;
+  std::set<std::filesystem::path> seen;
+  for (const std::string& photo : named) {
+    std::error_code unknown;
+    const auto path = std::filesystem::absolute(photo, unknown).lexically_normal();
+    if (seen.insert(unknown ? std::filesystem::path(photo) : path).second) photos.push_back(photo);
+  }
+  return photos;
+}
+
+/// The names that photos of different folders share.
+std::set<std::string> shared_names(const std::vector<std::string>& photos) {
+  std::set<std::string> names, shared;
+  for (const std::string& photo : different_photos(photos)) {
+    std::string name = std::filesystem::path(photo).filename().string();
+    if (!names.insert(name).second) shared.insert(std::move(name));
+  }
+  return shared;
+}
+
+/// Overlays, and rows of a fields file, go by the photo's name alone.
+tl::unexpected<Error> name_is_shared(const std::string& name, std::string_view option) {
+  return fail(ErrorCode::bad_call,
+              fmt::format("Two photos of different folders are called '{}', and {} goes by their names.",
+                          name, option),
+              "Rename one of them, or read the folders one after the other.");
+}
+
+CallFiles files_of(const ReadChoices& choices, const std::optional<PrintedSheet>& sheet) {
+  CallFiles files;
+  files.inputs = choices.photos;
+  for (const auto* file : {&choices.reference, &choices.regions_file, &choices.fields_file})
+    files.inputs.push_back(*file);
+  for (const auto* several : {&choices.naming.scales, &choices.naming.words})
+    files.inputs.insert(files.inputs.end(), several->begin(), several->end());
+  if (sheet) files.inputs.push_back(sheet->reference);
+  const std::string& chart = sheet ? sheet->chart : choices.chart;
+  if (names_chart_file(chart)) files.inputs.push_back(chart);
+  files.outputs = {{"--json", choices.json.path}, {"--overlay", choices.overlay}, {"--icc", choices.icc}};
+  const bool saves = choices.save || choices.resume;
+  for (const std::string& photo : different_photos(choices.photos)) {
+    if (!choices.overlays.empty())
+      files.outputs.push_back({"--overlays", overlay_in_folder(choices.overlays, photo)});
+    if (saves) files.outputs.push_back({choices.save ? "--save" : "--resume", saved_reading_of(photo)});
+  }
+  return files;
+}
+
+Checked check_outputs(const ReadChoices& choices, const CallFiles& files) {
+  if (const auto apart = check_kept_apart(files); !apart) return apart;
+  // The folder of --overlays is made later, and what lies beside a photo is told with that photo.
+  const std::vector<Output> named(files.outputs.begin(), files.outputs.begin() + 3);
+  if (const auto sound = check_not_a_photo(named); !sound) return sound;
+  for (const auto& [option, file] : named)
+    if (const auto sound = check_can_write(option, file); !sound) return sound;
   if (!choices.overlay.empty() && choices.photos.size() > 1)
     return fail(ErrorCode::bad_call,
                 fmt::format("One overlay was asked for {} photos.", choices.photos.size()),
                 "Say --overlays FOLDER for one of each photo.");
-  if (const auto sound = check_output("--icc", choices.icc, choices); !sound) return sound;
   if (!choices.icc.empty() && (choices.photos.size() > 1 || choices.resume))
     return fail(
         ErrorCode::bad_call,
@@ -143,11 +187,7 @@ Checked check_outputs(const ReadChoices& choices) {
   if (choices.overlay == "-")
     return fail(ErrorCode::bad_call, "The overlay is a picture and goes to a file, not to standard output.",
                 "Write for example --overlay overlay.png.");
-  if (!choices.overlay.empty() && lower_ending(choices.overlay) != ".png")
-    return fail(ErrorCode::bad_call,
-                fmt::format("--overlay names '{}'; it is written as PNG only.", choices.overlay),
-                "End it in .png.");
-  return std::monostate{};
+  return check_ending("--overlay", choices.overlay, ".png");
 }
 
 /// "A" ... "Z", then "R27", "R28", ...; skipping the ones in use.
@@ -212,10 +252,22 @@ Checked load_chart(const std::string& chart, const std::string& reference, ReadR
 
 }  // namespace
 
+std::string saved_reading_of(const std::string& photo) { return photo + ".reading.json"; }
+
+std::string overlay_in_folder(const std::string& folder, const std::string& photo) {
+  return (std::filesystem::path(folder) / std::filesystem::path(photo).filename()).string() + ".overlay.png";
+}
+
 Result<ReadJob> read_job_from(const ReadChoices& choices) {
   if (const auto sound = check_sheet_options(choices); !sound) return fail(sound.error());
-  if (const auto sound = check_outputs(choices); !sound) return fail(sound.error());
   ReadJob job;
+  auto sheet = sheet_from(choices.sheet);
+  if (!sheet) return fail(sheet.error());
+  job.sheet = std::move(*sheet);
+  const auto shared = shared_names(choices.photos);
+  if (!choices.overlays.empty() && !shared.empty()) return name_is_shared(*shared.begin(), "--overlays");
+  job.files = files_of(choices, job.sheet);
+  if (const auto sound = check_outputs(choices, job.files); !sound) return fail(sound.error());
   if (!choices.corners.empty()) {
     const auto corners = corners_from(choices.corners);
     if (!corners) return fail(corners.error());
@@ -232,9 +284,6 @@ Result<ReadJob> read_job_from(const ReadChoices& choices) {
   job.request.height_mm = choices.height_mm;
   job.request.masstone = choices.masstone;
   job.request.keep_films = choices.two_grounds;
-  auto sheet = sheet_from(choices.sheet);
-  if (!sheet) return fail(sheet.error());
-  job.sheet = std::move(*sheet);
   const auto loaded = job.sheet ? load_chart(job.sheet->chart, job.sheet->reference, job.request)
                                 : load_chart(choices.chart, choices.reference, job.request);
   if (!loaded) return fail(loaded.error());
@@ -247,6 +296,8 @@ Result<ReadJob> read_job_from(const ReadChoices& choices) {
     if (!fields) return fail(fields.error());
     job.fields = std::move(*fields);
   }
+  for (const std::string& name : shared)
+    if (job.fields.of_photo.contains(name)) return name_is_shared(name, "--fields");
   job.request.light = light_of(merged(job.fields.of_all.value_or(Subject{}), choices.subject));
   auto naming = naming_tools_from(choices.naming, data_folder());
   if (!naming) return fail(naming.error());

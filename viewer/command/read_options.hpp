@@ -8,6 +8,7 @@
 #include <vector>
 #include <viewer/command/json_output.hpp>
 #include <viewer/command/naming_options.hpp>
+#include <viewer/command/output_check.hpp>
 #include <viewer/command/sheet_settings.hpp>
 #include <viewer/command/subject_fields.hpp>
 
@@ -40,7 +41,13 @@ struct ReadJob {
   NamingTools naming;
   SubjectFields fields;
   std::optional<PrintedSheet> sheet;
+  CallFiles files;
 };
+
+/// Where --save keeps the reading of a photo.
+std::string saved_reading_of(const std::string& photo);
+/// Where --overlays draws the overlay of a photo.
+std::string overlay_in_folder(const std::string& folder, const std::string& photo);
 
 /// Errors: bad_call for options that contradict each other, outputs that would overwrite an input, what
 /// cannot be parsed; unreadable_* for files; cannot_write for outputs whose folder is missing. No photo is

@@ -37,10 +37,22 @@ void RoundCommand::declare(CLI::App& app) {
   app.footer("\nExample: tintfall round report autumn/round.json --json report.json");
 }
 
+CallFiles RoundCommand::files_of(const Round& round) const {
+  const auto folder = std::filesystem::path(round_).parent_path();
+  CallFiles files{{round_}, {{"--json", json_.path}, {"--page", page_}}};
+  for (const RoundItem& item : round.items)
+    if (item.reference && !item.reference->record.empty())
+      files.inputs.push_back((folder / item.reference->record).string());
+  for (const RoundEntry& entry : round.entries) files.inputs.push_back((folder / entry.record).string());
+  return files;
+}
+
 int RoundCommand::run(Streams& streams) {
   const auto refuse = [&](const Error& error) { return report_error(error, json_, streams); };
   const auto round = read_round(round_);
   if (!round) return refuse(round.error());
+  if (const auto sound = check_files(files_of(*round)); !sound) return refuse(sound.error());
+  if (const auto sound = check_ending("--page", page_, ".pdf"); !sound) return refuse(sound.error());
   const Interruption interruption;
   TimedProgress progress(streams, "round");
   auto readings = readings_of_round(*round, std::filesystem::path(round_).parent_path(), progress);

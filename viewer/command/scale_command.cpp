@@ -10,6 +10,7 @@
 #include <colorlib/naming/scale_check.hpp>
 #include <nlohmann/json.hpp>
 #include <viewer/command/exit_status.hpp>
+#include <viewer/command/output_check.hpp>
 #include <viewer/command/scale_command.hpp>
 
 namespace tintfall {
@@ -59,6 +60,8 @@ void ScaleCommand::declare(CLI::App& app) {
 }
 
 int ScaleCommand::run(Streams& streams) {
+  if (const auto sound = check_files({files_, {{"--json", json_.path}}}); !sound)
+    return report_error(sound.error(), json_, streams);
   const auto renotation = MunsellRenotation::load(data_folder() / "reference" / "munsell_renotation.csv");
   if (!renotation) return report_error(renotation.error(), json_, streams);
   auto all = ordered_json::array();

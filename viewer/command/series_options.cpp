@@ -5,9 +5,9 @@
 #include <CLI/Formatter.hpp>
 #include <algorithm>
 #include <colorlib/base/file_access.hpp>
+#include <colorlib/chart/chart_file_name.hpp>
 #include <colorlib/reaction/stills_reading.hpp>
 #include <set>
-#include <viewer/command/output_check.hpp>
 #include <viewer/command/series_options.hpp>
 #include <viewer/command/series_pictures.hpp>
 #include <viewer/command/series_video.hpp>
@@ -42,7 +42,7 @@ std::string identity_of(const SeriesChoices& choices, const ReadRequest& request
     text += fmt::format(";{}:{}", file, bytes ? std::hash<std::string>{}(*bytes) : 0);
   };
   content(choices.read.reference);
-  content(choices.read.chart.ends_with(".json") ? choices.read.chart : "");
+  content(names_chart_file(choices.read.chart) ? choices.read.chart : "");
   if (request.reference_file) content(request.reference_file->string());
   if (request.regions) text += ";" + regions_json(*request.regions);
   if (request.corners)
@@ -85,7 +85,8 @@ Result<std::vector<std::filesystem::path>> photos_from(const std::vector<std::st
 
 void declare_series(CLI::App& app, SeriesChoices& choices) {
   declare_read(app, choices.read);
-  for (const char* name : {"--save", "--overlay", "--together"})
+  for (const char* name :
+       {"--save", "--resume", "--overlay", "--overlays", "--icc", "--together", "--two-backings"})
     if (CLI::Option* option = app.get_option_no_throw(name)) app.remove_option(option);
   app.get_option("PHOTO")->description("The photos of one series, a folder of them, or one video");
   app.get_option("--region")
@@ -169,6 +170,20 @@ Result<SeriesJob> series_job_from(const SeriesChoices& choices) {
   if (job.video && job.read.request.regions->frame != RegionFrame::chart_mm)
     return fail(ErrorCode::bad_call, "The regions of a video must count in millimetres on the sheet.",
                 "Write \"frame\": \"chart\" into the regions file and draw them in mm.");
+  if (const auto sound = check_pictures(choices); !sound) return fail(sound.error());
+  CallFiles& files = job.read.files;
+  for (const auto& file : {choices.times, choices.protocol_file, choices.bins}) files.inputs.push_back(file);
+  for (Output& picture : pictures_of(choices, job.read.request.regions->items))
+    files.outputs.push_back(std::move(picture));
+  // Of a video there is none: it is read in one pass, and begun anew when it was stopped.
+  if (!job.video && !choices.journal.empty()) {
+    job.journal = choices.journal;
+    files.outputs.push_back({"--journal", choices.journal});
+  } else if (!job.video && choices.read.json.wanted() && !choices.read.json.to_standard_output()) {
+    job.journal = choices.read.json.path + ".journal";
+    files.outputs.push_back({"The journal of --json", job.journal.string()});
+  }
+  if (const auto sound = check_files(files); !sound) return fail(sound.error());
   std::vector<std::string> names;
   for (const auto& photo : job.photos) names.push_back(photo.filename().string());
   if (!choices.times.empty()) {
@@ -198,13 +213,7 @@ Result<SeriesJob> series_job_from(const SeriesChoices& choices) {
   if (job.protocol.tissue.empty()) job.protocol.tissue = choices.read.subject.tissue;
   if (job.protocol.state.empty()) job.protocol.state = choices.read.subject.state;
 
-  if (const auto sound = check_pictures(choices, job.photos); !sound) return fail(sound.error());
-  if (const auto sound = check_can_write("--journal", choices.journal); !sound) return fail(sound.error());
-  if (job.video) return job;  // one pass: begun anew when it was stopped
-  if (!choices.journal.empty())
-    job.journal = choices.journal;
-  else if (choices.read.json.wanted() && !choices.read.json.to_standard_output())
-    job.journal = choices.read.json.path + ".journal";
+  if (job.video) return job;
   job.identity = identity_of(choices, job.read.request, choices.read.subject);
   return job;
 }

@@ -10,7 +10,6 @@
 #include <map>
 #include <optional>
 #include <set>
-#include <viewer/command/output_check.hpp>
 #include <viewer/command/series_pictures.hpp>
 #include <viewer/command/series_video.hpp>
 
@@ -23,10 +22,9 @@ namespace {
 using Done = Result<std::monostate>;
 
 /// "plot.svg" -> "plot-A.svg" when there are several spots.
-std::string file_for(const std::string& file, const SpotRecord& spot, bool several) {
+std::string file_for(const std::string& file, std::string id, bool several) {
   if (!several) return file;
   const auto dot = file.find_last_of('.');
-  std::string id = spot.id;
   std::replace_if(
       id.begin(), id.end(), [](char c) { return c == '/' || c == '\0'; }, '_');
   return file.substr(0, dot) + "-" + id + file.substr(dot);
@@ -127,33 +125,25 @@ Done write_strip(const SpotRecord& spot, const SeriesRecord& series, const Serie
 
 }  // namespace
 
-Done check_pictures(const SeriesChoices& choices, const std::vector<std::filesystem::path>& photos) {
-  const auto not_a_photo = [&](const std::string& file, std::string_view option) -> Done {
-    for (const auto& photo : photos) {
-      std::error_code ignored;
-      if (photo.string() == file || std::filesystem::equivalent(photo, file, ignored))
-        return fail(ErrorCode::bad_call,
-                    fmt::format("{} names '{}', which is one of the photos.", option, file),
-                    "Name another file for the output.");
-    }
-    return std::monostate{};
-  };
-  if (!choices.plot.empty()) {
+Done check_pictures(const SeriesChoices& choices) {
+  if (!choices.plot.empty())
     if (const auto format = picture_format_of(choices.plot, "--plot"); !format) return fail(format.error());
-    if (const auto sound = not_a_photo(choices.plot, "--plot"); !sound) return sound;
-    if (const auto sound = check_can_write("--plot", choices.plot); !sound) return sound;
+  return check_ending("--strip", choices.strip, ".png");
+}
+
+std::vector<Output> pictures_of(const SeriesChoices& choices, const std::vector<Region>& regions) {
+  std::vector<std::string> spots;
+  for (const Region& region : regions)
+    if (region.kind == RegionKind::spot || region.kind == RegionKind::bruise) spots.push_back(region.id);
+  std::vector<Output> pictures;
+  for (const auto& [option, file] :
+       {std::pair("--plot", choices.plot), std::pair("--strip", choices.strip)}) {
+    if (file.empty()) continue;
+    pictures.push_back({option, file});  // of one spot, or when only one of them has a course
+    if (spots.size() < 2) continue;
+    for (const std::string& id : spots) pictures.push_back({option, file_for(file, id, true)});
   }
-  if (!choices.strip.empty()) {
-    const auto format = picture_format_of(choices.strip, "--strip");
-    if (!format) return fail(format.error());
-    if (*format != PictureFormat::png)
-      return fail(ErrorCode::bad_call,
-                  fmt::format("--strip names '{}'; it is written as PNG only.", choices.strip),
-                  "End it in .png.");
-    if (const auto sound = not_a_photo(choices.strip, "--strip"); !sound) return sound;
-    if (const auto sound = check_can_write("--strip", choices.strip); !sound) return sound;
-  }
-  return std::monostate{};
+  return pictures;
 }
 
 Done write_pictures(const SeriesRecord& series, const SeriesJob& job, const SeriesChoices& choices,
@@ -163,10 +153,11 @@ Done write_pictures(const SeriesRecord& series, const SeriesJob& job, const Seri
   for (const SpotRecord& spot : series.spots) {
     if (!spot.has_course()) continue;
     if (!choices.plot.empty())
-      if (const auto done = write_plot(spot, series, file_for(choices.plot, spot, several)); !done)
+      if (const auto done = write_plot(spot, series, file_for(choices.plot, spot.id, several)); !done)
         return done;
     if (!choices.strip.empty())
-      if (const auto done = write_strip(spot, series, job, file_for(choices.strip, spot, several), progress);
+      if (const auto done =
+              write_strip(spot, series, job, file_for(choices.strip, spot.id, several), progress);
           !done)
         return done;
   }

@@ -6,10 +6,11 @@
 
 namespace tintfall {
 
-/// Checks the names of the outputs and their folders before any photo is read. Errors: bad_call,
-/// cannot_write.
-colorlib::Result<std::monostate> check_pictures(const SeriesChoices& choices,
-                                                const std::vector<std::filesystem::path>& photos);
+/// Checks that the pictures' formats can be drawn. Errors: bad_call.
+colorlib::Result<std::monostate> check_pictures(const SeriesChoices& choices);
+
+/// Every file that `write_pictures` may write for these regions.
+std::vector<Output> pictures_of(const SeriesChoices& choices, const std::vector<colorlib::Region>& regions);
 
 /// Writes what was asked for: with several spots one file each, the spot's id before the ending. Errors:
 /// cannot_write; a photo that cannot be read any more.

@@ -5,9 +5,11 @@
 #include <CLI/Formatter.hpp>
 #include <algorithm>
 #include <colorlib/chart/chart_definition.hpp>
+#include <colorlib/chart/chart_file_name.hpp>
 #include <colorlib/chart/reference_values.hpp>
 #include <nlohmann/json.hpp>
 #include <viewer/command/exit_status.hpp>
+#include <viewer/command/output_check.hpp>
 #include <viewer/command/sheet_command.hpp>
 
 namespace tintfall {
@@ -69,8 +71,7 @@ int SheetCommand::add(const std::filesystem::path& file, Streams& streams) {
                    "Write for example --printed 2031-03-01."});
   const auto chart = find_chart(sheet_.chart);
   if (!chart) return refuse(chart.error());
-  if (sheet_.chart.find('/') != std::string::npos || sheet_.chart.ends_with(".json"))
-    sheet_.chart = absolute(sheet_.chart);
+  if (names_chart_file(sheet_.chart)) sheet_.chart = absolute(sheet_.chart);
   if (!sheet_.reference.empty()) {
     if (const auto reference = read_reference(sheet_.reference, *chart); !reference)
       return refuse(reference.error());
@@ -92,6 +93,8 @@ int SheetCommand::add(const std::filesystem::path& file, Streams& streams) {
 }
 
 int SheetCommand::list(const std::filesystem::path& file, Streams& streams) const {
+  if (const auto sound = check_files({{file.string()}, {{"--json", json_.path}}}); !sound)
+    return report_error(sound.error(), json_, streams);
   const auto sheets = read_sheets(file);
   if (!sheets) return report_error(sheets.error(), json_, streams);
   auto all = nlohmann::ordered_json::array();

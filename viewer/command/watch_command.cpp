@@ -13,6 +13,7 @@
 #include <thread>
 #include <viewer/command/exit_status.hpp>
 #include <viewer/command/interruption.hpp>
+#include <viewer/command/output_check.hpp>
 #include <viewer/command/reading_summary.hpp>
 #include <viewer/command/series_run.hpp>
 #include <viewer/command/series_summary.hpp>
@@ -166,6 +167,10 @@ int WatchCommand::run(Streams& streams) {
   auto job = series_job_from(choices);
   if (!job) return report_error(job.error(), json, streams);
   job->photos.clear();
+  CallFiles files = job->read.files;
+  if (const auto there = photos_of_folder(folder))
+    for (const auto& photo : *there) files.inputs.push_back(photo.string());
+  if (const auto apart = check_kept_apart(files); !apart) return report_error(apart.error(), json, streams);
 
   const Interruption interruption;
   SettledPhotos settled;

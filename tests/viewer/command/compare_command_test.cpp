@@ -177,6 +177,9 @@ TEST(RoundCommand, DrawsThePage) {
   const ScratchFolder scratch;
   const auto out = scratch.path("round.pdf");
   EXPECT_EQ(run_tintfall({"round", "report", demo + "round.json", "--page", out, "--quiet"}).status, 0);
+  const auto no_page = run_tintfall({"round", "report", demo + "round.json", "--page", out + ".txt"});
+  EXPECT_EQ(no_page.status, 2);
+  EXPECT_THAT(no_page.err, HasSubstr("it is written as PDF only"));
   EXPECT_THAT(scratch.read("round.pdf"), testing::StartsWith("%PDF-"));
   EXPECT_EQ(run_tintfall({"round", "report", demo + "none.json", "--page", out}).status, 3);
   EXPECT_THAT(scratch.read("round.pdf"), testing::StartsWith("%PDF-"));
