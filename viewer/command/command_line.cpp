@@ -104,12 +104,19 @@ int run_parsed(const std::vector<std::string>& arguments, Streams& streams) {
   return status_bad_call;
 }
 
+/// What was said may still wait in the stream: only when it has gone out is the work done.
+int delivered(int status, const JsonTarget& target, Streams& streams) {
+  streams.out << std::flush;
+  if (streams.out || status != status_done) return status;
+  return report_error(standard_output_failed(), target.to_standard_output() ? JsonTarget{} : target, streams);
+}
+
 }  // namespace
 
 int run_command_line(const std::vector<std::string>& arguments, Streams& streams) {
   const JsonTarget target = json_target_of(arguments);
   try {
-    return run_parsed(arguments, streams);
+    return delivered(run_parsed(arguments, streams), target, streams);
   } catch (const std::bad_alloc&) {
     return report_error(
         {ErrorCode::untrustworthy, "The work needed more memory than there is, and was stopped.",

@@ -41,15 +41,17 @@ int report_error(const colorlib::Error& error, const JsonTarget& target, Streams
   return exit_status(error.code);
 }
 
+colorlib::Error standard_output_failed() {
+  return {colorlib::ErrorCode::cannot_write, "Writing to standard output failed.",
+          "Check where the output goes: the disk may be full or the reader may have stopped."};
+}
+
 colorlib::Result<std::monostate> write_json(std::string json, const JsonTarget& target, Streams& streams) {
   if (!target.wanted()) return std::monostate{};
   if (json.empty() || json.back() != '\n') json += '\n';
   if (!target.to_standard_output()) return colorlib::write_file_atomically(target.path, json);
   streams.out << json << std::flush;
-  if (!streams.out)
-    return colorlib::fail(
-        colorlib::ErrorCode::cannot_write, "Writing the JSON to standard output failed.",
-        "Check where the output goes: the disk may be full or the reader may have stopped.");
+  if (!streams.out) return colorlib::fail(standard_output_failed());
   return std::monostate{};
 }
 

@@ -33,6 +33,9 @@ std::string error_json(const colorlib::Error& error, std::string_view subject = 
 int report_error(const colorlib::Error& error, const JsonTarget& target, Streams& streams,
                  std::string_view subject = {});
 
+/// Why the work is not done when what was said on `out` did not get through: cannot_write.
+colorlib::Error standard_output_failed();
+
 /// Writes `json` (a line end is added when missing) to the target: standard output, or the file as a whole or
 /// not at all. Does nothing when no JSON is wanted. Errors: cannot_write.
 colorlib::Result<std::monostate> write_json(std::string json, const JsonTarget& target, Streams& streams);

@@ -156,6 +156,19 @@ TEST(CommandLine, APhotoAfterJsonIsNotTakenForItsOutput) {
   EXPECT_THAT(scratch.read("a.jpg"), Eq("a photo"));
 }
 
+// What nobody receives is not done: a summary that is lost has to be told like a file that is.
+TEST(CommandLine, AFullStandardOutputIsAFailure) {
+  for (const Arguments& arguments :
+       {Arguments{"name", "41", "20", "31"}, {"chart", "list"}, {"--help"}, {"sheet", "list"}}) {
+    std::istringstream in;
+    std::ofstream full("/dev/full");
+    std::ostringstream err;
+    Streams streams{in, full, err, false, false};
+    EXPECT_THAT(run_command_line(arguments, streams), Eq(status_input)) << shown(arguments);
+    EXPECT_THAT(err.str(), HasSubstr("Writing to standard output failed")) << shown(arguments);
+  }
+}
+
 TEST(CommandLine, HelpTellsEveryCommandAndTheCaution) {
   const auto run = run_tintfall({"--help"});
   EXPECT_THAT(run.status, Eq(0));
