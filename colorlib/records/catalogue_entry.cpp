@@ -50,6 +50,8 @@ Result<CatalogueRecord> catalogue_record_from(std::string_view text, std::string
   if (!record) return fail(record.error());
   // Sound JSON of bounded depth: parse_record has seen to that.
   Json json = Json::parse(text.substr(0, 3) == "\xEF\xBB\xBF" ? text.substr(3) : text, nullptr, false);
+  // Of use beside the photo alone: a record with it and one without are one reading.
+  json.erase("options_sha256");
   // A series says it in its protocol.
   if (text_at(json, "protocol", "reagent").empty())
     write_addition(json, "subject", "reagent", additions.reagent);

@@ -44,7 +44,8 @@ struct RecordCalibration {
 };
 
 struct Record {
-  std::string software;  ///< name and version of what wrote it
+  std::string software;        ///< name and version of what wrote it
+  std::string options_sha256;  ///< of all that the readings depend on besides the photo; empty: not kept
   Subject subject;
   RecordPhoto photo;                ///< the first, when several were read together
   std::vector<RecordPhoto> photos;  ///< all that were read together; empty: one alone

@@ -241,6 +241,7 @@ std::string record_json(const Record& record, int indent) {
   json["format"] = "tintfall-record";
   json["version"] = 1;
   json["software"] = record.software;
+  if (!record.options_sha256.empty()) json["options_sha256"] = record.options_sha256;
   json["subject"] = subject_json(record.subject);
   json["photo"] = photo_json(record.photo);
   for (const RecordPhoto& photo : record.photos) json["photos"].push_back(photo_json(photo));

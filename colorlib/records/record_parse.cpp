@@ -374,6 +374,7 @@ Result<Record> parse_record(std::string_view text, std::string_view name) {
     return fail(*fields.problem());
   }
   record.software = fields.text(*json, "software", "");
+  record.options_sha256 = fields.text(*json, "options_sha256", "");
   record.subject = subject_from(fields, *json);
   record.photo = photo_from(fields, fields.object(*json, "photo", ""), "photo");
   record.photos = photos_from(fields, *json);

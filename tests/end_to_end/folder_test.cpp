@@ -60,6 +60,42 @@ TEST_F(Folder, IsReadWithATableAndGoesOnWhereItWas) {
   EXPECT_THAT(second.out, Not(HasSubstr(hashes[1])));
 }
 
+// A saved reading answers only the call that it was made by: anything else would be passed off as its answer.
+TEST_F(Folder, WhatWasSavedWithOtherOptionsIsReadAnew) {
+  ASSERT_EQ(read({"--save", "--quiet"}).status, 0);
+  const std::string saved = scratch_.read("photos/1.jpg.reading.json");
+  const auto same = read({"--resume", "--json", "-"});
+  ASSERT_EQ(same.status, 0) << same.err;
+  EXPECT_THAT(same.err, Not(HasSubstr("other options")));
+  EXPECT_EQ(scratch_.read("photos/1.jpg.reading.json"), saved);
+
+  scratch_.write("other.csv", "item\nQH-07\n");
+  std::string measured_again = demo_photo().reference_text;
+  measured_again.insert(measured_again.find("NUMBER_OF_FIELDS"), "# measured again\n");
+  for (const std::vector<std::string>& changed :
+       std::vector<std::vector<std::string>>{{"--light", "lamp"},
+                                             {"--state", "fresh"},
+                                             {"--fields", scratch_.path("other.csv"), "--surface", "foil"},
+                                             {"--height", "2"},
+                                             {"--region", "deposit@60,60,4"},
+                                             {"--masstone"}}) {
+    auto call = changed;
+    call.insert(call.end(), {"--resume", "--json", "-"});
+    const auto other = read(call);
+    ASSERT_EQ(other.status, 0) << other.err;
+    EXPECT_THAT(other.err, HasSubstr("2 of the photos had been saved with other options")) << changed.front();
+  }
+  scratch_.write("ref.txt", measured_again);
+  EXPECT_THAT(read({"--resume", "--masstone", "--json", "-"}).err, HasSubstr("other options"))
+      << "the file of reference values has another content";
+}
+
+TEST_F(Folder, APhotoThatIsPassedOverHasItsOverlayAllTheSame) {
+  ASSERT_EQ(read({"--resume", "--quiet"}).status, 0);
+  ASSERT_EQ(read({"--resume", "--quiet", "--overlays", scratch_.path("late")}).status, 0);
+  EXPECT_TRUE(scratch_.has("late/1.jpg.overlay.png"));
+}
+
 TEST_F(Folder, OneJobOrTwoReadTheSame) {
   const auto one = read({"--jobs", "1", "--json", "-"});
   const auto two = read({"--jobs", "2", "--json", "-"});

@@ -20,6 +20,7 @@
 #include <viewer/command/photo_list.hpp>
 #include <viewer/command/photo_table.hpp>
 #include <viewer/command/read_command.hpp>
+#include <viewer/command/reading_identity.hpp>
 #include <viewer/command/reading_summary.hpp>
 #include <viewer/command/text_wrap.hpp>
 #include <viewer/command/timed_progress.hpp>
@@ -43,10 +44,18 @@ void ReadCommand::declare(CLI::App& app) {
 Result<Record> ReadCommand::read_one(const std::string& photo_file, const ReadJob& job,
                                      Progress& progress) const {
   if (choices_.resume)
-    if (auto record = resumed(photo_file)) return std::move(*record);
+    if (auto record = resumed(photo_file, job)) return std::move(*record);
   const auto read = look(photo_file, job, progress);
   if (!read) return fail(read.error());
   return finish(*read, photo_file, job, progress);
+}
+
+Subject ReadCommand::subject_of(const std::string& photo, const ReadJob& job) const {
+  return merged(job.fields.subject_of(std::filesystem::path(photo).filename().string()), choices_.subject);
+}
+
+std::string ReadCommand::options_of(const std::string& photo, const ReadJob& job) const {
+  return sha256_of(job.identity + subject_identity(subject_of(photo, job)));
 }
 
 Result<ReadCommand::PhotoRead> ReadCommand::look(const std::string& photo_file, const ReadJob& job,
@@ -54,7 +63,7 @@ Result<ReadCommand::PhotoRead> ReadCommand::look(const std::string& photo_file, 
   progress.report(0, "decoding");
   auto photo = decode_photo(std::filesystem::path(photo_file));
   if (!photo) return fail(photo.error());
-  Subject subject = merged(job.fields.subject_of(photo->name()), choices_.subject);
+  Subject subject = subject_of(photo_file, job);
   ReadRequest request = job.request;
   request.surface = subject.surface;
   request.light = light_of(subject);
@@ -92,6 +101,7 @@ Result<Record> ReadCommand::finish(const PhotoRead& read, const std::string& pho
   if (!choices_.icc.empty())
     if (const auto written = write_profile(read, progress); !written) return fail(written.error());
   if (choices_.save || choices_.resume) {
+    record.options_sha256 = options_of(photo_file, job);
     const auto written = write_file_atomically(saved_reading_of(photo_file), record_json(record) + "\n");
     if (!written) return fail(written.error());
   }
@@ -120,7 +130,7 @@ Result<std::monostate> ReadCommand::write_profile(const PhotoRead& read, Progres
   return std::monostate{};
 }
 
-std::optional<Record> ReadCommand::resumed(const std::string& photo) const {
+std::optional<Record> ReadCommand::resumed(const std::string& photo, const ReadJob& job) const {
   const std::string file = saved_reading_of(photo);
   std::error_code ignored;
   if (!std::filesystem::exists(file, ignored)) return std::nullopt;
@@ -128,6 +138,14 @@ std::optional<Record> ReadCommand::resumed(const std::string& photo) const {
   if (!record || record->photo.sha256.empty()) return std::nullopt;
   const auto hash = sha256_of_file(photo);
   if (!hash || *hash != record->photo.sha256) return std::nullopt;
+  if (record->options_sha256 != options_of(photo, job)) {
+    ++read_anew_;
+    return std::nullopt;
+  }
+  // What was not drawn then is drawn now.
+  if (!choices_.overlays.empty() &&
+      !std::filesystem::exists(overlay_in_folder(choices_.overlays, photo), ignored))
+    return std::nullopt;
   return std::move(*record);
 }
 
@@ -249,6 +267,10 @@ int ReadCommand::read_all(const ReadJob& job, Streams& streams) {
   } else {
     take(0, read(0, progress));
   }
+  if (read_anew_ > 0)
+    streams.err << fmt::format(
+        "{} of the photos had been saved with other options, or by another version: read anew.\n",
+        read_anew_.load());
   if (failed_output != status_done) return failed_output;
   const bool words = !choices_.quiet && !choices_.json.to_standard_output();
   if (has_folder_ && words) print_table(outcomes, job.naming.wording, streams.out);

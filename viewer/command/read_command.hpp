@@ -1,6 +1,7 @@
 #pragma once
 /// `tintfall read`: photographs in, calibrated and named colours out.
 
+#include <atomic>
 #include <optional>
 #include <string>
 #include <viewer/command/command.hpp>
@@ -34,8 +35,12 @@ class ReadCommand : public Command {
                                               colorlib::Progress& progress) const;
   /// The calibration as a file for other programs, and what the readings are through it.
   colorlib::Result<std::monostate> write_profile(const PhotoRead& read, colorlib::Progress& progress) const;
-  /// The record that an earlier run saved of this very photo.
-  std::optional<colorlib::Record> resumed(const std::string& photo) const;
+  /// What is said about a photo, by the fields file and by options.
+  colorlib::Subject subject_of(const std::string& photo, const ReadJob& job) const;
+  /// All that the photo's readings depend on besides its pixels.
+  std::string options_of(const std::string& photo, const ReadJob& job) const;
+  /// The record that an earlier run saved of this very photo, read with these very options.
+  std::optional<colorlib::Record> resumed(const std::string& photo, const ReadJob& job) const;
   int read_all(const ReadJob& job, Streams& streams);
   int read_two_backings(const ReadJob& job, Streams& streams);
   /// Several photos of one specimen as one record.
@@ -47,7 +52,8 @@ class ReadCommand : public Command {
 
   ReadChoices choices_;
   bool has_folder_ = false;
-  mutable std::string profile_note_;  ///< of the one photo that a profile was made of
+  mutable std::atomic<std::size_t> read_anew_ = 0;  ///< photos that had been saved with other options
+  mutable std::string profile_note_;                ///< of the one photo that a profile was made of
 };
 
 }  // namespace tintfall

@@ -13,6 +13,7 @@
 #include <tuple>
 #include <viewer/command/corner_options.hpp>
 #include <viewer/command/read_options.hpp>
+#include <viewer/command/reading_identity.hpp>
 
 namespace tintfall {
 namespace {
@@ -302,6 +303,7 @@ Result<ReadJob> read_job_from(const ReadChoices& choices) {
   auto naming = naming_tools_from(choices.naming, data_folder());
   if (!naming) return fail(naming.error());
   job.naming = std::move(*naming);
+  if (choices.save || choices.resume) job.identity = reading_identity(choices, job);
   return job;
 }
 

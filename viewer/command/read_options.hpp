@@ -42,6 +42,8 @@ struct ReadJob {
   SubjectFields fields;
   std::optional<PrintedSheet> sheet;
   CallFiles files;
+  std::string
+      identity;  ///< what the readings depend on besides photo and subject, where they are to be saved
 };
 
 /// Where --save keeps the reading of a photo.

@@ -4,10 +4,9 @@
 #include <CLI/Config.hpp>
 #include <CLI/Formatter.hpp>
 #include <algorithm>
-#include <colorlib/base/file_access.hpp>
-#include <colorlib/chart/chart_file_name.hpp>
 #include <colorlib/reaction/stills_reading.hpp>
 #include <set>
+#include <viewer/command/reading_identity.hpp>
 #include <viewer/command/series_options.hpp>
 #include <viewer/command/series_pictures.hpp>
 #include <viewer/command/series_video.hpp>
@@ -30,27 +29,6 @@ Protocol merged(Protocol under, const Protocol& over) {
   if (over.batch_age_days) under.batch_age_days = over.batch_age_days;
   if (over.temperature_c) under.temperature_c = over.temperature_c;
   return under;
-}
-
-/// Everything that a reading depends on besides its photo, in one text.
-std::string identity_of(const SeriesChoices& choices, const ReadRequest& request, const Subject& subject) {
-  std::string text = fmt::format("tintfall {};", TINTFALL_VERSION);
-  for (const ChartDefinition& chart : request.candidates) text += fmt::format("{},", chart.name);
-  const auto content = [&](const std::string& file) {
-    if (file.empty()) return;
-    const auto bytes = read_file(file, "the file", ErrorCode::bad_call, 16u << 20);
-    text += fmt::format(";{}:{}", file, bytes ? std::hash<std::string>{}(*bytes) : 0);
-  };
-  content(choices.read.reference);
-  content(names_chart_file(choices.read.chart) ? choices.read.chart : "");
-  if (request.reference_file) content(request.reference_file->string());
-  if (request.regions) text += ";" + regions_json(*request.regions);
-  if (request.corners)
-    for (const PointPx& corner : *request.corners) text += fmt::format(";{},{}", corner.x, corner.y);
-  text += fmt::format(";{};{};{}", choices.read.sheet, request.height_mm.value_or(-1),
-                      light_kind_name(request.light));
-  for (const SubjectField& field : subject_fields) text += ";" + subject.*(field.place);
-  return text;
 }
 
 }  // namespace
@@ -214,7 +192,8 @@ Result<SeriesJob> series_job_from(const SeriesChoices& choices) {
   if (job.protocol.state.empty()) job.protocol.state = choices.read.subject.state;
 
   if (job.video) return job;
-  job.identity = identity_of(choices, job.read.request, choices.read.subject);
+  job.identity = reading_identity(choices.read, job.read) + subject_identity(choices.read.subject) + ";" +
+                 content_identity(choices.read.fields_file);
   return job;
 }
 

@@ -103,6 +103,7 @@ Record bare_record() {
 Record full_record() {
   Record record;
   record.software = "tintfall 0.1.0";
+  record.options_sha256 = std::string(64, 'b');
   record.subject = {"QH-03", "V", "cap", "air-dried", "foil", "tube"};
   record.photo = {"photo \"1\".jpg",
                   "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad",
