@@ -33,19 +33,23 @@ std::string number_in(double seconds, const Unit& unit) {
   return text == "-0" ? "0" : text;
 }
 
-/// "2 s" and "1–3", with as many decimals as the interval's width calls for.
+/// "2 s" and "1–3", with as many decimals as the interval's width calls for. Of times before the zero how
+/// long before; `across` when the interval holds times on both sides of it.
 struct IntervalText {
-  std::string value, interval;
+  std::string value, low, high;
+  bool across = false;
+  std::string interval() const { return fmt::format("{}\u2013{}", low, high); }
 };
 IntervalText interval_text(const TimeEstimate& time) {
   const Unit unit = unit_for(*time.value_s);
   const double width = (*time.high_s - *time.low_s) / unit.seconds;
   const int decimals = width >= 3 ? 0 : width >= 0.3 ? 1 : 2;
   const auto number = [&](double seconds) {
-    return fmt::format("{:.{}f}", seconds / unit.seconds, decimals);
+    return fmt::format("{:.{}f}", std::abs(seconds) / unit.seconds, decimals);
   };
-  return {fmt::format("{} {}", number(*time.value_s), unit.name),
-          fmt::format("{}\u2013{}", number(*time.low_s), number(*time.high_s))};
+  const bool before = *time.high_s <= 0;
+  return {fmt::format("{} {}", number(*time.value_s), unit.name), number(before ? *time.high_s : *time.low_s),
+          number(before ? *time.low_s : *time.high_s), *time.low_s < 0 && *time.high_s > 0};
 }
 
 std::string one_decimal(double value) { return fmt::format("{:.1f}", value); }
@@ -101,7 +105,8 @@ class Sentence {
     return wording_.said(namer_.describe(color.lab, color.covariance).name.name);
   }
   std::string moment() const {
-    if (!subject_.zero_is_application) return phrase("the start of the series");
+    if (subject_.zero == SeriesZero::first_photo) return phrase("the start of the series");
+    if (subject_.zero == SeriesZero::found) return phrase("the first frame that shows a change");
     if (!bruise_) return phrase("the drop");
     const std::string method = lower(subject_.protocol.method);
     for (const char* known : {"cut", "press", "scratch", "rub", "break"})
@@ -248,8 +253,14 @@ class Sentence {
     const std::string since = moment();
     if (k_.onset.value_s) {
       const IntervalText time = interval_text(k_.onset);
-      return phrase("begins %1 after %2 (%3)", {time.value, since, time.interval});
+      const std::string interval =
+          time.across ? phrase("%1 before to %2 after", {time.low, time.high}) : time.interval();
+      // Only a zero that was found can lie after the beginning: the frame in which it shows comes later.
+      return phrase(*k_.onset.value_s < 0 ? "begins %1 before %2 (%3)" : "begins %1 after %2 (%3)",
+                    {time.value, since, interval});
     }
+    if (k_.onset.less_than_s && *k_.onset.less_than_s < 0)
+      return phrase("begins more than %1 before %2", {duration_text(-*k_.onset.less_than_s), since});
     if (k_.onset.less_than_s)
       return phrase("begins within %1 of %2", {duration_text(*k_.onset.less_than_s), since});
     return phrase("its beginning cannot be told");
@@ -257,7 +268,7 @@ class Sentence {
   std::string half_part() const {
     if (k_.half_time.value_s) {
       const IntervalText time = interval_text(k_.half_time);
-      return phrase("halfway %1 later (%2)", {time.value, time.interval});
+      return phrase("halfway %1 later (%2)", {time.value, time.interval()});
     }
     if (k_.half_time.less_than_s)
       return phrase("halfway less than %1 later", {duration_text(*k_.half_time.less_than_s)});

@@ -6,6 +6,7 @@
 #include <colorlib/reaction/kinetics.hpp>
 #include <colorlib/reaction/protocol.hpp>
 #include <colorlib/reaction/reaction_bins.hpp>
+#include <colorlib/reaction/series_times.hpp>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -35,7 +36,7 @@ struct ReactionWords {
 struct ReactionSubject {
   RegionKind kind = RegionKind::spot;  ///< spot or bruise
   Protocol protocol;
-  bool zero_is_application = true;
+  SeriesZero zero = SeriesZero::applied;  ///< what the times count from
 };
 
 /// Everything is said in the reader's wording: colours, which are block names, and the phrases around them.

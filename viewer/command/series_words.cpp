@@ -12,7 +12,7 @@ Result<std::monostate> add_words(SeriesRecord& series, const Namer& namer, const
   if (!bins) return fail(bins.error());
   for (SpotRecord& spot : series.spots) {
     if (spot.refused) continue;
-    ReactionSubject subject{spot.kind, series.protocol, zero_is_stated(series.zero)};
+    ReactionSubject subject{spot.kind, series.protocol, series.zero};
     const ReactionWords words = reaction_words(spot.kinetics, subject, namer, wording, *bins);
     spot.verdict = std::string(verdict_name(words.verdict));
     spot.verdict_text = words.verdict_text;

@@ -3209,6 +3209,10 @@ Es muss ein gedrucktes Blatt neben der Probe zeigen.</translation>
         <translation>dem Beginn der Reihe</translation>
     </message>
     <message>
+        <source>the first frame that shows a change</source>
+        <translation>dem ersten Bild, das eine Änderung zeigt</translation>
+    </message>
+    <message>
         <source>the drop</source>
         <translation>dem Tropfen</translation>
     </message>
@@ -3319,6 +3323,18 @@ Es muss ein gedrucktes Blatt neben der Probe zeigen.</translation>
     <message>
         <source>begins %1 after %2 (%3)</source>
         <translation>beginnt %1 nach %2 (%3)</translation>
+    </message>
+    <message>
+        <source>begins %1 before %2 (%3)</source>
+        <translation>beginnt %1 vor %2 (%3)</translation>
+    </message>
+    <message>
+        <source>%1 before to %2 after</source>
+        <translation>%1 davor bis %2 danach</translation>
+    </message>
+    <message>
+        <source>begins more than %1 before %2</source>
+        <translation>beginnt mehr als %1 vor %2</translation>
     </message>
     <message>
         <source>begins within %1 of %2</source>

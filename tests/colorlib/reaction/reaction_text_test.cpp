@@ -17,11 +17,10 @@ using testing::StartsWith;
 class ReactionText : public testing::Test {
  protected:
   ReactionWords words(const ReactionSeries& series, const Protocol& protocol,
-                      RegionKind kind = RegionKind::spot) {
+                      RegionKind kind = RegionKind::spot, SeriesZero zero = SeriesZero::applied) {
     const auto fit = fit_kinetics(series);
     EXPECT_TRUE(fit);
-    const auto result =
-        reaction_words(*fit, {kind, protocol, series.zero_is_application}, *namer, *wording, *bins);
+    const auto result = reaction_words(*fit, {kind, protocol, zero}, *namer, *wording, *bins);
     std::printf("  %s\n  [%s]\n", result.sentence.c_str(), result.verdict_text.c_str());
     EXPECT_TRUE(result.sentence.ends_with(".")) << result.sentence;
     return result;
@@ -156,10 +155,23 @@ TEST_F(ReactionText, BoundsAreSaidAsBounds) {
 TEST_F(ReactionText, NothingIsMadeUp) {
   auto series = series_of(course_named("R4"), geometric_s, 0.2, 17);
   series.zero_is_application = false;
-  const auto result = words(series, {});
+  const auto result = words(series, {}, RegionKind::spot, SeriesZero::first_photo);
   EXPECT_THAT(result.sentence, StartsWith("Reagent not said on tissue not said: "));
   EXPECT_THAT(result.sentence, HasSubstr("no control."));
   EXPECT_THAT(result.sentence, HasSubstr("after the start of the series"));
+}
+
+// A zero that was found is the first frame in which the change shows: the reaction began before it.
+TEST_F(ReactionText, ABeginningBeforeTheFrameThatWasFoundIsSaidToLieBeforeIt) {
+  constexpr double found_s = 12;  // after the drop; the onset of R1 is 10 s after it
+  auto series = series_of(course_named("R1"), geometric_s, 0.2, 23);
+  for (double& seconds : series.seconds) seconds -= found_s;
+  series.zero_is_application = false;
+  const auto result = words(series, of("KOH", "5 %", "cap"), RegionKind::spot, SeriesZero::found);
+  ASSERT_EQ(result.verdict, ReactionVerdict::positive);
+  EXPECT_THAT(result.sentence, HasSubstr(" before the first frame that shows a change ("));
+  EXPECT_THAT(result.sentence, Not(HasSubstr("begins -")));
+  EXPECT_THAT(result.sentence, Not(HasSubstr("(-")));
 }
 
 TEST(DurationText, Units) {
