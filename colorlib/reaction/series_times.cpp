@@ -12,6 +12,8 @@ namespace colorlib {
 namespace {
 
 constexpr double hour_s = 3600;
+constexpr double day_s = 24 * hour_s;
+constexpr double times_as_long = 10;    ///< the longest wait before a series, in its own lengths
 constexpr double near_hour_s = 120;     ///< a step this near to whole hours looks like a clock that was set
 constexpr double rare_step_share = 30;  ///< and is this many times the usual step
 
@@ -51,6 +53,13 @@ Clock one_clock(const std::vector<TimedPhoto>& photos, std::vector<std::string>&
     clock.seconds.push_back(time.seconds());
   }
   return clock;
+}
+
+/// "604 s", "26 h", "9131 days".
+std::string span_text(double seconds) {
+  if (seconds < 2 * hour_s) return fmt::format("{:.0f} s", seconds);
+  if (seconds < 3 * day_s) return fmt::format("{:.0f} h", seconds / hour_s);
+  return fmt::format("{:.0f} days", seconds / day_s);
 }
 
 double median_step(const std::vector<double>& sorted) {
@@ -327,6 +336,30 @@ Result<SeriesTimes> series_times(const std::vector<TimedPhoto>& photos, const Ti
   if (const auto set = set_zero(photos, request.applied, clock ? &*clock : nullptr, times); !set)
     return fail(set.error());
   return times;
+}
+
+Result<std::monostate> check_applied(const SeriesTimes& times) {
+  if (times.zero != SeriesZero::applied || times.order.empty()) return std::monostate{};
+  constexpr const char* advice =
+      "Say --applied with a photo of the series, a clock time with its date, or +SECONDS after the first "
+      "photo.";
+  const double first_s = times.seconds[times.order.front()], last_s = times.seconds[times.order.back()];
+  if (last_s < 0)
+    return fail(ErrorCode::bad_call,
+                fmt::format("The moment of application lies {} after the last photo, so no photo shows what "
+                            "followed it.",
+                            span_text(-last_s)),
+                advice);
+  // A bruise may be looked at the day after, and a series of days may begin days after; a wrong year or zone
+  // is far beyond both.
+  const double longest_s = std::max(day_s, times_as_long * (last_s - first_s));
+  if (first_s > longest_s)
+    return fail(ErrorCode::bad_call,
+                fmt::format("The moment of application lies {} before the first photo of a series that lasts "
+                            "{}; at most {} can be meant.",
+                            span_text(first_s), span_text(last_s - first_s), span_text(longest_s)),
+                advice);
+  return std::monostate{};
 }
 
 void shift_zero(SeriesTimes& times, double seconds, SeriesZero zero) {

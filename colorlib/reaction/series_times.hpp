@@ -86,6 +86,11 @@ Result<SeriesTimes> series_times(const std::vector<TimedPhoto>& photos, const Ti
 /// Moves the zero to `seconds` on the present scale.
 void shift_zero(SeriesTimes& times, double seconds, SeriesZero zero);
 
+/// Whether a moment of application that was stated can be meant. Errors: bad_call when no photo was taken
+/// after it, or when the first was taken so long after it that it is rather another day's: by more than a day
+/// and more than ten times what the series lasts.
+Result<std::monostate> check_applied(const SeriesTimes& times);
+
 /// File names in the order a person counts: "img-2" before "img-10".
 bool counts_before(std::string_view a, std::string_view b);
 

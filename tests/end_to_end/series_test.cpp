@@ -77,6 +77,17 @@ TEST_F(Series, WrongCallsSayWhatIsMissing) {
   EXPECT_THAT(run_tintfall({"series", scratch_.path("empty"), "--region", "spot@105,74,4"}).status, Eq(3));
 }
 
+TEST_F(Series, AMomentBeyondTheSeriesIsRefused) {
+  for (const auto& [applied, word] :
+       {std::pair("+9999", "after the last photo"), {"2001-01-01T00:00:00Z", "before the first photo"}}) {
+    const auto run = this->run({"--applied", applied});
+    EXPECT_THAT(run.status, Eq(2)) << applied;
+    EXPECT_THAT(run.err, HasSubstr(word));
+  }
+  // With an interval it is known before any photo is read.
+  EXPECT_THAT(this->run({"--interval", "3", "--applied", "+40"}).status, Eq(2));
+}
+
 TEST_F(Series, WithoutASheetNothingIsWrittenOver) {
   for (const auto& name : demo_series().names) scratch_.write("series/" + name, "no photo");
   scratch_.write("out.json", "before");

@@ -179,7 +179,9 @@ Result<SeriesJob> series_job_from(const SeriesChoices& choices) {
   if (job.times.table || job.times.interval_s) {
     std::vector<TimedPhoto> timed;
     for (const std::string& name : names) timed.push_back({name, {}});
-    if (const auto sound = series_times(timed, job.times); !sound) return fail(sound.error());
+    const auto times = series_times(timed, job.times);
+    if (!times) return fail(times.error());
+    if (const auto sound = check_applied(*times); !sound) return fail(sound.error());
   }
 
   if (!choices.protocol_file.empty()) {

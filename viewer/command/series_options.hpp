@@ -30,6 +30,7 @@ struct SeriesJob {
   colorlib::Protocol protocol;
   std::filesystem::path journal;  ///< empty: none
   std::string identity;           ///< what the readings depend on, for the journal
+  bool arriving = false;          ///< more photos may come
 };
 
 /// The photos of a series, with each folder replaced by what it holds. Errors: unreadable_photo: a folder

@@ -151,6 +151,11 @@ Result<SeriesRecord> series_from(const SeriesJob& job, ReadFrames read, const Pr
   auto times = read.from_video ? stream_times(photos, frames, read.recorded, job.times.applied)
                                : series_times(photos, job.times);
   if (!times) return fail(times.error());
+  if (const auto sound = check_applied(*times); !sound) {
+    // The photos after that moment may still be to come.
+    if (!job.arriving) return fail(sound.error());
+    series.remarks.push_back(sound.error().message);
+  }
   for (const std::size_t i : times->order) {
     frames[i].seconds = times->seconds[i];
     series.frames.push_back(std::move(frames[i]));

@@ -167,6 +167,7 @@ int WatchCommand::run(Streams& streams) {
   auto job = series_job_from(choices);
   if (!job) return report_error(job.error(), json, streams);
   job->photos.clear();
+  job->arriving = true;
   CallFiles files = job->read.files;
   if (const auto there = photos_of_folder(folder))
     for (const auto& photo : *there) files.inputs.push_back(photo.string());

@@ -54,6 +54,38 @@ TEST(SeriesTimes, ZeroByPhotoClockDayTimeAndSeconds) {
   }
 }
 
+TEST(SeriesTimes, AMomentThatCannotBeMeantIsRefused) {
+  const auto checked = [](std::string_view text) {
+    TimesRequest request;
+    request.applied = moment(text);
+    const auto times = series_times(three(), request);
+    EXPECT_TRUE(times.has_value()) << text;
+    return check_applied(*times);
+  };
+  EXPECT_THAT(checked("+9999"), FailsWith(ErrorCode::bad_call, HasSubstr("after the last photo")));
+  EXPECT_THAT(checked("2001-01-01T00:00:00Z"),
+              FailsWith(ErrorCode::bad_call, HasSubstr("before the first photo")));
+  // The hour of a zone that was mixed up is beyond the series, the evening before is not.
+  EXPECT_THAT(checked("2031-10-05T11:00:01Z"),
+              FailsWith(ErrorCode::bad_call, HasSubstr("after the last photo")));
+  for (const char* sound : {"+0", "+6.75", "a10.jpg", "2031-10-04T18:00:00+02:00"})
+    EXPECT_TRUE(checked(sound).has_value()) << sound;
+}
+
+TEST(SeriesTimes, ASeriesOfDaysMayBeginDaysAfterTheApplication) {
+  const std::vector<TimedPhoto> days{at("1.jpg", "2031-10-08T12:00:00Z"),
+                                     at("2.jpg", "2031-10-10T12:00:00Z")};
+  TimesRequest request;
+  request.applied.kind = AppliedMoment::Kind::clock;
+  for (const auto& [applied, sound] :
+       {std::pair("2031-10-05T12:00:00Z", true), {"2031-09-01T12:00:00Z", false}}) {
+    request.applied.clock = *capture_time_from_iso8601(applied);
+    const auto times = series_times(days, request);
+    ASSERT_TRUE(times.has_value());
+    EXPECT_THAT(check_applied(*times).has_value(), Eq(sound)) << applied;
+  }
+}
+
 TEST(SeriesTimes, MomentsThatAreNoneAreRefused) {
   for (const char* text :
        {"", "12", "yesterday", "-3", "+-3", "25:00:00", "2031-13-05T11:00:00", "b.jpg", "+nan"})
