@@ -152,6 +152,9 @@ TEST_F(FilmedSeries, WrongCallsAndFiles) {
   EXPECT_THAT(run({"--times", scratch_.path("t.csv")}).status, Eq(2));
   EXPECT_THAT(run({"--applied", "photo.jpg"}).status, Eq(2));
   EXPECT_THAT(run_tintfall({"series", scratch_.path("film.mp4")}).status, Eq(2)) << "no regions";
+  const auto mixed = run({scratch_.write("still.jpg", "not looked into")});
+  EXPECT_THAT(mixed.status, Eq(2));
+  EXPECT_THAT(mixed.err, HasSubstr("one video alone, or photos"));
   scratch_.write("film.mp4", demo_film().open.substr(0, 2000));
   EXPECT_THAT(run({}).status, Eq(3));
   scratch_.write("film.mp4", "no film at all");

@@ -88,6 +88,16 @@ TEST_F(Series, AMomentBeyondTheSeriesIsRefused) {
   EXPECT_THAT(this->run({"--interval", "3", "--applied", "+40"}).status, Eq(2));
 }
 
+TEST_F(Series, OnePhotoAloneIsNoAnswer) {
+  scratch_.write("out.json", "before");
+  const auto run =
+      run_tintfall({"series", scratch_.path("series/frame-06.jpg"), "--reference", scratch_.path("ref.txt"),
+                    "--regions", scratch_.path("regions.json"), "--json", scratch_.path("out.json")});
+  EXPECT_THAT(run.status, Eq(5)) << run.out;
+  EXPECT_THAT(json::parse(run.err)["error"]["code"], Eq("untrustworthy"));
+  EXPECT_THAT(scratch_.read("out.json"), Eq("before"));
+}
+
 TEST_F(Series, WithoutASheetNothingIsWrittenOver) {
   for (const auto& name : demo_series().names) scratch_.write("series/" + name, "no photo");
   scratch_.write("out.json", "before");

@@ -50,6 +50,7 @@ int SeriesCommand::run(Streams& streams) {
   const auto& naming = job->read.naming;
   if (const auto said = add_words(*series, naming.namer, naming.wording, choices_.bins); !said)
     return report_error(said.error(), json, streams);
+  if (const auto why = nothing_told(*series); why && !stopped) return report_error(*why, json, streams);
 
   if (!choices_.read.quiet && !json.to_standard_output()) {
     print_series(*series, job->read.naming.namer, {job->read.naming.wording, choices_.read.verbose},

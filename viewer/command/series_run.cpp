@@ -187,6 +187,12 @@ Result<SeriesRecord> series_from(const SeriesJob& job, ReadFrames read, const Pr
   return series;
 }
 
+std::optional<Error> nothing_told(const SeriesRecord& series) {
+  for (const SpotRecord& spot : series.spots)
+    if (!spot.refused) return std::nullopt;
+  return series.spots.empty() ? std::nullopt : series.spots.front().refused;
+}
+
 void forget_journal(const SeriesJob& job) {
   std::error_code ignored;
   if (!job.journal.empty()) std::filesystem::remove(job.journal, ignored);

@@ -2,6 +2,7 @@
 /// Reading the photos of a series into frames, and frames into a record.
 
 #include <colorlib/records/series_record.hpp>
+#include <optional>
 #include <viewer/command/series_options.hpp>
 #include <viewer/command/timed_progress.hpp>
 
@@ -27,6 +28,10 @@ colorlib::Result<ReadFrames> read_frames(const SeriesJob& job, const SeriesChoic
 /// when no frame could be read; cancelled.
 colorlib::Result<colorlib::SeriesRecord> series_from(const SeriesJob& job, ReadFrames frames,
                                                      const colorlib::Progress& progress = {});
+
+/// Why the series answers nothing, when each of its spots is refused: as of a photo of which no region can be
+/// read.
+std::optional<colorlib::Error> nothing_told(const colorlib::SeriesRecord& series);
 
 /// Removes the journal of a series whose record stands.
 void forget_journal(const SeriesJob& job);

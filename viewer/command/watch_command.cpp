@@ -220,6 +220,7 @@ int WatchCommand::run(Streams& streams) {
     return report_error({ErrorCode::cancelled, "The watch ended before any photo could be read.",
                          "Start it again when you like."},
                         json, streams);
+  if (const auto why = nothing_told(*series)) return report_error(*why, json, streams);
   const auto& naming = job->read.naming;
   if (const auto said = add_words(*series, naming.namer, naming.wording, choices_.bins); !said)
     return report_error(said.error(), json, streams);
