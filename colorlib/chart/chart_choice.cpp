@@ -75,7 +75,7 @@ tl::unexpected<Error> another_chart(std::span<const ChartDefinition> candidates,
     return fail(ErrorCode::chart_not_found, seen + ".",
                 "Say which chart is in the photo, or give its definition file.");
   return fail(ErrorCode::chart_not_found, fmt::format("{}: they are those of {}.", seen, known.front()),
-              fmt::format("Leave --chart out, or name {}.", known.front()));
+              fmt::format("Name {} as the chart, or photograph the one that was named.", known.front()));
 }
 
 }  // namespace

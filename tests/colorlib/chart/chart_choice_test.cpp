@@ -61,7 +61,7 @@ TEST(ChooseChart, NamesTheShippedChartWhoseMarkersItSaw) {
   const auto choice = choose_chart(seen_of(*a5, {0, 1, 2}), std::span(&*a4, 1));
   EXPECT_THAT(choice, FailsWith(ErrorCode::chart_not_found,
                                 HasSubstr("another chart only: they are those of frame-a5.")));
-  EXPECT_THAT(choice.error().advice, HasSubstr("Leave --chart out, or name frame-a5."));
+  EXPECT_THAT(choice.error().advice, HasSubstr("Name frame-a5 as the chart, or photograph"));
 }
 
 TEST(ChooseChart, SaysWhichMarkersItSaw) {
