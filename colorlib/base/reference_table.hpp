@@ -13,8 +13,8 @@ namespace colorlib {
 
 /// A table as read: every cell is text, numbers are asked for by `number`.
 /// Taken as well: a byte-order mark; `;` or tab as separator; a decimal comma where the separator is not a
-/// comma. Refused, by line: ragged rows, open quotes, a missing heading, two columns of one name, more than
-/// the limits below.
+/// comma. Refused: what is no text; by line: ragged rows, open quotes, a missing heading, two columns of one
+/// name, more than the limits below.
 class ReferenceTable {
  public:
   static constexpr std::size_t limit_bytes = 16u << 20;

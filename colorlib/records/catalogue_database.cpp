@@ -52,8 +52,9 @@ Error sqlite_words(std::string_view doing, int code, const CatalogueAddress& add
       return {ErrorCode::unreadable_catalogue, fmt::format("{}: {} is no catalogue.", doing, place),
               "Name a catalogue, or a file that does not exist yet."};
     case SQLITE_CORRUPT:
-      return {ErrorCode::unreadable_catalogue, fmt::format("{}: {} is damaged.", doing, place),
-              "Keep a copy of the file, run 'tintfall catalogue check', and go back to the last backup."};
+      return {
+          ErrorCode::unreadable_catalogue, fmt::format("{}: {} is damaged.", doing, place),
+          "Keep a copy of the file, and go back to the last backup ('tintfall catalogue backup' makes one)."};
     default:
       return {ErrorCode::unreadable_catalogue,
               fmt::format("{}: {} answered: {}.", doing, place, first_line(said)),

@@ -66,7 +66,14 @@ Reading read_region(const Photo& photo, const Placement& placement, const Calibr
   };
   const RegionPixels found = gather_pixels(photo, placement, region, frame);
   reading.area_mm2 = found.area_mm2;
-  if (found.outside_share > 0.1 || found.pixels.empty())
+  if (found.pixels.empty() && found.outside_share <= 0.1)
+    return refuse(
+        fmt::format(
+            "Reading region '{}': its outline encloses no area, at least {:.0f} pixels of the photo are "
+            "needed.",
+            region.id, least_pixels),
+        "Draw it round the place that is meant: its points may not lie on one line.");
+  if (found.outside_share > 0.1)
     return refuse(fmt::format("Reading region '{}': {:.0f} % of it lies outside the photo.", region.id,
                               100 * found.outside_share),
                   "Take the photo again with the whole opening in view.");

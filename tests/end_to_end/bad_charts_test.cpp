@@ -237,6 +237,13 @@ TEST_F(BadRegions, MissingOrMalformed) {
   expect_regions_refused(std::string(100000, '['), "");
 }
 
+TEST_F(BadRegions, ALineEnclosesNothing) {
+  const std::string line = scratch_.write("line.json", R"({"format": "tintfall-regions", "version": 1,
+    "frame": "chart", "regions": [{"id": "A", "kind": "deposit", "shape": "polygon",
+                                   "points": [[90, 60], [91, 60], [92, 60]]}]})");
+  expect_refused({"read", photo(), "--regions", line}, {5, "untrustworthy", "its outline encloses no area"});
+}
+
 TEST_F(BadRegions, AMillionOfAnything) {
   std::string keys = R"({"format": "tintfall-regions", "version": 1, "regions": [{"id": "A")",
               empty = R"({"format": "tintfall-regions", "version": 1, "regions": [{})";

@@ -39,13 +39,40 @@ std::string sentence(std::string_view what) {
   return text;
 }
 
+/// What an option takes, by the name of its type in the help.
+std::string_view needed_by(const CLI::App& command, const std::string& option) {
+  const CLI::Option* known = command.get_option_no_throw(option);
+  const std::string type = known != nullptr ? known->get_type_name() : std::string();
+  for (const auto& [begin, words] :
+       {std::pair("MM", "a number in mm"), std::pair("SECONDS", "a number of seconds"),
+        std::pair("DE00", "a number in ΔE00"), std::pair("INT", "a whole number"),
+        std::pair("UINT", "a whole number")})
+    if (type.rfind(begin, 0) == 0) return words;
+  return "a number";
+}
+
+/// The parser's "Could not convert: --height = tall", said in words; nothing when it says something else.
+std::optional<std::string> no_number(const CLI::ParseError& problem, const CLI::App& command) {
+  constexpr std::string_view begin = "Could not convert: ", between = " = ";
+  const std::string_view said = problem.what();
+  const auto middle = said.find(between);
+  if (said.rfind(begin, 0) != 0 || middle == std::string_view::npos) return std::nullopt;
+  const std::string option(said.substr(begin.size(), middle - begin.size()));
+  return fmt::format("{} was given '{}', and {} is needed.", option, said.substr(middle + between.size()),
+                     needed_by(command, option));
+}
+
 int wrong_call(const CLI::ParseError& problem, const CLI::App& app, const JsonTarget& target,
                Streams& streams) {
   // The innermost command that was chosen: its help lists what the call lacks.
   std::string command = app.get_name();
-  for (auto chosen = app.get_subcommands(); !chosen.empty(); chosen = chosen.front()->get_subcommands())
-    command += " " + chosen.front()->get_name();
-  return report_error({ErrorCode::bad_call, sentence(problem.what()),
+  const CLI::App* innermost = &app;
+  for (auto chosen = app.get_subcommands(); !chosen.empty(); chosen = chosen.front()->get_subcommands()) {
+    innermost = chosen.front();
+    command += " " + innermost->get_name();
+  }
+  const auto number = no_number(problem, *innermost);
+  return report_error({ErrorCode::bad_call, number ? *number : sentence(problem.what()),
                        fmt::format("See '{} --help' for what can be said.", command)},
                       target, streams);
 }

@@ -120,7 +120,9 @@ int SheetCommand::remove(const std::filesystem::path& file, Streams& streams) co
   auto sheets = read_sheets(file);
   if (!sheets) return report_error(sheets.error(), json_, streams);
   if (const auto known = find_sheet(*sheets, sheet_.label); !known)
-    return report_error(known.error(), json_, streams);
+    return report_error({known.error().code, known.error().message,
+                         sheets->empty() ? "There is none to remove." : "Name one of the known ones."},
+                        json_, streams);
   sheets->erase(place_of(*sheets, sheet_.label));
   if (const auto written = write_sheets(file, std::move(*sheets)); !written)
     return report_error(written.error(), json_, streams);

@@ -76,6 +76,12 @@ TEST(ReferenceTables, RaggedRowsAreRefusedByLine) {
               FailsWith(ErrorCode::unreadable_table, HasSubstr("line 2: 4 fields")));
 }
 
+TEST(ReferenceTables, WhatIsNoTextIsNoTable) {
+  using namespace std::string_view_literals;
+  EXPECT_THAT(parsed("\xff\xd8\xff\xe0\x00\x10JFIF\n\"\n"sv),
+              FailsWith(ErrorCode::unreadable_table, HasSubstr("'scale.csv': it is no table of text")));
+}
+
 TEST(ReferenceTables, AnOpenQuoteIsRefusedByLine) {
   EXPECT_THAT(parsed("L,a\n1,\"2\n"),
               FailsWith(ErrorCode::unreadable_table, HasSubstr("line 2: a double quote")));

@@ -211,6 +211,9 @@ TEST_F(CatalogueCalls, RefuseInWords) {
   EXPECT_THAT(said({"export", "--out", scratch_.path("x.csv"), "--places", "some"}, 2),
               HasSubstr("--places"));
   EXPECT_THAT(said({"import", scratch_.write("bad.csv", "a,b\n1,2\n")}, 3), HasSubstr("'a'"));
+  const std::string picture =
+      scratch_.write("photo.jpg", std::string("\xff\xd8\xff\xe0\0\x10JFIF\n\"\n", 13));
+  EXPECT_THAT(said({"import", picture}, 3), HasSubstr("it is no table of text"));
   EXPECT_THAT(said({"list", "--catalogue", "postgresql://v:secret@h/d"}, 2),
               testing::AllOf(HasSubstr("password"), Not(HasSubstr("secret"))));
   EXPECT_THAT(said({"list", "--catalogue", "postgresql:host=/nowhere dbname=x"}, 3), HasSubstr("server"));

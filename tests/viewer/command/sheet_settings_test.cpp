@@ -81,6 +81,11 @@ TEST(SheetCommand, AddsListsRecallsAndRemoves) {
   EXPECT_THAT(run_tintfall({"sheet", "add", "field", "--chart", "frame-a5", "--replace"}).status, Eq(0));
   EXPECT_THAT(run_tintfall({"sheet", "remove", "field"}).status, Eq(0));
   EXPECT_THAT(run_tintfall({"sheet", "list"}).out, testing::Not(HasSubstr("field")));
+  const auto gone = run_tintfall({"sheet", "remove", "field"});
+  EXPECT_THAT(gone.status, Eq(2));
+  EXPECT_THAT(gone.err,
+              testing::AllOf(HasSubstr("the known ones are A5-03"), HasSubstr("Name one of the known")));
+  EXPECT_THAT(gone.err, testing::Not(HasSubstr("sheet add")));
 }
 
 TEST(SheetCommand, TakesOnlySheetsThatCanBeRead) {
