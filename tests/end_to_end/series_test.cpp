@@ -98,6 +98,15 @@ TEST_F(Series, OnePhotoAloneIsNoAnswer) {
   EXPECT_THAT(scratch_.read("out.json"), Eq("before"));
 }
 
+TEST_F(Series, AnOptionThatContradictsTheProtocolFileIsSaid) {
+  scratch_.write("protocol.csv", "field,value\nreagent,guaiac\nstrength,5 %\n");
+  const auto run = this->run({"--applied", "+6", "--protocol", scratch_.path("protocol.csv"), "--reagent",
+                              "KOH", "--strength", "5 %"});
+  ASSERT_THAT(run.status, Eq(0)) << run.err;
+  EXPECT_THAT(run.err, HasSubstr("The protocol file says 'guaiac' and --reagent says 'KOH': 'KOH' is kept."));
+  EXPECT_THAT(run.err, testing::Not(HasSubstr("--strength")));
+}
+
 TEST_F(Series, WithoutASheetNothingIsWrittenOver) {
   for (const auto& name : demo_series().names) scratch_.write("series/" + name, "no photo");
   scratch_.write("out.json", "before");

@@ -111,9 +111,10 @@ void declare_read(CLI::App& app, ReadChoices& choices) {
   app.add_flag("--resume", choices.resume,
                "Pass over photos whose PHOTO.reading.json is of this very file, and save the others there")
       ->group(output);
-  app.add_flag("--quiet", choices.quiet, "No summary")->group(output);
+  auto* quiet = app.add_flag("--quiet", choices.quiet, "No summary")->group(output);
   app.add_flag("--verbose", choices.verbose,
                "In the summary also dropped patches and the parts of each uncertainty")
+      ->excludes(quiet)
       ->group(output);
 
   declare_naming(app, choices.naming);

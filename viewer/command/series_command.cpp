@@ -33,6 +33,7 @@ int SeriesCommand::run(Streams& streams) {
   const auto job = series_job_from(choices_);
   if (!job) return report_error(job.error(), json, streams);
 
+  for (const std::string& note : job->notes) streams.err << note << '\n';
   const Interruption interruption;
   TimedProgress progress(streams, "series");
   auto frames =

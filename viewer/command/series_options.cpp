@@ -4,6 +4,7 @@
 #include <CLI/Config.hpp>
 #include <CLI/Formatter.hpp>
 #include <algorithm>
+#include <colorlib/base/strict_text.hpp>
 #include <colorlib/reaction/stills_reading.hpp>
 #include <set>
 #include <viewer/command/reading_identity.hpp>
@@ -29,6 +30,19 @@ Protocol merged(Protocol under, const Protocol& over) {
   if (over.batch_age_days) under.batch_age_days = over.batch_age_days;
   if (over.temperature_c) under.temperature_c = over.temperature_c;
   return under;
+}
+
+/// What the options say otherwise than the protocol file; the options are kept.
+std::vector<std::string> contradictions(const Protocol& file, const Protocol& options) {
+  std::vector<std::string> notes;
+  for (const auto& [option, field] :
+       {std::pair("--reagent", &Protocol::reagent), std::pair("--strength", &Protocol::strength)}) {
+    const std::string &written = file.*field, &said = options.*field;
+    if (!written.empty() && !said.empty() && written != said)
+      notes.push_back(fmt::format("The protocol file says '{}' and {} says '{}': '{}' is kept.",
+                                  quotable(written), option, quotable(said), quotable(said)));
+  }
+  return notes;
 }
 
 }  // namespace
@@ -196,6 +210,7 @@ Result<SeriesJob> series_job_from(const SeriesChoices& choices) {
     if (!protocol) return fail(protocol.error());
     job.protocol = std::move(*protocol);
   }
+  job.notes = contradictions(job.protocol, choices.protocol);
   job.protocol = merged(std::move(job.protocol), choices.protocol);
   if (job.protocol.tissue.empty()) job.protocol.tissue = choices.read.subject.tissue;
   if (job.protocol.state.empty()) job.protocol.state = choices.read.subject.state;

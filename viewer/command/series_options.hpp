@@ -28,9 +28,10 @@ struct SeriesJob {
   bool video = false;
   colorlib::TimesRequest times;
   colorlib::Protocol protocol;
-  std::filesystem::path journal;  ///< empty: none
-  std::string identity;           ///< what the readings depend on, for the journal
-  bool arriving = false;          ///< more photos may come
+  std::filesystem::path journal;   ///< empty: none
+  std::string identity;            ///< what the readings depend on, for the journal
+  bool arriving = false;           ///< more photos may come
+  std::vector<std::string> notes;  ///< for the person who calls, before the work begins
 };
 
 /// The photos of a series, with each folder replaced by what it holds. Errors: unreadable_photo: a folder

@@ -168,6 +168,7 @@ int WatchCommand::run(Streams& streams) {
   if (!job) return report_error(job.error(), json, streams);
   job->photos.clear();
   job->arriving = true;
+  for (const std::string& note : job->notes) streams.err << note << '\n';
   CallFiles files = job->read.files;
   if (const auto there = photos_of_folder(folder))
     for (const auto& photo : *there) files.inputs.push_back(photo.string());

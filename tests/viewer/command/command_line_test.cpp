@@ -44,6 +44,7 @@ const std::vector<BadCall> bad_calls{
     {{"name", "41", "20", "31", "--level", "fine"}, "fine"},
     {{"series", "x.jpg", "--interval", "3 s"},
      "--interval was given '3 s', and a number of seconds is needed"},
+    {{"read", "x.jpg", "--quiet", "--verbose"}, "--quiet"},
     {{"read", "x.jpg", "--height", "-3"}, "height"},
     {{"read", "x.jpg", "--height", "nan"}, "height"},
     {{"read", "x.jpg", "--light", "candle"}, "candle"},
