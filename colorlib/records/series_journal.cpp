@@ -31,6 +31,13 @@ std::string head_of(std::string_view identity) {
   return text_of({{"format", format_name}, {"version", 1}, {"identity", identity}}) + "\n";
 }
 
+/// Of any identity, and cut off by a crash or whole; a file of another kind was named by a slip.
+bool begins_like_a_journal(std::string_view line) {
+  std::string begin = head_of("");
+  begin.resize(begin.find(format_name) + format_name.size());
+  return !line.empty() && (line.starts_with(begin) || begin.starts_with(line));
+}
+
 bool write_all(int file, std::string_view bytes) {
   while (!bytes.empty()) {
     const ssize_t written = ::write(file, bytes.data(), bytes.size());
@@ -66,6 +73,7 @@ Result<SeriesJournal> SeriesJournal::open(const std::filesystem::path& path, std
 
 Result<std::monostate> SeriesJournal::load(std::string_view identity) {
   const std::string head = head_of(identity);
+  const bool is_empty = ::lseek(file_, 0, SEEK_END) == 0;
   off_t sound = 0;  // bytes up to the last whole line that is understood
   std::ifstream stream(path_, std::ios::binary);
   std::string line;
@@ -88,6 +96,11 @@ Result<std::monostate> SeriesJournal::load(std::string_view identity) {
     sound += static_cast<off_t>(line.size()) + 1;
   }
   begun_anew_ = !first && !same;
+  if (sound == 0 && !is_empty && !begins_like_a_journal(line))
+    return fail(
+        ErrorCode::bad_call,
+        fmt::format("The journal '{}' is a file of another kind, which it would replace.", path_.string()),
+        "Name a file that does not exist yet, or the journal of this series.");
   if (::ftruncate(file_, sound) != 0 || ::lseek(file_, 0, SEEK_END) < 0) return cannot(path_, "Tidying");
   if (sound == 0 && !write_all(file_, head)) return cannot(path_, "Beginning");
   return std::monostate{};

@@ -21,7 +21,7 @@ class SeriesJournal {
  public:
   /// `identity` says in any form what the readings depend on besides the photo: chart, reference, regions,
   /// version. A journal of another identity is begun anew. Errors: cannot_write, bad_call (another process
-  /// has it open).
+  /// has it open, or it is a file of another kind, which is left as it is).
   static Result<SeriesJournal> open(const std::filesystem::path& path, std::string_view identity);
   ~SeriesJournal();
   SeriesJournal(SeriesJournal&&) noexcept;

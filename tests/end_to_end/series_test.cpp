@@ -107,6 +107,17 @@ TEST_F(Series, AnOptionThatContradictsTheProtocolFileIsSaid) {
   EXPECT_THAT(run.err, testing::Not(HasSubstr("--strength")));
 }
 
+TEST_F(Series, AJournalReplacesNoFileOfAnotherKind) {
+  for (const char* kept :
+       {"what was there", "what was there\nand more\n", "\n", "{\"format\": \"another\"}\n"}) {
+    const std::string notes = scratch_.write("notes.txt", kept);
+    const auto run = this->run({"--applied", "+6", "--journal", notes});
+    EXPECT_THAT(run.status, Eq(2)) << run.out;
+    EXPECT_THAT(run.err, HasSubstr("a file of another kind"));
+    EXPECT_THAT(scratch_.read("notes.txt"), Eq(kept));
+  }
+}
+
 TEST_F(Series, WithoutASheetNothingIsWrittenOver) {
   for (const auto& name : demo_series().names) scratch_.write("series/" + name, "no photo");
   scratch_.write("out.json", "before");
