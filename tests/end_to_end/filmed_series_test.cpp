@@ -154,7 +154,8 @@ TEST_F(FilmedSeries, WrongCallsAndFiles) {
   EXPECT_THAT(run_tintfall({"series", scratch_.path("film.mp4")}).status, Eq(2)) << "no regions";
   const auto mixed = run({scratch_.write("still.jpg", "not looked into")});
   EXPECT_THAT(mixed.status, Eq(2));
-  EXPECT_THAT(mixed.err, HasSubstr("one video alone, or photos"));
+  EXPECT_THAT(mixed.err,
+              testing::AllOf(HasSubstr("is a series of its own"), HasSubstr("one video alone, or photos")));
   scratch_.write("film.mp4", demo_film().open.substr(0, 2000));
   EXPECT_THAT(run({}).status, Eq(3));
   scratch_.write("film.mp4", "no film at all");

@@ -155,14 +155,9 @@ Result<SeriesJob> series_job_from(const SeriesChoices& choices) {
                 "Say where the spot lies, for example --region spot@105,74,4 --region water@120,74,4 "
                 "--region control@90,74,4.");
 
-  const auto video = std::find_if(job.photos.begin(), job.photos.end(), is_video);
-  job.video = video != job.photos.end();
-  if (job.video && job.photos.size() > 1)
-    return fail(
-        ErrorCode::bad_call,
-        fmt::format("'{}' is a video, and {} more files were named; a series is one video alone, or photos.",
-                    video->string(), job.photos.size() - 1),
-        "Name the video alone, or the photos without it.");
+  const auto video = is_one_video(job.photos);
+  if (!video) return fail(video.error());
+  job.video = *video;
   if (job.video && (!choices.times.empty() || choices.interval_s))
     return fail(ErrorCode::bad_call,
                 "A video has its own time stamps; --times and --interval are for photos.", "Leave them out.");

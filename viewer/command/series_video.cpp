@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <viewer/command/series_video.hpp>
 #ifdef TINTFALL_VIDEO
 #include <colorlib/video/video_reading.hpp>
@@ -8,6 +9,17 @@
 namespace tintfall {
 
 using namespace colorlib;
+
+Result<bool> is_one_video(const std::vector<std::filesystem::path>& files) {
+  const auto video = std::find_if(files.begin(), files.end(), is_video);
+  if (video == files.end()) return false;
+  if (files.size() > 1)
+    return fail(ErrorCode::bad_call,
+                fmt::format("The video '{}' is a series of its own, but other files stand beside it.",
+                            video->filename().string()),
+                "Name one video alone, or photos only.");
+  return true;
+}
 
 #ifndef TINTFALL_VIDEO
 

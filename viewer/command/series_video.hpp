@@ -7,12 +7,16 @@
 #include <map>
 #include <set>
 #include <string>
+#include <vector>
 #include <viewer/command/series_run.hpp>
 
 namespace tintfall {
 
 /// By content; always false in a build without videos.
 bool is_video(const std::filesystem::path& file);
+
+/// Whether these files are one video. Errors: bad_call when others stand beside a video.
+colorlib::Result<bool> is_one_video(const std::vector<std::filesystem::path>& files);
 
 /// Told of each frame in which the sheet was seen, while its pixels are at hand.
 using FrameLook =

@@ -225,13 +225,9 @@ Result<SeriesOutcome> read_series(SeriesParameters parameters, Progress& progres
     if (!applied) return fail(applied.error());
     job.times.applied = *applied;
   }
-  const auto video = std::find_if(job.photos.begin(), job.photos.end(), is_video);
-  job.video = video != job.photos.end();
-  if (job.video && job.photos.size() > 1)
-    return fail(ErrorCode::bad_call,
-                "The video '" + video->filename().string() +
-                    "' is a series of its own, but other files stand beside it.",
-                "Take all away and add the video alone, or photos only.");
+  const auto video = is_one_video(job.photos);
+  if (!video) return fail(video.error());
+  job.video = *video;
   Pictures pictures;
   auto read = job.video ? frames_of_video(job, *request, *namer, parameters, pictures, progress)
                         : frames_of_photos(job, *request, *namer, parameters, pictures, progress);
