@@ -122,6 +122,11 @@ Result<CallFiles> CatalogueCommand::files() const {
   files.inputs.push_back(fields_file_);
   files.inputs.insert(files.inputs.end(), photos_.begin(), photos_.end());
   if (export_->parsed()) files.outputs.push_back({"--out", out_});
+  std::error_code problem;  // what is no folder is told by the export
+  if (!pictures_.empty())
+    for (std::filesystem::directory_iterator file(pictures_, problem), end; !problem && file != end;
+         file.increment(problem))
+      files.inputs.push_back(file->path().string());
   return files;
 }
 

@@ -32,6 +32,8 @@ class OutputCheck : public testing::Test {
     scratch_.write("regions.json", R"({"format": "tintfall-regions", "version": 1, "frame": "chart",
       "regions": [{"id": "A", "kind": "spot", "shape": "ellipse", "centre": [105, 75], "radii": [4, 4]},
                   {"id": "B", "kind": "spot", "shape": "ellipse", "centre": [90, 75], "radii": [4, 4]}]})");
+    std::filesystem::create_directory(scratch_.path("pictures"));
+    scratch_.write("pictures/p.jpg", kept);
     const std::string demo = std::string(TINTFALL_SOURCE_FOLDER) + "/docs/demo/exchange_1";
     std::filesystem::copy(demo, scratch_.path("round"), std::filesystem::copy_options::recursive);
   }
@@ -70,6 +72,8 @@ class OutputCheck : public testing::Test {
     for (const char* what : {"list", "check"})
       with({"catalogue", what, "--catalogue", at("c.db")}, at("c.db"), {"--json"});
     with({"catalogue", "export", "--catalogue", at("c.db"), "--format", "csv"}, at("c.db"), {"--out"});
+    with({"catalogue", "export", "--catalogue", at("c.db"), "--format", "pdf", "--pictures", at("pictures")},
+         at("pictures/p.jpg"), {"--out"});
     return calls;
   }
 
