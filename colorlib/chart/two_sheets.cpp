@@ -122,6 +122,24 @@ Result<LocatedSheet> located(const Photo& photo, const ChartDefinition& chart,
   return locate_sheet(photo, std::span(&chart, 1), options, progress);
 }
 
+/// Sheets side by side share at most a margin that one lays over the other; a sheet taken for two shares all
+/// but what its two placements differ by.
+constexpr double most_shared = 0.25;
+
+/// Share of the other sheet's area that lies on the known one.
+double shared_area(const TwoSheets& sheets, const ChartDefinition& known, const ChartDefinition& other) {
+  constexpr int steps = 20;  // cells of 1 cm on an A5 sheet: much finer than a quarter of the sheet
+  int inside = 0;
+  for (int i = 0; i < steps; ++i)
+    for (int j = 0; j < steps; ++j) {
+      const PointMm on_other{(i + 0.5) * other.width_mm / steps, (j + 0.5) * other.height_mm / steps};
+      const PointMm on_known = sheets.known.placement.mm_from_px(sheets.other.placement.px_from_mm(on_other));
+      inside +=
+          on_known.x >= 0 && on_known.y >= 0 && on_known.x <= known.width_mm && on_known.y <= known.height_mm;
+    }
+  return static_cast<double>(inside) / (steps * steps);
+}
+
 }  // namespace
 
 std::string_view sheet_side_name(SheetSide side) {
@@ -154,8 +172,9 @@ Result<TwoSheets> locate_two_sheets(const Photo& photo, const ChartDefinition& k
                   fmt::format("Looking for two sheets in '{}': chart {} has no markers to be found by.",
                               photo.name(), chart->name),
                   "Give this sheet's four corners in each photo.");
+  const bool one_kind = share_markers(known, other);
   std::optional<MarkerSearch> known_part, other_part;
-  if (share_markers(known, other) && !(hints.known_corners && hints.other_corners)) {
+  if (one_kind && !(hints.known_corners && hints.other_corners)) {
     if (!hints.known_side)
       return fail(
           ErrorCode::bad_call,
@@ -173,7 +192,16 @@ Result<TwoSheets> locate_two_sheets(const Photo& photo, const ChartDefinition& k
   if (!first) return fail(first.error());
   auto second = located(photo, other, hints.other_corners, std::move(other_part), progress);
   if (!second) return fail(second.error());
-  return TwoSheets{std::move(*first), std::move(*second)};
+  TwoSheets sheets{std::move(*first), std::move(*second)};
+  // The markers of one sheet, parted in two, place it twice.
+  if (one_kind && shared_area(sheets, known, other) > most_shared)
+    return fail(
+        ErrorCode::chart_not_found,
+        fmt::format("Looking for two sheets in '{}': only one sheet was found; both places lie on it.",
+                    photo.name()),
+        "Lay the known and the other sheet wholly into the frame, side by side, and take the photo "
+        "again.");
+  return sheets;
 }
 
 }  // namespace colorlib

@@ -106,6 +106,12 @@ TEST(ChartTransferCommand, WrongCallsAreRefused) {
   std::replace(wrong_file.begin(), wrong_file.end(), made.known,
                made.folder.write("other.txt", reference_text(nominal_reference(made.strip), {})));
   refused(wrong_file, {3, "unreadable-reference", "patches of 'frame-a5'"});
+  const auto one_sheet_called_two = [&] {
+    auto call = made.call("x.txt", {"--known", "left"});
+    std::replace(call.begin(), call.end(), std::string("strip"), std::string("frame-a5"));
+    return call;
+  }();
+  refused(one_sheet_called_two, {4, "chart-not-found", "only one sheet was found"});
   EXPECT_FALSE(made.folder.has("x.txt"));
 }
 

@@ -97,6 +97,28 @@ TEST(Transfer, TwoPrintsOfOneKindAreToldApartByTheirSide) {
   EXPECT_THAT(wrong.error().message, HasSubstr("no line parts two sheets"));
 }
 
+TEST(Transfer, OneSheetIsNotTakenForTwo) {
+  auto settings = scenes::random_scene(scenes::Condition::daylight_phone, 31, scenes::Pool::tuning);
+  settings.specimens.clear();
+  settings.sheet.curl = {};
+  const ChartDefinition chart = find_chart("frame-a5").value();
+  const scenes::Scene scene = scenes::render(settings, chart);
+  Progress quiet;
+  for (const SheetSide side : {SheetSide::left, SheetSide::right, SheetSide::above, SheetSide::below}) {
+    TwoSheetsHints hints;
+    hints.known_side = side;
+    const auto found = locate_two_sheets(scene.photo, chart, chart, hints, quiet);
+    ASSERT_FALSE(found) << sheet_side_name(side);
+    EXPECT_EQ(found.error().code, ErrorCode::chart_not_found);
+    EXPECT_THAT(found.error().message, HasSubstr("only one sheet was found")) << sheet_side_name(side);
+  }
+  TwoSheetsHints by_hand;
+  by_hand.known_corners = by_hand.other_corners = scene.corners_px;
+  const auto twice = locate_two_sheets(scene.photo, chart, chart, by_hand, quiet);
+  ASSERT_FALSE(twice);
+  EXPECT_THAT(twice.error().message, HasSubstr("only one sheet was found"));
+}
+
 TEST(Transfer, RefusesWhatWouldNotBeTrue) {
   const TwoSheetsPhoto near, far(90);
   Progress quiet;
