@@ -8,6 +8,7 @@
 #include <colorlib/base/median.hpp>
 #include <colorlib/base/strict_text.hpp>
 #include <colorlib/chart/reference_conditions_internal.hpp>
+#include <colorlib/chart/reference_owner_internal.hpp>
 #include <colorlib/chart/reference_sheet_internal.hpp>
 #include <colorlib/chart/reference_spectra_internal.hpp>
 #include <colorlib/chart/reference_values.hpp>
@@ -16,6 +17,7 @@
 #include <colorlib/colorimetry/color_difference.hpp>
 #include <colorlib/colorimetry/color_spaces.hpp>
 #include <map>
+#include <set>
 #include <variant>
 
 namespace colorlib {
@@ -105,6 +107,15 @@ Result<std::monostate> Reader::match_rows() {
                               quotable(sheet_.columns[*best]), chart_.patches.size() - best_missing.size(),
                               chart_.patches.size(), chart_.name, some_of(best_missing)),
                   "Check that the file belongs to this chart, and measure or add what is missing.");
+  std::set<std::string_view> ids;
+  for (const auto& row : sheet_.rows) ids.insert(row.cells[*best]);
+  const std::string descriptor = sheet_.statement("DESCRIPTOR");
+  if (const auto other = other_chart_named(descriptor, ids, chart_))
+    return refuse(fmt::format("it says that it is of chart '{}' (\"{}\"), values of '{}' are needed", *other,
+                              quotable(descriptor, 80), quotable(chart_.name)),
+                  fmt::format("Give the file measured on this sheet, or name the chart {}; if the values are "
+                              "this sheet's, correct the file's DESCRIPTOR.",
+                              *other));
   if (upper_case(sheet_.columns[*best]) != "SAMPLE_ID")
     remarks_.push_back(fmt::format("patches were matched by column '{}'", quotable(sheet_.columns[*best])));
   std::map<std::string_view, std::size_t> wanted;

@@ -226,6 +226,28 @@ INSTANTIATE_TEST_SUITE_P(
         Statement{"MEASUREMENT_SOURCE \"Illumination=D50 ObserverAngle=2\xC2\xB0 Filter=No\"\n", white_d50,
                   ""}));
 
+TEST(StatedChartTest, AnotherChartsFileIsRefused) {
+  const ChartDefinition frame = find_chart("frame-a5").value(), strip = find_chart("strip").value(),
+                        backings = find_chart("two-backings-a5").value();
+  const auto of_frame = [&](const std::string& descriptor, const ChartDefinition& chart) {
+    std::string rows;
+    for (const Patch& patch : frame.patches) rows += patch.id + " 50 1 2\n";
+    return parse_reference(cgats(lab_columns, rows, "DESCRIPTOR \"" + descriptor + "\"\n",
+                                 static_cast<int>(frame.patches.size())),
+                           "ref.txt", chart);
+  };
+  // The frame's file holds every id of these charts.
+  for (const ChartDefinition* chart : {&strip, &backings})
+    EXPECT_THAT(of_frame("reference values of frame-a5, simulated", *chart),
+                FailsWith(ErrorCode::unreadable_reference, HasSubstr("it is of chart 'frame-a5'")))
+        << chart->name;
+  EXPECT_TRUE(of_frame("reference values of Frame-A5", frame));
+  EXPECT_TRUE(of_frame("measured in strip mode", frame)) << "a word, and the file is more than the strip's";
+  EXPECT_TRUE(of_frame("strip beside frame-a5", strip)) << "this chart is named as well";
+  EXPECT_TRUE(of_frame("frame-a5x, batch 2", strip)) << "another word";
+  EXPECT_TRUE(of_frame("", strip));
+}
+
 TEST(StatedLightTest, TablesStateTheirLightInComments) {
   const auto values =
       parsed("# illuminant: D65\nSAMPLE_ID,LAB_L,LAB_A,LAB_B\nN01,94,0,0\nC01,50,0,0\nC02,20,0,0\n");

@@ -1,5 +1,6 @@
 #include <gmock/gmock.h>
 
+#include <colorlib/chart/chart_definition.hpp>
 #include <tests/support/color_matchers.hpp>
 #include <tests/viewer/command/command_run.hpp>
 #include <viewer/command/sheet_settings.hpp>
@@ -95,6 +96,15 @@ TEST(SheetCommand, TakesOnlySheetsThatCanBeRead) {
                             scratch.write("r.txt", "no table")})
                   .status,
               Eq(3));
+  std::string of_frame =
+      "CGATS.17\nDESCRIPTOR \"frame-a5, measured\"\nBEGIN_DATA_FORMAT\nSAMPLE_ID LAB_L LAB_A LAB_B\n"
+      "END_DATA_FORMAT\nBEGIN_DATA\n";
+  const auto frame = colorlib::find_chart("frame-a5").value();
+  for (const auto& patch : frame.patches) of_frame += patch.id + " 50 0 0\n";
+  const auto strip = run_tintfall({"sheet", "add", "A", "--chart", "strip", "--reference",
+                                   scratch.write("f.txt", of_frame + "END_DATA\n")});
+  EXPECT_THAT(strip.status, Eq(3));
+  EXPECT_THAT(strip.err, HasSubstr("it is of chart 'frame-a5'"));
   EXPECT_THAT(run_tintfall({"sheet", "add", "A", "--chart", "frame-a5", "--printed", "yesterday"}).status,
               Eq(2));
   EXPECT_THAT(run_tintfall({"sheet", "add", " A", "--chart", "frame-a5"}).status, Eq(2));
