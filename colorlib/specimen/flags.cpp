@@ -45,7 +45,9 @@ constexpr Known known[] = {
     {"uneven-light",
      "The light changes a lot over the sheet; move it further away or use two sides, and avoid shadow "
      "edges."},
-    {"curled-sheet", "The sheet does not lie flat; weigh down its corners or tape it to a board."},
+    {"curled-sheet",
+     "The sheet does not lie flat; fix it to a stiff board with glue or tape under it, and lay no weights on "
+     "its rim."},
     {"few-patches", "Many patches could not be used; clean the sheet and keep glare and shadow off it."},
     {"bright-paper",
      "The sheet's paper holds optical brightener and glows bluish in daylight; print on uncoated paper "

@@ -47,7 +47,8 @@ inline constexpr const char* colorlib_sentences[] = {
                       "The light changes a lot over the sheet; move it further away or use two sides, and "
                       "avoid shadow edges."),
     QT_TRANSLATE_NOOP("colorlib",
-                      "The sheet does not lie flat; weigh down its corners or tape it to a board."),
+                      "The sheet does not lie flat; fix it to a stiff board with glue or tape under it, and "
+                      "lay no weights on its rim."),
     QT_TRANSLATE_NOOP("colorlib",
                       "Many patches could not be used; clean the sheet and keep glare and shadow off it."),
     QT_TRANSLATE_NOOP("colorlib",

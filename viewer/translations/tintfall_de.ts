@@ -2541,8 +2541,8 @@ Es muss ein gedrucktes Blatt neben der Probe zeigen.</translation>
         <translation>Das Licht ändert sich stark über das Blatt; weiter weg rücken oder zwei Seiten benutzen, Schattenkanten vermeiden.</translation>
     </message>
     <message>
-        <source>The sheet does not lie flat; weigh down its corners or tape it to a board.</source>
-        <translation>Das Blatt liegt nicht flach; die Ecken beschweren oder auf ein Brett kleben.</translation>
+        <source>The sheet does not lie flat; fix it to a stiff board with glue or tape under it, and lay no weights on its rim.</source>
+        <translation>Das Blatt liegt nicht flach; mit Kleber oder Klebeband darunter auf steifer Pappe befestigen und keine Gewichte auf den Rand legen.</translation>
     </message>
     <message>
         <source>The layer does not hide its ground: the colour as seen is partly the ground's; compare the masstone, or take a thicker deposit.</source>
