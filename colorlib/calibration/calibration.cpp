@@ -355,12 +355,29 @@ Result<Calibration> calibrate(const ChartDefinition& chart, const ReferenceValue
   input.surroundings = samples.surroundings;
 
   const int used = static_cast<int>(input.patches.size());
+  const auto clipped = std::count_if(samples.patches.begin(), samples.patches.end(),
+                                     [](const PatchSample& sample) { return over_exposed(sample, {}); });
+  const bool mostly_clipped = 2 * clipped > static_cast<std::ptrdiff_t>(samples.patches.size()) - used;
+  if (used < least_patches && mostly_clipped)
+    return fail(ErrorCode::untrustworthy,
+                fmt::format("Calibrating: only {} of {} patches can be used, {} are needed; {} are "
+                            "over-exposed.",
+                            used, samples.patches.size(), least_patches, clipped),
+                expose_less_advice);
   if (used < least_patches)
     return fail(
         ErrorCode::untrustworthy,
         fmt::format("Calibrating: only {} of {} patches can be used, {} are needed.", used,
                     samples.patches.size(), least_patches),
         "Take the photo again with the whole sheet in view, sharp, without glare and not over-exposed.");
+  if (input.paper.empty() && light_neutrals < least_light_neutrals &&
+      samples.paper_clipped_share > mostly_clipped_paper)
+    return fail(
+        ErrorCode::untrustworthy,
+        fmt::format("Calibrating: the bare paper is over-exposed, and only {} light neutral patches can "
+                    "be used, {} are needed to know the light.",
+                    light_neutrals, least_light_neutrals),
+        expose_less_advice);
   if (input.paper.empty() && light_neutrals < least_light_neutrals)
     return fail(
         ErrorCode::untrustworthy,

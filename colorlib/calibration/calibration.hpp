@@ -73,6 +73,11 @@ inline constexpr const char* even_light_advice =
     "Move the sheet, or what throws the shadow, so that one light falls on all of it; print a soiled sheet "
     "anew. Then take the photo again.";
 
+/// Where more than this share of the paper is clipped, the exposure keeps it from being used, not soil.
+inline constexpr double mostly_clipped_paper = 0.5;
+inline constexpr const char* expose_less_advice =
+    "Take the photo again with less exposure (about -0.7 EV), so that bare paper is bright but not white.";
+
 struct CalibrationOptions;
 
 /// What is read through a calibration on printed patches: a specimen, or print of the patches' own kind

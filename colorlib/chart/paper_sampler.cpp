@@ -174,13 +174,16 @@ PaperSamples sample_paper(const Photo& photo, const ChartDefinition& chart, cons
     if (measure(photo, placement, place, options, block)) blocks.push_back(block);
   }
   if (blocks.empty()) return samples;
+  const auto clipped = [&](const Block& b) { return b.clipped_share > options.most_clipped_share; };
+  samples.clipped_share = static_cast<double>(std::count_if(blocks.begin(), blocks.end(), clipped)) /
+                          static_cast<double>(blocks.size());
 
   std::vector<double> roughness;
   for (const Block& b : blocks) roughness.push_back(b.sample.inner_sd);
   const double rough = std::max(least_rough_sd, 2 * median(roughness));
   std::vector<Block> clean;
   for (const Block& b : blocks)
-    if (b.clipped_share <= options.most_clipped_share && b.sample.inner_sd <= rough) clean.push_back(b);
+    if (!clipped(b) && b.sample.inner_sd <= rough) clean.push_back(b);
   std::vector<PointMm> kept;
   std::vector<PaperSample> good;
   for (std::size_t i = 0; i < clean.size(); ++i) {

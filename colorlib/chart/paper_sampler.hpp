@@ -21,6 +21,7 @@ std::vector<PointMm> evenly_spread(const std::vector<PointMm>& places, std::size
 struct PaperSamples {
   std::vector<PaperSample> blocks;  ///< at most `most_paper`
   int dropped = 0;                  ///< clipped, rough or soiled
+  double clipped_share = 0;         ///< of the blocks measured
 };
 
 /// Measures the blocks inside the photo. Dropped are blocks with more than 2 % clipped pixels, an inner

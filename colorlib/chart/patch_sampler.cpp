@@ -166,6 +166,10 @@ PatchSample sample_patch(const Photo& photo, const Patch& patch, const Placement
 
 }  // namespace
 
+bool over_exposed(const PatchSample& sample, const SampleOptions& options) {
+  return sample.dropped && sample.clipped_share > options.most_clipped_share;
+}
+
 SheetSamples sample_sheet(const Photo& photo, const ChartDefinition& chart, const Placement& placement,
                           const SampleOptions& options) {
   SheetSamples samples;
@@ -177,6 +181,7 @@ SheetSamples sample_sheet(const Photo& photo, const ChartDefinition& chart, cons
   PaperSamples paper = sample_paper(photo, chart, placement, options);
   samples.paper = std::move(paper.blocks);
   samples.paper_dropped = paper.dropped;
+  samples.paper_clipped_share = paper.clipped_share;
   if (photo.encoding().kind == EncodingKind::display_referred)
     samples.surroundings = Surroundings(photo, chart, placement);
   return samples;

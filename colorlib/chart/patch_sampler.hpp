@@ -34,9 +34,10 @@ struct SheetSamples {
   std::vector<PatchSample> patches;  ///< one per definition patch, same order
   std::vector<PaperSample> paper;    ///< evenly spread, at most SampleOptions::most_paper
   std::vector<PaperSample>
-      other_paper;            ///< of a second sheet beside this one, whose paper may be of another colour
-  int paper_dropped = 0;      ///< blocks left out as clipped, rough or soiled
-  Surroundings surroundings;  ///< display-referred photos only: linear ones know no local tone mapping
+      other_paper;        ///< of a second sheet beside this one, whose paper may be of another colour
+  int paper_dropped = 0;  ///< blocks left out as clipped, rough or soiled
+  double paper_clipped_share = 0;  ///< of the blocks measured: too much exposure, not soil
+  Surroundings surroundings;       ///< display-referred photos only: linear ones know no local tone mapping
 };
 
 /// Figures of docs/explanation/calibration.md; thresholds differ for linear photos.
@@ -50,6 +51,9 @@ struct SampleOptions {
   double paper_edge_gap_mm = 1.6;  ///< from the sheet's edge
   int most_paper = 150;
 };
+
+/// Whether a patch was dropped because it is over-exposed.
+bool over_exposed(const PatchSample& sample, const SampleOptions& options);
 
 SheetSamples sample_sheet(const Photo& photo, const ChartDefinition& chart, const Placement& placement,
                           const SampleOptions& options);

@@ -10,7 +10,8 @@ struct Known {
 
 constexpr Known known[] = {
     {"clipped",
-     "Part of the region is over-exposed; expose less, so that bare paper is bright but not white."},
+     "Part of the region or of the sheet is over-exposed; expose less, so that bare paper is bright but not "
+     "white."},
     {"very-dark",
      "Below L* 20 little light is left to measure; use more light and a longer exposure, not a brighter "
      "picture."},

@@ -11,6 +11,8 @@ namespace {
 
 constexpr double uneven_light_de00 = 12;
 constexpr double few_patches_share = 0.7;
+/// One or two vivid patches of a sheet may clip in a good photo; more say that the exposure is too high.
+constexpr double clipped_patches_share = 0.05;
 constexpr double bright_paper_b = -1;  // no plain white paper is bluer against its own patches
 constexpr double local_tone_strength =
     0.07;  // ln gain for each ln of the neighbourhood; without it, within 0.05
@@ -59,8 +61,15 @@ void flag_photo(const Photo& photo, PhotoReading& reading) {
   when(summary.paper_used > 0 && summary.paper.b < bright_paper_b, "bright-paper");
   when(std::abs(summary.local_tone) > local_tone_strength, "local-tone");
   when(reading.sheet.curled, "curled-sheet");
-  when(summary.patches_used < few_patches_share * static_cast<double>(reading.chart.patches.size()),
-       "few-patches");
+  // What the exposure took is not for want of cleaning.
+  const auto patches = static_cast<double>(reading.samples.patches.size());
+  const auto clipped =
+      static_cast<double>(std::count_if(reading.samples.patches.begin(), reading.samples.patches.end(),
+                                        [](const PatchSample& sample) { return over_exposed(sample, {}); }));
+  when(
+      clipped > clipped_patches_share * patches || reading.samples.paper_clipped_share > mostly_clipped_paper,
+      "clipped");
+  when(summary.patches_used + clipped < few_patches_share * patches, "few-patches");
   when(photo.encoding().kind == EncodingKind::display_referred && photo.encoding().profile_assumed,
        "assumed-profile");
 }

@@ -231,6 +231,17 @@ TEST(BadPhotos, OverExposed) {
   EXPECT_THAT(run.status, testing::AnyOf(Eq(4), Eq(5))) << run.out;
 }
 
+TEST(BadPhotos, ALittleOverExposedBlamesTheExposureAndNotDirt) {
+  const ScratchFolder scratch;
+  const auto run = run_tintfall(
+      {"read", scratch.write("bright.jpg", changed_photo([](const Image8& p) { return brightened(p, 1.5); })),
+       "--region", "deposit@105,74,4"});
+  ASSERT_EQ(run.status, 0) << run.err;
+  EXPECT_THAT(run.out, HasSubstr("0 places of bare paper"));
+  EXPECT_THAT(run.out, HasSubstr("expose less"));
+  EXPECT_THAT(run.out, testing::Not(HasSubstr("clean the sheet")));
+}
+
 TEST(BadPhotos, OneBadPhotoDoesNotStopTheOthers) {
   const ScratchFolder scratch;
   const std::string good = scratch.write("good.jpg", demo_photo().scene.jpeg_bytes),

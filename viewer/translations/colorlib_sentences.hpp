@@ -7,9 +7,9 @@
 namespace tintfall::viewer {
 
 inline constexpr const char* colorlib_sentences[] = {
-    QT_TRANSLATE_NOOP(
-        "colorlib",
-        "Part of the region is over-exposed; expose less, so that bare paper is bright but not white."),
+    QT_TRANSLATE_NOOP("colorlib",
+                      "Part of the region or of the sheet is over-exposed; expose less, so that bare paper "
+                      "is bright but not white."),
     QT_TRANSLATE_NOOP("colorlib",
                       "Below L* 20 little light is left to measure; use more light and a longer exposure, "
                       "not a brighter picture."),

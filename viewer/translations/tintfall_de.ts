@@ -2497,8 +2497,8 @@ Es muss ein gedrucktes Blatt neben der Probe zeigen.</translation>
 <context>
     <name>colorlib</name>
     <message>
-        <source>Part of the region is over-exposed; expose less, so that bare paper is bright but not white.</source>
-        <translation>Ein Teil des Bereichs ist überbelichtet; knapper belichten, sodass blankes Papier hell, aber nicht weiß ist.</translation>
+        <source>Part of the region or of the sheet is over-exposed; expose less, so that bare paper is bright but not white.</source>
+        <translation>Ein Teil des Bereichs oder des Blattes ist überbelichtet; knapper belichten, sodass blankes Papier hell, aber nicht weiß ist.</translation>
     </message>
     <message>
         <source>Below L* 20 little light is left to measure; use more light and a longer exposure, not a brighter picture.</source>
