@@ -39,7 +39,8 @@ constexpr Known known[] = {
     {"fills-opening",
      "No bare ground was seen round the specimen; the whole opening was taken as the specimen."},
     {"outside-opening",
-     "The region lies outside the sheet's opening; make sure that it is not the sheet itself that is read."},
+     "The region lies outside the sheet's openings, or on a sheet that has none; make sure that it is not "
+     "the sheet itself that is read."},
     {"nominal-reference",
      "The sheet was not measured: its printed colours are only hoped for. Measuring it, or "
      "transferring values from a measured one, is the largest gain."},

@@ -16,6 +16,8 @@ constexpr double specular_flag_share = 0.02, specular_refusal_share = 0.4;
 constexpr double uneven_flag_de00 = 6;
 constexpr double dark_l = 20, white_l = 100;
 constexpr double far_lab = 25;
+constexpr double most_on_sheet =
+    0.02;  // of a region beside the sheet: paper or print moves its mean from there
 // Only whether the ground is matt, and about which colour it has.
 constexpr GroundOptions quick_ground{.ring_mm = 8, .most_cells = 1000};
 
@@ -27,13 +29,19 @@ double tissue_factor(RegionKind kind) {
   return 1;
 }
 
+/// Whether the region lies in none of the openings or, where the sheet has none, on the sheet.
 bool outside_openings(const ChartDefinition& chart, const Placement& placement, const Region& region,
-                      RegionFrame frame) {
+                      RegionFrame frame, const std::vector<SheetPixel>& pixels) {
+  if (chart.windows.empty()) {
+    const RectangleMm sheet{0, 0, chart.width_mm, chart.height_mm};
+    const auto on_sheet = std::count_if(pixels.begin(), pixels.end(),
+                                        [&](const SheetPixel& pixel) { return sheet.contains(pixel.place); });
+    return static_cast<double>(on_sheet) > most_on_sheet * static_cast<double>(pixels.size());
+  }
   const auto [left, top, right, bottom] = region.bounds();
   const double x = (left + right) / 2, y = (top + bottom) / 2;
   const PointMm middle = frame == RegionFrame::chart_mm ? PointMm{x, y} : placement.mm_from_px({x, y});
-  return !chart.windows.empty() &&
-         std::none_of(chart.windows.begin(), chart.windows.end(),
+  return std::none_of(chart.windows.begin(), chart.windows.end(),
                       [&](const auto& window) { return window.place.contains(middle); });
 }
 
@@ -139,7 +147,7 @@ Reading read_region(const Photo& photo, const Placement& placement, const Calibr
   when(color.unevenness_de00 > uneven_flag_de00, "uneven-colour");
   when(found.photo_pixels < small_region_pixels, "small-region");
   when(nearest > far_lab, "far-from-patches");
-  when(outside_openings(chart, placement, region, frame), "outside-opening");
+  when(outside_openings(chart, placement, region, frame, found.pixels), "outside-opening");
   return reading;
 }
 

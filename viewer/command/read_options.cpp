@@ -42,7 +42,8 @@ void declare_read(CLI::App& app, ReadChoices& choices) {
       ->type_name("R.json")
       ->group(what);
   app.add_option("--region", choices.regions,
-                 "A round region in mm on the sheet; repeatable. KIND: deposit, substrate, spot, bruise, "
+                 "A round region in mm from the sheet's top-left corner, on the sheet or beside one without "
+                 "an opening; repeatable. KIND: deposit, substrate, spot, bruise, "
                  "control, water, other")
       ->type_name("KIND@x,y,r")
       ->expected(1)

@@ -17,8 +17,8 @@ inline constexpr const char* colorlib_sentences[] = {
                       "Glints were left out, or pale ground seen between gills; light from both sides at "
                       "about 45 degrees and dull the gloss, or blot wet tissue."),
     QT_TRANSLATE_NOOP("colorlib",
-                      "The region lies outside the sheet's opening; make sure that it is not the sheet "
-                      "itself that is read."),
+                      "The region lies outside the sheet's openings, or on a sheet that has none; make sure "
+                      "that it is not the sheet itself that is read."),
     QT_TRANSLATE_NOOP("colorlib",
                       "The region holds clearly different colours, and what is stated is about their mean; "
                       "draw a smaller region on one of them."),

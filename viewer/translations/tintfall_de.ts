@@ -2509,8 +2509,8 @@ Es muss ein gedrucktes Blatt neben der Probe zeigen.</translation>
         <translation>Glanzlichter wurden ausgelassen, oder heller Grund zwischen Lamellen; von beiden Seiten unter etwa 45 Grad beleuchten, Glanz mindern oder nasses Gewebe abtupfen.</translation>
     </message>
     <message>
-        <source>The region lies outside the sheet's opening; make sure that it is not the sheet itself that is read.</source>
-        <translation>Der Bereich liegt außerhalb der Öffnung des Blattes; nachsehen, ob nicht das Blatt selbst gelesen wird.</translation>
+        <source>The region lies outside the sheet's openings, or on a sheet that has none; make sure that it is not the sheet itself that is read.</source>
+        <translation>Der Bereich liegt außerhalb der Öffnungen des Blattes oder auf einem Blatt ohne Öffnung; nachsehen, ob nicht das Blatt selbst gelesen wird.</translation>
     </message>
     <message>
         <source>The region holds clearly different colours, and what is stated is about their mean; draw a smaller region on one of them.</source>
