@@ -10,6 +10,12 @@
 
 namespace colorlib {
 
+/// How one of several photos fitted its sheet.
+struct RecordCheck {
+  double de00_mean = 0, de00_p95 = 0, lighting_spread_de00 = 0;  ///< as in RecordCalibration
+  std::vector<std::string> flags;                                ///< codes, of the photo as a whole
+};
+
 struct RecordPhoto {
   std::string name;
   std::string sha256;  ///< of the file's bytes, in hexadecimal; empty when not known
@@ -20,6 +26,7 @@ struct RecordPhoto {
   bool profile_assumed = false;
   std::optional<double> exposure_s, f_number, iso_speed, focal_length_mm;
   std::vector<std::string> remarks;
+  std::optional<RecordCheck> check;  ///< only of photos that were read together
 };
 
 /// Which sheet, and where its colours are known from.

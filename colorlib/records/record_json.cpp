@@ -46,6 +46,11 @@ Json photo_json(const RecordPhoto& photo) {
   if (photo.iso_speed) json["iso_speed"] = rounded_significant(*photo.iso_speed, 6);
   if (photo.focal_length_mm) json["focal_length_mm"] = rounded_significant(*photo.focal_length_mm, 6);
   if (!photo.remarks.empty()) json["remarks"] = photo.remarks;
+  if (photo.check)
+    json["check"] = {{"check_de00_mean", rounded(photo.check->de00_mean, colour_decimals)},
+                     {"check_de00_p95", rounded(photo.check->de00_p95, colour_decimals)},
+                     {"lighting_spread_de00", rounded(photo.check->lighting_spread_de00, colour_decimals)},
+                     {"flags", photo.check->flags}};
   return json;
 }
 

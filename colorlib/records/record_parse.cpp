@@ -97,6 +97,12 @@ RecordPhoto photo_from(JsonFields& fields, const Json* part, const std::string& 
   photo.iso_speed = fields.number(*part, "iso_speed", where);
   photo.focal_length_mm = fields.number(*part, "focal_length_mm", where);
   photo.remarks = fields.texts(*part, "remarks", where);
+  if (const Json* check = part->contains("check") ? fields.object(*part, "check", where) : nullptr) {
+    const std::string place = JsonFields::path(where, "check");
+    photo.check = RecordCheck{
+        figure(fields, *check, "check_de00_mean", place), figure(fields, *check, "check_de00_p95", place),
+        figure(fields, *check, "lighting_spread_de00", place), fields.texts(*check, "flags", place)};
+  }
   return photo;
 }
 

@@ -51,6 +51,15 @@ void add_flags(std::vector<Flag>& flags, const std::vector<Flag>& more) {
       flags.push_back(flag);
 }
 
+RecordCheck check_of(const Record& record) {
+  RecordCheck check{record.calibration.check_de00_mean,
+                    record.calibration.check_de00_p95,
+                    record.calibration.lighting_spread_de00,
+                    {}};
+  for (const Flag& flag : record.flags) check.flags.push_back(flag.code);
+  return check;
+}
+
 std::string id_of(std::size_t i) {
   return i < 26 ? std::string(1, static_cast<char>('A' + i)) : fmt::format("R{}", i + 1);
 }
@@ -94,10 +103,12 @@ int ReadCommand::read_together(const ReadJob& job, Streams& streams) {
                                        record.photo.name, record.chart.name),
                            "Photos read together show the same sheet."},
                           choices_.json, streams);
+  for (Record& record : records) record.photo.check = check_of(record);
   Record whole = std::move(records.front());
   whole.readings.clear();
   whole.scales.clear();
   whole.photos.push_back(whole.photo);
+  whole.photo.check.reset();  // stands in `calibration` and in `photos`
   for (std::size_t i = 1; i < records.size(); ++i) {
     whole.photos.push_back(records[i].photo);
     add_flags(whole.flags, records[i].flags);

@@ -47,6 +47,56 @@ void print_photo(const RecordPhoto& photo, const Subject& subject, std::ostream&
   if (!said.empty()) labelled("subject", join(said), out);
 }
 
+/// The share of the check that all sentences about it have.
+std::string met_within(double mean, double p95) {
+  return fmt::format("patches left out in turn are met within ΔE00 {:.1f} on average, {:.1f} for 95 %", mean,
+                     p95);
+}
+
+bool each_checked(const Record& record) {
+  return !record.photos.empty() &&
+         std::all_of(record.photos.begin(), record.photos.end(),
+                     [](const RecordPhoto& photo) { return photo.check.has_value(); });
+}
+
+/// Of several photos the worst, or each: one sheet that is not the others' must not hide behind the first.
+void print_checks(const Record& record, bool verbose, std::ostream& out) {
+  const RecordCalibration& fit = record.calibration;
+  if (!each_checked(record)) {
+    labelled("check",
+             fmt::format("{}; light that differs by ΔE00 {:.1f} across the sheet was corrected",
+                         met_within(fit.check_de00_mean, fit.check_de00_p95), fit.lighting_spread_de00),
+             out);
+    return;
+  }
+  const auto mean_of = [](const RecordPhoto& photo) { return photo.check->de00_mean; };
+  const auto [best, worst] = std::minmax_element(
+      record.photos.begin(), record.photos.end(),
+      [&](const RecordPhoto& a, const RecordPhoto& b) { return mean_of(a) < mean_of(b); });
+  double spread = 0;
+  for (const RecordPhoto& photo : record.photos) spread = std::max(spread, photo.check->lighting_spread_de00);
+  labelled(
+      "check",
+      fmt::format("worst of {} photos, {}: {} (best, {}: {:.1f} and {:.1f}); light that differs by up to "
+                  "ΔE00 {:.1f} across the sheet was corrected",
+                  record.photos.size(), worst->name, met_within(mean_of(*worst), worst->check->de00_p95),
+                  best->name, mean_of(*best), best->check->de00_p95, spread),
+      out);
+  if (!verbose) return;
+  for (const RecordPhoto& photo : record.photos)
+    labelled("", photo.name + ": " + met_within(mean_of(photo), photo.check->de00_p95), out);
+}
+
+/// " (a.jpg, b.jpg)": the photos that have a flag which not all of them have.
+std::string photos_with(const Record& record, const std::string& code) {
+  if (!each_checked(record)) return {};
+  std::vector<std::string> names;
+  for (const RecordPhoto& photo : record.photos)
+    if (const auto& flags = photo.check->flags; std::find(flags.begin(), flags.end(), code) != flags.end())
+      names.push_back(photo.name);
+  return names.empty() || names.size() == record.photos.size() ? std::string() : " (" + join(names) + ")";
+}
+
 void print_calibration(const Record& record, bool verbose, std::ostream& out) {
   const RecordChart& chart = record.chart;
   const RecordCalibration& fit = record.calibration;
@@ -55,20 +105,17 @@ void print_calibration(const Record& record, bool verbose, std::ostream& out) {
   if (!chart.printed.empty()) sheet += fmt::format(", printed {}", chart.printed);
   sheet += fit.markers_found > 0 ? fmt::format(", placed by {} markers", fit.markers_found)
                                  : ", placed by its corners";
-  labelled("sheet", fmt::format("{} within {:.2f} px rms", sheet, fit.reprojection_px), out);
-  labelled("colours",
-           fmt::format("{} patches used, {} dropped, {} places of bare paper; reference values {}{}",
-                       fit.patches_used, fit.patches_dropped.size(), fit.paper_used, chart.reference_kind,
-                       verbose || chart.reference_kind == "nominal" || chart.reference_source.empty()
-                           ? ""
-                           : " (" + file_of(chart.reference_source) + ")"),
-           out);
-  labelled("check",
-           fmt::format(
-               "patches left out in turn are met within ΔE00 {:.1f} on average, {:.1f} for 95 %; light that "
-               "differs by ΔE00 {:.1f} across the sheet was corrected",
-               fit.check_de00_mean, fit.check_de00_p95, fit.lighting_spread_de00),
-           out);
+  const std::string whose = each_checked(record) ? " (" + record.photo.name + ")" : std::string();
+  labelled("sheet", fmt::format("{} within {:.2f} px rms{}", sheet, fit.reprojection_px, whose), out);
+  labelled(
+      "colours",
+      fmt::format("{} patches used, {} dropped, {} places of bare paper{}; reference values {}{}",
+                  fit.patches_used, fit.patches_dropped.size(), fit.paper_used, whose, chart.reference_kind,
+                  verbose || chart.reference_kind == "nominal" || chart.reference_source.empty()
+                      ? ""
+                      : " (" + file_of(chart.reference_source) + ")"),
+      out);
+  print_checks(record, verbose, out);
   if (verbose) {
     if (!chart.reference_source.empty()) labelled("reference", chart.reference_source, out);
     for (const auto& [id, reason] : fit.patches_dropped)
@@ -174,15 +221,18 @@ void print_reading(const Reading& reading, const ColorDescription& words, const 
 /// Each code once, with what to do: those of the readings, then those of the photo.
 void print_flags(const Record& record, std::ostream& out) {
   std::vector<std::string> told;
-  const auto tell = [&](const std::vector<Flag>& flags) {
+  const auto tell = [&](const std::vector<Flag>& flags, bool of_photos) {
     for (const Flag& flag : flags) {
       if (flag.advice.empty() || std::find(told.begin(), told.end(), flag.code) != told.end()) continue;
       told.push_back(flag.code);
-      labelled(told.size() == 1 ? "flags" : "", fmt::format("{}: {}", flag.code, flag.advice), out);
+      labelled(told.size() == 1 ? "flags" : "",
+               fmt::format("{}{}: {}", flag.code, of_photos ? photos_with(record, flag.code) : std::string(),
+                           flag.advice),
+               out);
     }
   };
-  for (const Reading& reading : record.readings) tell(reading.flags);
-  tell(record.flags);
+  for (const Reading& reading : record.readings) tell(reading.flags, false);
+  tell(record.flags, true);
 }
 
 void print_scales(const std::vector<ScaleAnswer>& scales, std::ostream& out) {
