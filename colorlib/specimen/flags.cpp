@@ -44,6 +44,9 @@ constexpr Known known[] = {
     {"nominal-reference",
      "The sheet was not measured: its printed colours are only hoped for. Measuring it, or "
      "transferring values from a measured one, is the largest gain."},
+    {"other-print",
+     "The reference values do not fit this print, the chart's nominal ones fit better: give the file that "
+     "was measured on this very sheet, or none."},
     {"uneven-light",
      "The light changes a lot over the sheet; move it further away or use two sides, and avoid shadow "
      "edges."},

@@ -44,6 +44,9 @@ inline constexpr const char* colorlib_sentences[] = {
                       "The sheet was not measured: its printed colours are only hoped for. Measuring it, or "
                       "transferring values from a measured one, is the largest gain."),
     QT_TRANSLATE_NOOP("colorlib",
+                      "The reference values do not fit this print, the chart's nominal ones fit better: give "
+                      "the file that was measured on this very sheet, or none."),
+    QT_TRANSLATE_NOOP("colorlib",
                       "The light changes a lot over the sheet; move it further away or use two sides, and "
                       "avoid shadow edges."),
     QT_TRANSLATE_NOOP("colorlib",

@@ -2537,6 +2537,10 @@ Es muss ein gedrucktes Blatt neben der Probe zeigen.</translation>
         <translation>Das Blatt wurde nicht gemessen: Seine gedruckten Farben sind nur erhofft. Es zu messen, oder Werte von einem gemessenen zu übertragen, bringt am meisten.</translation>
     </message>
     <message>
+        <source>The reference values do not fit this print, the chart's nominal ones fit better: give the file that was measured on this very sheet, or none.</source>
+        <translation>Die Referenzwerte passen nicht zu diesem Druck, die Sollwerte des Blattes passen besser: die Datei angeben, die auf eben diesem Blatt gemessen wurde, oder keine.</translation>
+    </message>
+    <message>
         <source>The light changes a lot over the sheet; move it further away or use two sides, and avoid shadow edges.</source>
         <translation>Das Licht ändert sich stark über das Blatt; weiter weg rücken oder zwei Seiten benutzen, Schattenkanten vermeiden.</translation>
     </message>
