@@ -121,6 +121,16 @@ Reading read_region(const Photo& photo, const Placement& placement, const Calibr
   if (light_share > 0) {
     reading.budget.push_back(
         {"off-plane", light_share * light_share * outer(proportional_light_direction(color.lab))});
+    const double by_height = expanded_de00(color.lab, reading.budget.back().covariance);
+    if (height_mm && by_height > says_nothing_de00)
+      return refuse(
+          fmt::format(
+              "Reading region '{}': at the stated {:.0f} mm off the sheet its light is known so little "
+              "that the colour would be stated within ΔE00 {:.0f} (95 %); more than {:.0f} says "
+              "nothing.",
+              region.id, *height_mm, by_height, says_nothing_de00),
+          "Raise the sheet to the specimen's level, take the photo again and state the height that is left; "
+          "--height is in mm.");
     reading.flags.push_back(flag("off-plane"));
   }
   for (const auto& part : reading.budget) reading.lab_covariance = reading.lab_covariance + part.covariance;

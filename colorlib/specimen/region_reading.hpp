@@ -7,6 +7,11 @@
 
 namespace colorlib {
 
+/// A tolerance (`de00_expanded`) beyond this says nothing: colours ΔE00 20 apart, as brown from olive or pink
+/// from red, bear different names in every list. Applied where the cause is the caller's to mend: a stated
+/// height, or photos that do not show the same thing.
+inline constexpr double says_nothing_de00 = 20;
+
 /// How a specimen may lie off the sheet's plane, where the light is not the paper's.
 struct OffPlane {
   /// Relative light a cap or stem of unknown height and slope may get more or less of, one standard

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 #include <colorlib/colorimetry/color_difference.hpp>
+#include <colorlib/specimen/region_reading.hpp>
 #include <colorlib/specimen/together.hpp>
 #include <limits>
 #include <map>
@@ -123,6 +124,13 @@ Result<Reading> combined(std::span<const Reading* const> readings, const Togethe
   // What the photos show beyond that belongs to the mean, too.
   Matrix3 beyond;
   for (int k = 0; k < 3; ++k) beyond(k, k) = std::max(scatter(k, k) / count - budgeted(k, k), 0.0);
+  if (const double by_photos = expanded_de00(result.lab, beyond); by_photos > says_nothing_de00)
+    return fail(
+        ErrorCode::untrustworthy,
+        fmt::format("Reading the photos together: region '{}' differs so much between {} photos that "
+                    "its mean would be stated within ΔE00 {:.0f} (95 %); more than {:.0f} says nothing.",
+                    result.id, used.size(), by_photos, says_nothing_de00),
+        "Read the photos one by one: the region must hold the same specimen in each of them.");
   result.budget.push_back({"repeatability", beyond});
   result.lab_covariance = Matrix3{};
   for (const auto& part : result.budget) result.lab_covariance = result.lab_covariance + part.covariance;

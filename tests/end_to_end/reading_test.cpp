@@ -72,6 +72,17 @@ TEST_F(Reading, AReagentSpotCarriesTheCautionAboutReagents) {
   EXPECT_THAT(read("deposit@105,74,4"), Not(HasSubstr("Goggles"))) << "no reagent, no words about one";
 }
 
+TEST_F(Reading, AStatedHeightThatLeavesTheLightUnknownIsRefused) {
+  const auto at = [&](const char* height) {
+    return run_tintfall(
+        {"read", photo(), "--reference", reference(), "--region", "deposit@105,74,4", "--height", height});
+  };
+  const auto far = at("300");
+  EXPECT_THAT(far.status, Eq(5)) << far.out;
+  EXPECT_THAT(far.err, AllOf(HasSubstr("at the stated 300 mm off the sheet"), HasSubstr("Raise the sheet")));
+  EXPECT_THAT(at("30").status, Eq(0));
+}
+
 TEST_F(Reading, JsonToAFileKeepsTheSummary) {
   const auto run = run_tintfall({"read", photo(), "--json", scratch_.path("out.json")});
   ASSERT_THAT(run.status, Eq(0)) << run.err;

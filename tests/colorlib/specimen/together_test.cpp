@@ -100,6 +100,12 @@ TEST(Together, TwoThatDisagreeAreBothKeptAndFlagged) {
   EXPECT_GT(mean->lab_expanded[0], 4);
 }
 
+TEST(Together, PhotosOfDifferentThingsHaveNoMean) {
+  const std::vector<Reading> photos{reading_of({30, 10, 20}), reading_of({75, 10, 20})};
+  EXPECT_THAT(combined(pointers(photos), {}),
+              FailsWith(ErrorCode::untrustworthy, testing::HasSubstr("region 'A' differs so much")));
+}
+
 TEST(Together, RefusedReadingsArePassedOverAndOneIsNotEnough) {
   std::vector<Reading> photos{reading_of({50, 10, 20}), reading_of({50.1, 10, 20}), reading_of({50, 10, 20})};
   photos[1].refused = Error{ErrorCode::untrustworthy, "glare", "less light"};
