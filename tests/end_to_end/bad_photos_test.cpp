@@ -225,10 +225,12 @@ TEST(BadPhotos, ChartCutOff) {
 
 TEST(BadPhotos, OverExposed) {
   const ScratchFolder scratch;
-  const auto run = run_tintfall(
-      {"read", scratch.write("white.jpg", changed_photo([](const Image8& p) { return brightened(p, 2.6); })),
-       "--json", "-"});
-  EXPECT_THAT(run.status, testing::AnyOf(Eq(4), Eq(5))) << run.out;
+  const auto far_too_bright = [&](double gain) {
+    return scratch.write("white.jpg", changed_photo([&](const Image8& p) { return brightened(p, gain); }));
+  };
+  expect_refused({"read", far_too_bright(1.8)}, {5, "untrustworthy", "the bare paper is over-exposed"});
+  expect_refused({"read", far_too_bright(2.6)}, {5, "untrustworthy", "patches can be used"});
+  EXPECT_THAT(run_tintfall({"read", far_too_bright(2.6)}).err, HasSubstr("less exposure"));
 }
 
 TEST(BadPhotos, ALittleOverExposedBlamesTheExposureAndNotDirt) {
@@ -240,6 +242,7 @@ TEST(BadPhotos, ALittleOverExposedBlamesTheExposureAndNotDirt) {
   EXPECT_THAT(run.out, HasSubstr("0 places of bare paper"));
   EXPECT_THAT(run.out, HasSubstr("expose less"));
   EXPECT_THAT(run.out, testing::Not(HasSubstr("clean the sheet")));
+  EXPECT_THAT(run.out, testing::Not(HasSubstr("uneven-light")));
 }
 
 TEST(BadPhotos, OneBadPhotoDoesNotStopTheOthers) {
