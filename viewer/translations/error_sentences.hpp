@@ -82,7 +82,7 @@ inline constexpr const char* error_sentences[] = {
     QT_TRANSLATE_NOOP(
         "colorlib",
         "Draw the spot and its controls in one of the photos on the page 'One photo', then come back."),
-    QT_TRANSLATE_NOOP("colorlib", "Take all away and add the video alone, or photos only."),
+    QT_TRANSLATE_NOOP("colorlib", "Name one video alone, or photos only."),
     QT_TRANSLATE_NOOP("colorlib", "There is no series to move the zero of."),
     QT_TRANSLATE_NOOP("colorlib", "Read a series first."),
     QT_TRANSLATE_NOOP("colorlib", "There is no course to take key moments from."),

@@ -2917,7 +2917,7 @@ Es muss ein gedrucktes Blatt neben der Probe zeigen.</translation>
         <translation>Zeichne den Fleck und seine Kontrollen in eines der Fotos auf der Seite „Ein Foto“, dann komm zurück.</translation>
     </message>
     <message>
-        <source>Take all away and add the video alone, or photos only.</source>
+        <source>Name one video alone, or photos only.</source>
         <translation>Nimm alles weg und füge nur das Video hinzu, oder nur Fotos.</translation>
     </message>
     <message>

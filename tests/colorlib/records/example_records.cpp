@@ -117,7 +117,8 @@ Record full_record() {
                   2.8,
                   100,
                   5.4,
-                  {"transparency was ignored"}};
+                  {"transparency was ignored"},
+                  std::nullopt};
   record.photos = {record.photo, record.photo, record.photo};
   record.photos[1].name = "photo 2.jpg";
   record.photos[2].name = "photo 3.jpg";

@@ -91,7 +91,7 @@ class TranslationTest : public QObject {
     // Every sentence as its source has it, literals over several lines put together.
     static const QRegularExpression line_end(QStringLiteral("\"\\s*\\n\\s*\""));
     QString sources;
-    for (const char* folder : {"/colorlib", "/viewer/tasks"})
+    for (const char* folder : {"/colorlib", "/viewer/command", "/viewer/tasks"})
       for (QDirIterator each(QLatin1String(TINTFALL_SOURCE_FOLDER) + QLatin1String(folder),
                              {QStringLiteral("*.cpp")}, QDir::Files, QDirIterator::Subdirectories);
            each.hasNext();) {
