@@ -2918,7 +2918,7 @@ Es muss ein gedrucktes Blatt neben der Probe zeigen.</translation>
     </message>
     <message>
         <source>Name one video alone, or photos only.</source>
-        <translation>Nimm alles weg und füge nur das Video hinzu, oder nur Fotos.</translation>
+        <translation>Nenne ein Video für sich allein, oder nur Fotos.</translation>
     </message>
     <message>
         <source>There is no series to move the zero of.</source>
