@@ -22,10 +22,10 @@ struct SeriesSettings {
   Pool pool = Pool::tuning;
   std::uint64_t seed = 1;
   int width_px = 1200;
-  double hand_deg = 1.5;    ///< sd of tilt and turn from frame to frame; 0: on a stand
-  double drift = 0.1;       ///< how far the light's strength and balance wander, relative sd over the series
-  double gloss = 0.004;     ///< share of the wet spot and drop that shines
-  bool bruise = false;      ///< the spot is a bruise: no water
+  double hand_deg = 1.5;  ///< sd of tilt and turn from frame to frame; 0: on a stand
+  double drift = 0.1;     ///< how far the light's strength and balance wander, relative sd over the series
+  double gloss = 0.004;   ///< share of the wet spot and drop that shines
+  bool bruise = false;    ///< the spot is a bruise: no water
 };
 
 /// The scene of one frame. Wetting also acts on the spot (not on a bruise): multiplied onto its reflectance
