@@ -22,7 +22,8 @@ Image8 sheet_picture(const Photo& photo, const Placement& placement, const Calib
       placement.px_per_mm(middle) > fine * scale ? std::vector{0.25, 0.75} : std::vector{0.5};
   for (int r = 0; r < rows && !progress.cancelled(); ++r) {
     for (int c = 0; c < columns; ++c) {
-      Xyz sum;
+      // The mean of the file's own values, for a picture to look at: the calibration is what takes the time.
+      Vector3 sum{};
       int count = 0;
       for (const double dy : offsets)
         for (const double dx : offsets) {
@@ -30,13 +31,14 @@ Image8 sheet_picture(const Photo& photo, const Placement& placement, const Calib
           const PointPx px = placement.px_from_mm(place);
           const auto column = std::lround(px.x), row = std::lround(px.y);
           if (column < 0 || row < 0 || column >= photo.width_px() || row >= photo.height_px()) continue;
-          const Xyz xyz = calibration.xyz_from_pixel(
-              {place, photo.encoded_at(static_cast<int>(column), static_cast<int>(row))});
-          sum = {sum.x + xyz.x, sum.y + xyz.y, sum.z + xyz.z};
+          const Vector3 value = photo.encoded_at(static_cast<int>(column), static_cast<int>(row));
+          for (std::size_t k = 0; k < 3; ++k) sum[k] += value[k];
           ++count;
         }
+      for (double& value : sum) value /= std::max(count, 1);
+      const PointMm centre{rectangle.x + (c + 0.5) / scale, rectangle.y + (r + 0.5) / scale};
       line[static_cast<std::size_t>(c)] =
-          count > 0 ? lab_from_xyz({sum.x / count, sum.y / count, sum.z / count}, white_d50) : Lab{50, 0, 0};
+          count > 0 ? lab_from_xyz(calibration.xyz_from_pixel({centre, sum}), white_d50) : Lab{50, 0, 0};
     }
     display.from_lab(line.data(), picture.at(r, 0), nullptr, line.size());
   }
