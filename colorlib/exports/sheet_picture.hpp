@@ -12,9 +12,9 @@
 namespace colorlib {
 
 /// 8-bit pixels of the screen, 3 channels, round(width x px_per_mm) x round(height x px_per_mm); each is the
-/// photo pixel under it, or the mean of the file's values of four where the photo shows the rectangle's middle
-/// more than 1.5 times as finely. What lies outside the photo is mid-grey. `px_per_mm` above 0; at most 16 million pixels, else
-/// the scale is lowered. Once cancelled the rest is black.
+/// photo pixel under it, or the mean of the file's values of four where the photo shows the rectangle's
+/// middle more than 1.5 times as finely. What lies outside the photo is mid-grey. `px_per_mm` above 0; at
+/// most 16 million pixels, else the scale is lowered. Once cancelled the rest is black.
 Image8 sheet_picture(const Photo& photo, const Placement& placement, const Calibration& calibration,
                      const RectangleMm& rectangle, double px_per_mm, const DisplayTransform& display,
                      const Progress& progress = {});
