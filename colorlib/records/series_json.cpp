@@ -263,7 +263,8 @@ Result<FrameRecord> parse_frame(std::string_view text) {
     frame.dropped = Error{ErrorCode::untrustworthy, fields.text(*dropped, "message", "dropped", true),
                           fields.text(*dropped, "advice", "dropped")};
     for (const ErrorCode known :
-         {ErrorCode::unreadable_photo, ErrorCode::unsupported_photo, ErrorCode::chart_not_found})
+         {ErrorCode::unreadable_photo, ErrorCode::unsupported_photo, ErrorCode::unreadable_reference,
+          ErrorCode::unreadable_chart, ErrorCode::unreadable_regions, ErrorCode::chart_not_found})
       if (code == code_name(known)) frame.dropped->code = known;
     frame.record.photo.captured = captured;
   } else if (const auto* record = fields.object(*json, "record", "")) {

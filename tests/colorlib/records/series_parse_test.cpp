@@ -21,6 +21,22 @@ double largest_distance(const Lab& a, const Lab& b) {
   return std::max({std::abs(a.l - b.l), std::abs(a.a - b.a), std::abs(a.b - b.b)});
 }
 
+// A series of which nothing stands ends in the status of why its frames were dropped.
+TEST(SeriesParse, AJournalKeepsWhyAFrameWasDropped) {
+  for (const ErrorCode code :
+       {ErrorCode::unreadable_photo, ErrorCode::unsupported_photo, ErrorCode::unreadable_reference,
+        ErrorCode::unreadable_chart, ErrorCode::unreadable_regions, ErrorCode::chart_not_found,
+        ErrorCode::untrustworthy}) {
+    FrameRecord frame;
+    frame.photo = "photo.jpg";
+    frame.dropped = Error{code, "It could not be read.", "Take it again."};
+    const auto back = parse_frame(frame_json(frame));
+    ASSERT_TRUE(back && back->dropped) << code_name(code);
+    EXPECT_EQ(code_name(back->dropped->code), code_name(code));
+    EXPECT_EQ(back->dropped->message, frame.dropped->message);
+  }
+}
+
 // What is told and drawn of a course comes back; colours to the three decimals that are written.
 TEST(SeriesParse, GivesEveryCourseBack) {
   constexpr double rounding = 0.0005 + 1e-9;
