@@ -4,6 +4,7 @@
 #include <QLocale>
 #include <QTranslator>
 #include <algorithm>
+#include <clocale>
 #include <cstdio>
 #include <cstdlib>
 #include <viewer/command/exit_status.hpp>
@@ -116,6 +117,7 @@ int run_window(int argc, char** argv) {
   const auto usual = qInstallMessageHandler(answer_missing_screen);
   const QApplication application(argc, argv);
   qInstallMessageHandler(usual);
+  std::setlocale(LC_NUMERIC, "C");  // Qt took the desktop's; libraries read and write files' numbers by it
   take_names();
   const Preferences preferences;
   const Language language(preferences.language.get());

@@ -1,37 +1,26 @@
+#include <algorithm>
+#include <array>
 #include <colorlib/base/result.hpp>
 
 namespace colorlib {
+namespace {
 
-std::string_view code_name(ErrorCode code) {
-  switch (code) {
-    case ErrorCode::bad_call:
-      return "bad-call";
-    case ErrorCode::unreadable_photo:
-      return "unreadable-photo";
-    case ErrorCode::unsupported_photo:
-      return "unsupported-photo";
-    case ErrorCode::unreadable_chart:
-      return "unreadable-chart";
-    case ErrorCode::unreadable_reference:
-      return "unreadable-reference";
-    case ErrorCode::unreadable_regions:
-      return "unreadable-regions";
-    case ErrorCode::unreadable_record:
-      return "unreadable-record";
-    case ErrorCode::unreadable_catalogue:
-      return "unreadable-catalogue";
-    case ErrorCode::unreadable_table:
-      return "unreadable-table";
-    case ErrorCode::chart_not_found:
-      return "chart-not-found";
-    case ErrorCode::untrustworthy:
-      return "untrustworthy";
-    case ErrorCode::cannot_write:
-      return "cannot-write";
-    case ErrorCode::cancelled:
-      return "cancelled";
-  }
-  return "unknown";
+/// In the order of `ErrorCode`.
+constexpr std::array<std::string_view, 13> code_names{
+    "bad-call",          "unreadable-photo",     "unsupported-photo",
+    "unreadable-chart",  "unreadable-reference", "unreadable-regions",
+    "unreadable-record", "unreadable-catalogue", "unreadable-table",
+    "chart-not-found",   "untrustworthy",        "cannot-write",
+    "cancelled"};
+
+}  // namespace
+
+std::string_view code_name(ErrorCode code) { return code_names[static_cast<std::size_t>(code)]; }
+
+std::optional<ErrorCode> code_from_name(std::string_view name) {
+  const auto found = std::find(code_names.begin(), code_names.end(), name);
+  if (found == code_names.end()) return std::nullopt;
+  return static_cast<ErrorCode>(found - code_names.begin());
 }
 
 }  // namespace colorlib

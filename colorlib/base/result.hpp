@@ -1,6 +1,7 @@
 #pragma once
 /// Errors are values: a Result<T> holds a T or an Error whose words reach the user unchanged.
 
+#include <optional>
 #include <string>
 #include <string_view>
 #include <tl/expected.hpp>
@@ -30,6 +31,8 @@ enum class ErrorCode {
 
 /// The stable spelling of a code, e.g. "chart-not-found".
 std::string_view code_name(ErrorCode code);
+/// The reverse; nothing for a code that only a later version knows.
+std::optional<ErrorCode> code_from_name(std::string_view name);
 
 /// One failure, in words a user can act on.
 struct Error {

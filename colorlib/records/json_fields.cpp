@@ -104,6 +104,14 @@ std::vector<std::string> JsonFields::texts(const Json& object, const char* key, 
   return result;
 }
 
+std::optional<Error> JsonFields::error(const Json& object, const char* key, const std::string& where) {
+  const Json* found = this->object(object, key, where);
+  if (found == nullptr) return std::nullopt;
+  const std::string place = path(where, key);
+  return Error{code_from_name(text(*found, "code", place, true)).value_or(ErrorCode::untrustworthy),
+               text(*found, "message", place, true), text(*found, "advice", place)};
+}
+
 bool JsonFields::truth(const Json& object, const char* key, const std::string& where) {
   const Json* found = member(object, key);
   if (found == nullptr) return false;

@@ -30,6 +30,8 @@ class JsonFields {
   const Json* list(const Json& object, const char* key, const std::string& where);
   std::string text(const Json& object, const char* key, const std::string& where, bool needed = false);
   std::vector<std::string> texts(const Json& object, const char* key, const std::string& where);
+  /// As `error_object` writes it; a code that only a later version knows counts as untrustworthy.
+  std::optional<Error> error(const Json& object, const char* key, const std::string& where);
   bool truth(const Json& object, const char* key, const std::string& where);
   /// Finite and within +-1e9; null counts as absent.
   std::optional<double> number(const Json& object, const char* key, const std::string& where);

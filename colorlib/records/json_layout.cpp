@@ -2,8 +2,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <colorlib/base/strict_text.hpp>
 #include <colorlib/records/json_layout_internal.hpp>
-#include <cstdlib>
 
 namespace colorlib {
 namespace {
@@ -12,8 +12,8 @@ using Json = nlohmann::ordered_json;
 
 Json number_or_null(double value, const std::string& text) {
   if (!std::isfinite(value)) return nullptr;
-  const double read_back = std::strtod(text.c_str(), nullptr);
-  return read_back == 0 ? 0.0 : read_back;  // never "-0.0"
+  const double read_back = number_from(text).value_or(0);  // the C library reads by the desktop's rules
+  return read_back == 0 ? 0.0 : read_back;                 // never "-0.0"
 }
 
 /// Small objects of plain values ({"id": ..., "reason": ...}), and lists that hold only plain values or lists
@@ -72,6 +72,10 @@ Json rounded(double value, int decimals) {
 
 Json rounded_significant(double value, int digits) {
   return number_or_null(value, fmt::format("{:.{}e}", value, digits - 1));
+}
+
+Json error_object(const Error& error) {
+  return {{"code", code_name(error.code)}, {"message", error.message}, {"advice", error.advice}};
 }
 
 std::string json_text(const Json& value, int indent) {

@@ -150,10 +150,6 @@ bool holds_null(const Json& json) {
   return json.is_null();
 }
 
-Json refusal_json(const Error& error) {
-  return {{"code", code_name(error.code)}, {"message", error.message}, {"advice", error.advice}};
-}
-
 Json layer_json(const LayerReading& layer) {
   Json json = Json::object();
   if (!layer.method.empty()) json["method"] = layer.method;
@@ -164,7 +160,7 @@ Json layer_json(const LayerReading& layer) {
   }
   if (layer.scattering_power) json["scattering_power"] = rounded_significant(*layer.scattering_power, 4);
   if (layer.refused) {
-    json["refused"] = refusal_json(*layer.refused);
+    json["refused"] = error_object(*layer.refused);
     return json;
   }
   json["lab"] = triple(vector_from(layer.lab));
@@ -187,7 +183,7 @@ Json reading_head(const Reading& reading) {
 
 Json refused_json(const Reading& reading, const Error& error) {
   Json json = reading_head(reading);
-  json["refused"] = refusal_json(error);
+  json["refused"] = error_object(error);
   json["flags"] = flags_json(reading.flags);
   return json;
 }

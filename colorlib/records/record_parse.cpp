@@ -13,19 +13,6 @@ namespace {
 using Json = nlohmann::json;
 
 constexpr double not_known = std::numeric_limits<double>::quiet_NaN();
-constexpr ErrorCode all_codes[] = {
-    ErrorCode::bad_call,          ErrorCode::unreadable_photo,     ErrorCode::unsupported_photo,
-    ErrorCode::unreadable_chart,  ErrorCode::unreadable_reference, ErrorCode::unreadable_regions,
-    ErrorCode::unreadable_record, ErrorCode::unreadable_catalogue, ErrorCode::unreadable_table,
-    ErrorCode::chart_not_found,   ErrorCode::untrustworthy,        ErrorCode::cannot_write,
-    ErrorCode::cancelled};
-
-/// The code of that spelling; one that only a later version knows counts as untrustworthy.
-ErrorCode code_from(std::string_view name) {
-  for (const ErrorCode code : all_codes)
-    if (code_name(code) == name) return code;
-  return ErrorCode::untrustworthy;
-}
 
 int small_count(JsonFields& fields, const Json& object, const char* key, const std::string& where) {
   const auto value = fields.count(object, key, where);
@@ -258,11 +245,6 @@ void read_colour(JsonFields& fields, const Json& json, const std::string& where,
   colour.de00_expanded = fields.number(json, "de00_expanded", where).value_or(0);
 }
 
-Error refusal_from(JsonFields& fields, const Json& json, const std::string& where) {
-  return {code_from(fields.text(json, "code", where, true)), fields.text(json, "message", where, true),
-          fields.text(json, "advice", where)};
-}
-
 std::optional<LayerReading> layer_from(JsonFields& fields, const Json& json, const std::string& reading) {
   const Json* part = fields.object(json, "masstone", reading);
   if (part == nullptr) return std::nullopt;
@@ -273,10 +255,8 @@ std::optional<LayerReading> layer_from(JsonFields& fields, const Json& json, con
   layer.contrast_ratio = fields.number(*part, "contrast_ratio", where);
   layer.contrast_ratio_expanded = fields.number(*part, "contrast_ratio_expanded", where).value_or(0);
   layer.scattering_power = fields.number(*part, "scattering_power", where);
-  if (const Json* refused = fields.object(*part, "refused", where)) {
-    layer.refused = refusal_from(fields, *refused, where + ".refused");
-    return layer;
-  }
+  layer.refused = fields.error(*part, "refused", where);
+  if (layer.refused) return layer;
   read_colour(fields, *part, where, layer);
   read_words(fields, *part, where, layer.words);
   return layer;
@@ -345,10 +325,8 @@ Reading reading_from(JsonFields& fields, const Json& json, const std::string& wh
   reading.region.controls = fields.texts(json, "controls", where);
   read_region(fields, json, where, reading);
   reading.flags = flags_from(fields, json, where);
-  if (const Json* refused = fields.object(json, "refused", where)) {
-    reading.refused = refusal_from(fields, *refused, where + ".refused");
-    return reading;
-  }
+  reading.refused = fields.error(json, "refused", where);
+  if (reading.refused) return reading;
   reading.pixels = static_cast<std::size_t>(fields.count(json, "pixels", where).value_or(0));
   reading.area_mm2 = fields.number(json, "area_mm2", where).value_or(0);
   reading.coverage_share = fields.number(json, "coverage_share", where).value_or(1);

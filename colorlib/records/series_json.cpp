@@ -11,10 +11,6 @@ using Json = nlohmann::ordered_json;
 constexpr int seconds_decimals = 4, colour_decimals = 3, mm_decimals = 3, share_decimals = 4,
               covariance_digits = 6, curve_digits = 9;
 
-Json error_part(const Error& error) {
-  return {{"code", code_name(error.code)}, {"message", error.message}, {"advice", error.advice}};
-}
-
 Json triple(const Lab& lab) {
   return {rounded(lab.l, colour_decimals), rounded(lab.a, colour_decimals), rounded(lab.b, colour_decimals)};
 }
@@ -107,7 +103,7 @@ Json frame_part(const FrameRecord& frame) {
   json["photo"] = frame.photo;
   json["seconds"] = rounded(frame.seconds, seconds_decimals);
   if (frame.dropped) {
-    json["dropped"] = error_part(*frame.dropped);
+    json["dropped"] = error_object(*frame.dropped);
     json["readings"] = Json::array();
     return json;
   }
@@ -205,7 +201,7 @@ Json spot_part(const SpotRecord& spot) {
   json["kind"] = region_kind_name(spot.kind);
   json["controls"] = spot.controls;
   if (spot.refused) {
-    json["refused"] = error_part(*spot.refused);
+    json["refused"] = error_object(*spot.refused);
     return json;
   }
   json["kinetics"] = kinetics_part(spot.kinetics);
@@ -238,7 +234,7 @@ std::string series_json(const SeriesRecord& series, int indent) {
 std::string frame_json(const FrameRecord& frame) {
   Json json;
   json["photo"] = frame.photo;
-  if (frame.dropped) json["dropped"] = error_part(*frame.dropped);
+  if (frame.dropped) json["dropped"] = error_object(*frame.dropped);
   json["captured"] = frame.record.photo.captured;
   if (!frame.dropped) json["record"] = Json::parse(record_json(frame.record, -1));
   write_comparison(frame, json);
@@ -258,14 +254,8 @@ Result<FrameRecord> parse_frame(std::string_view text) {
   }
   frame.photo = fields.text(*json, "photo", "", true);
   const std::string captured = fields.text(*json, "captured", "");
-  if (const auto* dropped = fields.object(*json, "dropped", "")) {
-    const std::string code = fields.text(*dropped, "code", "dropped", true);
-    frame.dropped = Error{ErrorCode::untrustworthy, fields.text(*dropped, "message", "dropped", true),
-                          fields.text(*dropped, "advice", "dropped")};
-    for (const ErrorCode known :
-         {ErrorCode::unreadable_photo, ErrorCode::unsupported_photo, ErrorCode::unreadable_reference,
-          ErrorCode::unreadable_chart, ErrorCode::unreadable_regions, ErrorCode::chart_not_found})
-      if (code == code_name(known)) frame.dropped->code = known;
+  frame.dropped = fields.error(*json, "dropped", "");
+  if (frame.dropped) {
     frame.record.photo.captured = captured;
   } else if (const auto* record = fields.object(*json, "record", "")) {
     auto parsed = parse_record(record->dump(), frame.photo);

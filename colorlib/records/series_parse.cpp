@@ -42,15 +42,6 @@ RegionKind kind_of(JsonFields& fields, const Json& json, const std::string& wher
   return kind.value_or(RegionKind::other);
 }
 
-std::optional<Error> error_of(JsonFields& fields, const Json& json, const char* key,
-                              const std::string& where) {
-  const Json* part = fields.object(json, key, where);
-  if (part == nullptr) return std::nullopt;
-  const std::string place = JsonFields::path(where, key);
-  return Error{ErrorCode::untrustworthy, fields.text(*part, "message", place),
-               fields.text(*part, "advice", place)};
-}
-
 ColorState state_of(JsonFields& fields, const Json& json, const std::string& where) {
   ColorState state{needed_lab(fields, json, "lab", where), {}};
   const Json* rows = fields.list(json, "lab_covariance", where);
@@ -139,12 +130,12 @@ FrameRecord frame_of(JsonFields& fields, const Json& json, const std::string& wh
   FrameRecord frame;
   frame.photo = fields.text(json, "photo", where, true);
   frame.seconds = needed_number(fields, json, "seconds", where);
-  frame.dropped = error_of(fields, json, "dropped", where);
+  frame.dropped = fields.error(json, "dropped", where);
   each_object(fields, json, "readings", where, [&](const Json& part, const std::string& place) {
     Reading reading;
     reading.id = fields.text(part, "id", place, true);
     reading.kind = kind_of(fields, part, place);
-    reading.refused = error_of(fields, part, "refused", place);
+    reading.refused = fields.error(part, "refused", place);
     if (!reading.refused) reading.lab = needed_lab(fields, part, "lab", place);
     frame.record.readings.push_back(std::move(reading));
   });
@@ -167,7 +158,7 @@ SpotRecord spot_of(JsonFields& fields, const Json& json, const std::string& wher
   spot.id = fields.text(json, "id", where, true);
   spot.kind = kind_of(fields, json, where);
   spot.controls = fields.texts(json, "controls", where);
-  spot.refused = error_of(fields, json, "refused", where);
+  spot.refused = fields.error(json, "refused", where);
   if (spot.refused) return spot;
   if (const Json* kinetics = fields.object(json, "kinetics", where))
     spot.kinetics = kinetics_of(fields, *kinetics, JsonFields::path(where, "kinetics"));

@@ -1,5 +1,6 @@
 #include <CLI/App.hpp>
 #include <colorlib/base/file_access.hpp>
+#include <colorlib/records/json_layout.hpp>
 #include <nlohmann/json.hpp>
 #include <viewer/command/exit_status.hpp>
 #include <viewer/command/json_output.hpp>
@@ -23,9 +24,7 @@ void declare_json(CLI::App& app, JsonTarget& target) {
 
 std::string error_json(const colorlib::Error& error, std::string_view subject) {
   nlohmann::ordered_json object;
-  object["error"]["code"] = colorlib::code_name(error.code);
-  object["error"]["message"] = error.message;
-  object["error"]["advice"] = error.advice;
+  object["error"] = colorlib::error_object(error);
   if (!subject.empty()) object["error"]["photo"] = subject;
   // Names of files may hold any bytes: what is no UTF-8 is replaced, JSON stays JSON.
   return object.dump(-1, ' ', false, nlohmann::json::error_handler_t::replace);

@@ -7,6 +7,7 @@
 #include <colorlib/base/data_folder.hpp>
 #include <colorlib/base/strict_text.hpp>
 #include <colorlib/naming/name_sentence.hpp>
+#include <colorlib/records/json_layout.hpp>
 #include <istream>
 #include <nlohmann/json.hpp>
 #include <optional>
@@ -176,9 +177,7 @@ int NameCommand::name_list(const NamingTools& tools, Streams& streams) const {
       ++refused;
       nlohmann::ordered_json problem;
       problem["line"] = number;
-      problem["error"] = {{"code", code_name(question.error().code)},
-                          {"message", question.error().message},
-                          {"advice", question.error().advice}};
+      problem["error"] = error_object(question.error());
       said = dumped(problem) + "\n";
       if (refused <= most_errors_told)
         streams.err << fmt::format("tintfall: line {}: {}\n", number, question.error().message);
