@@ -78,13 +78,13 @@ struct Calibration::State {
 
   void split_light();
   double lighting_spread(const ChartDefinition& chart) const;
-  double unlike_daylight() const;
+  double lighting_tint(const ChartDefinition& chart) const;
+  std::array<Vector3, 3> channel_shares() const;
   Lab paper_lab() const;
   Eigen::Vector3d corrected(const std::array<double, 3>& z) const;
   double plain_paper_limit() const { return budget.plain_paper_b - budget.plain_paper_spread; }
   Matrix3 glow_component(const Lab& lab, double glow_b) const;
   Matrix3 transferred_component(const Lab& lab) const;
-  Vector3 spread_by_light() const;
   std::vector<BudgetComponent> budget_of(const Lab& lab, const RegionMean& mean) const;
 };
 
@@ -108,23 +108,16 @@ Eigen::Vector3d Calibration::State::corrected(const std::array<double, 3>& z) co
   return xyz;
 }
 
-/// How the three channels share in X, Y and Z round white tells what light the camera saw: under lamps red
-/// carries less of Y, and blue more of X and Y. For developed values the odds of a logistic regression
-/// (daylight 0; lamps, warm and cool, and tubes 1) on 1400 photos of the tuning and broad pools; for raw ones
-/// a linear discriminant of such scenes photographed without noise.
-double Calibration::State::unlike_daylight() const {
-  const auto share = [&](int row) {
+/// Of red, green and blue in X, Y and Z round white: the derivatives of each over their sum.
+std::array<Vector3, 3> Calibration::State::channel_shares() const {
+  std::array<Vector3, 3> shares;
+  for (int row = 0; row < 3; ++row) {
     const double* c = model.parameters.data() + model.layout.correction() + row * root_term_count;
     const Vector3 s{c[0] + 0.5 * (c[3] + c[5]), c[1] + 0.5 * (c[3] + c[4]), c[2] + 0.5 * (c[4] + c[5])};
     const double sum = s[0] + s[1] + s[2];
-    return Vector3{s[0] / sum, s[1] / sum, s[2] / sum};
-  };
-  const Vector3 x = share(0), y = share(1), z = share(2);
-  if (model.layout.tone)
-    return 1 / (1 + std::exp(-(3.17 + 23.0 * x[0] - 94.4 * x[2] - 10.6 * y[0] + 133.7 * y[2] - 36.6 * z[0] -
-                               9.3 * z[2])));
-  // The shares of Y and Z differ from camera to camera as much as from light to light, those of X less.
-  return std::clamp((-2.13 * x[0] + 6.95 * x[2] + 1.00) / 0.35, 0.0, 1.0);
+    shares[static_cast<std::size_t>(row)] = {s[0] / sum, s[1] / sum, s[2] / sum};
+  }
+  return shares;
 }
 
 /// The paper under the light of the sheet's centre.
@@ -185,25 +178,18 @@ Matrix3 Calibration::State::transferred_component(const Lab& lab) const {
   return Matrix3::diagonal(share * sum[0], share * sum[1], share * sum[2]);
 }
 
-/// Standard deviation that the light adds whatever the patches say, in dE00 units of each axis.
-Vector3 Calibration::State::spread_by_light() const {
-  switch (summary.light) {
-    case LightKind::daylight:
-      return budget.stated_daylight;
-    case LightKind::lamp:
-      return budget.stated_lamp;
-    case LightKind::tube:
-      return budget.stated_tube;
-    case LightKind::mixed:
-      return budget.stated_mixed;
-    case LightKind::unstated:
-      break;
-  }
-  const bool phone = model.layout.tone;
-  const double grown = std::pow(summary.unlike_daylight,
-                                phone ? budget.unlike_daylight_power : budget.unlike_daylight_power_linear);
-  const Vector3& spread = phone ? budget.unlike_daylight : budget.unlike_daylight_linear;
-  return {grown * spread[0], grown * spread[1], grown * spread[2]};
+double Calibration::State::lighting_tint(const ChartDefinition& chart) const {
+  constexpr int steps = 12;
+  Eigen::Array2d least(INFINITY, INFINITY), most = -least;
+  for (int i = 0; i <= steps; ++i)
+    for (int j = 0; j <= steps; ++j) {
+      const Eigen::Vector3d field =
+          model.log_field({chart.width_mm * i / steps, chart.height_mm * j / steps});
+      const Eigen::Array2d tint(field[0] - field[1], field[2] - field[1]);
+      least = least.min(tint);
+      most = most.max(tint);
+    }
+  return (most - least).matrix().norm();
 }
 
 std::vector<BudgetComponent> Calibration::State::budget_of(const Lab& lab, const RegionMean& mean) const {
@@ -223,25 +209,24 @@ std::vector<BudgetComponent> Calibration::State::budget_of(const Lab& lab, const
       known[axis] += near * reference_scaled[i][axis] * reference_scaled[i][axis];
     }
   }
-  const Vector3 by_light = spread_by_light();
+  const LackOfFit& own = model.layout.tone ? budget.developed : budget.linear;
+  const Vector3 by_light = spread_by_light(own, summary.light, summary.light_odds),
+                by_lightness = spread_by_lightness(lab.l);
   Vector3 diagonal;
   for (std::size_t axis = 0; axis < 3; ++axis) {
-    const double share = model.layout.tone ? budget.share[axis] : budget.share_linear[axis];
-    const double growth = model.layout.tone ? budget.growth[axis] : budget.growth_linear[axis];
-    const double apart = by_light[axis];
-    const double floor = model.layout.tone ? budget.floor[axis] : budget.floor_linear[axis];
     // What the references' own errors put into the residuals is not lack of fit.
     const double v2 = std::max(sum[axis] - known[axis], budget.least_residual_share * sum[axis]) / total;
+    const double unit = weight[axis] * by_lightness[axis];
     diagonal[axis] =
-        weight[axis] * weight[axis] *
-        (share * share * v2 + growth * growth * v2 * std::min(v2, budget.growth_end * budget.growth_end) +
-         floor * floor + apart * apart);
+        unit * unit *
+        (own.share[axis] * own.share[axis] * v2 +
+         own.growth[axis] * own.growth[axis] * v2 * std::min(v2, own.growth_end * own.growth_end) +
+         own.floor[axis] * own.floor[axis] + by_light[axis] * by_light[axis]);
   }
 
   const Matrix3 to_lab = lab_jacobian({mean.xyz[0], mean.xyz[1], mean.xyz[2]}, white_d50);
   const ParameterJacobian jacobian = eigen_from(to_lab) * mean.by_parameters;
-  const double own = model.layout.tone ? budget.coefficients : budget.coefficients_linear,
-               coefficient_scale = own * own;
+  const double coefficient_scale = own.coefficients * own.coefficients;
   const Eigen::Matrix3d all = coefficient_scale * jacobian * covariance * jacobian.transpose();
   const Eigen::Matrix3d light = coefficient_scale * jacobian * light_covariance * jacobian.transpose();
   Eigen::Matrix3d reference = jacobian * reference_covariance * jacobian.transpose();
@@ -305,7 +290,7 @@ CalibratedColor Calibration::color_of(std::span<const SheetPixel> pixels, Surfac
     color.lab = {raw.l - away[0], raw.a - away[1], raw.b - away[2]};
   } else {
     const Vector3 shift =
-        grown_surface_shift(raw, state_->summary.unlike_daylight, !state_->model.layout.tone);
+        grown_surface_shift(raw, state_->summary.light_odds.unlike_daylight(), !state_->model.layout.tone);
     color.lab = {raw.l + shift[0], raw.a + shift[1], raw.b + shift[2]};
   }
   color.xyz = xyz_from_lab(color.lab, white_d50);
@@ -459,8 +444,10 @@ Result<Calibration> calibrate(const ChartDefinition& chart, const ReferenceValue
   summary.check_de00_median = checks[static_cast<std::size_t>(used / 2)];
   summary.check_de00_p95 = checks[static_cast<std::size_t>(0.95 * (used - 1) + 0.5)];
   summary.lighting_spread_de00 = state.lighting_spread(chart);
+  summary.lighting_tint = state.lighting_tint(chart);
   summary.paper = state.paper_lab();
-  summary.unlike_daylight = state.unlike_daylight();
+  summary.channel_shares = state.channel_shares();
+  summary.light_odds = light_odds(summary.channel_shares, summary.lighting_tint, phone);
   summary.light = options.light;
   for (int i = 0; i < state.model.layout.local; ++i)
     summary.local_tone -= state.model.parameters[state.model.layout.local_tone() + i];

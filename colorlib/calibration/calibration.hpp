@@ -3,9 +3,11 @@
 /// response, lighting field and colour correction fitted together over patches and bare paper. Method,
 /// constants and limits: docs/explanation/calibration.md.
 
+#include <array>
 #include <colorlib/base/result.hpp>
 #include <colorlib/calibration/error_budget.hpp>
 #include <colorlib/calibration/light_kind.hpp>
+#include <colorlib/calibration/light_odds.hpp>
 #include <colorlib/chart/chart_definition.hpp>
 #include <colorlib/chart/patch_sampler.hpp>
 #include <colorlib/chart/reference_values.hpp>
@@ -40,14 +42,17 @@ struct CalibrationSummary {
   /// dE00 between bare paper as it would read under the brightest and under the dimmest light on the sheet,
   /// uncorrected.
   double lighting_spread_de00 = 0;
+  /// How far the light's colour changes over the sheet: root sum of squares of the ranges of ln(red/green)
+  /// and ln(blue/green) in the fitted light field. Two unlike lights from two sides make it large.
+  double lighting_tint = 0;
   /// Bare paper as the patches' reference values would have it; meaningless when no paper was used.
   Lab paper;
   /// How far dark neighbourhoods were lifted: ln gain for each ln that the neighbourhood is darker. Near 0
   /// without local tone mapping.
   double local_tone = 0;
-  /// 0 under daylight, about 1 under a warm lamp or a tube, by the shape of the colour correction
-  /// (docs/explanation/uncertainty.md).
-  double unlike_daylight = 0;
+  /// Of red, green and blue in X, Y and Z round white: the shape of the colour correction.
+  std::array<Vector3, 3> channel_shares{};
+  LightOdds light_odds;                   ///< by the fit (docs/explanation/uncertainty.md)
   LightKind light = LightKind::unstated;  ///< as the user said
   int iterations = 0;
   bool converged = false;

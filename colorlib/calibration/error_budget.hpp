@@ -1,6 +1,7 @@
 #pragma once
 /// The parts of a reading's Lab covariance, and what they come to as one colour difference.
 
+#include <colorlib/calibration/lack_of_fit.hpp>
 #include <colorlib/colorimetry/color_types.hpp>
 #include <string>
 #include <vector>
@@ -17,22 +18,27 @@ struct BudgetComponent {
 /// Constants of the budget, calibrated as a set on simulated scenes: do not change one alone.
 /// See docs/explanation/uncertainty.md.
 struct BudgetConstants {
-  /// Standard deviation of lack of fit from the patches' rms leave-one-out residual v near the colour (what
-  /// their references' own uncertainty explains taken out), in dE00 units: sqrt((share v)^2 + (growth min(v,
-  /// growth_end) v)^2 + floor^2), for L*, a*, b*. In a* and b* it grows faster than v: where printed patches
-  /// disagree among themselves, as under warm and line-rich light, grown pigments disagree with all of them.
-  Vector3 share{1.00, 0.82, 1.05}, growth{0, 1.00, 1.45}, floor{0.045, 0.065, 0.065};
-  /// Linear photos: no tone curve blurs the patches' disagreement, so the same residual says more.
-  Vector3 share_linear{1.23, 0.90, 1.14}, growth_linear{0, 0.27, 1.85}, floor_linear{0.062, 0.152, 0.162};
-  double growth_end = 0.8;
-  /// Standard deviation of a* and b*, in the same units, that a light quite unlike daylight adds whatever the
-  /// patches say: times `unlike_daylight` to this power.
-  Vector3 unlike_daylight{0, 0.60, 0.48}, unlike_daylight_linear{0, 0.65, 0.55};
-  double unlike_daylight_power = 2, unlike_daylight_power_linear = 4;
-  /// The same where the user said what the light was. Tubes need less than lamps: their lines make the
-  /// patches disagree, which `growth` sees to.
-  Vector3 stated_daylight{0, 0.05, 0.04}, stated_lamp{0, 0.60, 0.48}, stated_tube{0, 0.40, 0.32},
-      stated_mixed{0, 0.20, 0.16};
+  LackOfFit developed{
+      .share = {0.756, 0.620, 0.794},
+      .growth = {0, 0.756, 1.096},
+      .floor = {0.034, 0.049, 0.049},
+      .coefficients = 0.65,
+      .estimated = {.lamp = {0, 0.81, 0.69}, .tube = {0, 0.22, 0.18}, .mixed = {0, 0.26, 0.22}},
+      .said = {.daylight = {0, 0.20, 0.17},
+               .lamp = {0, 0.60, 0.51},
+               .tube = {0, 0.50, 0.43},
+               .mixed = {0, 0.28, 0.24}}};
+  /// No tone curve blurs the patches' disagreement, so the same residual says more.
+  LackOfFit linear{.share = {1.28, 0.94, 1.19},
+                   .growth = {0, 0.28, 1.92},
+                   .floor = {0.064, 0.158, 0.168},
+                   .coefficients = 0.38,
+                   .lamp_power = 8,
+                   .estimated = {.lamp = {0, 0.65, 0.55}, .mixed = {0, 0.15, 0.13}},
+                   .said = {.daylight = {0, 0.05, 0.04},
+                            .lamp = {0, 0.62, 0.53},
+                            .tube = {0, 0.50, 0.43},
+                            .mixed = {0, 0.17, 0.14}}};
   double pooled_patches = 3;  ///< how many patches the plain mean counts for beside the near ones
   double near_lab = 30;       ///< how near is near
   double clip_robust_sd = 4;  ///< of leave-one-out residuals
@@ -42,9 +48,8 @@ struct BudgetConstants {
   /// + (r / light_step)^2). Where the paper shows a step, the specimen's own light is less known than the
   /// paper's remains are large.
   double light_rest = 1.35, light_step = 0.06;
-  double coefficients = 0.65, coefficients_linear = 0.38;  ///< of the coefficients' standard uncertainty
-  double glint_de00 = 1.2;                                 ///< L* error, in S_L, at a glint share of 1
-  double black_level = 3.0e-4;                             ///< relative to white
+  double glint_de00 = 1.2;      ///< L* error, in S_L, at a glint share of 1
+  double black_level = 3.0e-4;  ///< relative to white
   /// Bare paper that reads bluer than `plain_paper_b` less `plain_paper_spread` holds optical brightener: its
   /// glow, and that of the ink-covered paper, stands in the reference values as strong as the instrument's
   /// ultraviolet made it, in the photo as strong as the light's. `glow_ratio` is the standard deviation of

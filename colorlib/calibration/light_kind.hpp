@@ -10,7 +10,7 @@
 namespace colorlib {
 
 enum class LightKind {
-  unstated,  ///< judged by the fitted correction (`CalibrationSummary::unlike_daylight`)
+  unstated,  ///< judged by the fitted correction (`CalibrationSummary::light_odds`)
   daylight,  ///< window, shade or sun
   lamp,      ///< incandescent or LED, warm or cool
   tube,      ///< fluorescent, compact ones too

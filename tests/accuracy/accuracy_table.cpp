@@ -56,7 +56,10 @@ int main(int count, char** words) {
         fmt::print(" {:.3f} {:.3f} {:.3f} {:.3f} {:.3f} {:.3f} {:.3f} {:.4f}",
                    o.calibration.check_de00_median, o.calibration.check_de00_p95, o.calibration.paper.l,
                    o.calibration.paper.a, o.calibration.paper.b, o.calibration.local_tone,
-                   o.calibration.lighting_spread_de00, o.calibration.unlike_daylight);
+                   o.calibration.lighting_spread_de00, o.calibration.light_odds.unlike_daylight());
+        for (const auto& share : o.calibration.channel_shares)
+          fmt::print(" {:.5f} {:.5f} {:.5f}", share[0], share[1], share[2]);
+        fmt::print(" {:.5f}", o.calibration.lighting_tint);
         for (const auto& part : o.budget) {
           fmt::print(" {}", part.name);
           for (const int k : {0, 1, 2, 4, 5, 8})
@@ -80,5 +83,11 @@ int main(int count, char** words) {
     }
   }
   if (runs.size() > 1) fmt::print("{}", accuracy::table_row("all", accuracy::figures_of(runs)));
+  for (const auto kind : {LightKind::daylight, LightKind::lamp, LightKind::tube, LightKind::mixed}) {
+    std::vector<accuracy::ConditionRun> under;
+    for (const auto& run : runs) under.push_back(accuracy::under_light(run, kind));
+    if (const auto figures = accuracy::figures_of(under); figures.readings > 0)
+      fmt::print("{}", accuracy::table_row(light_kind_name(kind), figures));
+  }
   return 0;
 }
