@@ -13,7 +13,7 @@ CellMask::CellMask(const RectangleMm& place_, double cell_mm_)
       set(static_cast<std::size_t>(rows) * static_cast<std::size_t>(columns)) {}
 
 double CellMask::area_mm2() const {
-  return static_cast<double>(std::count(set.begin(), set.end(), 1)) * cell_mm * cell_mm;
+  return area_mm2(static_cast<std::size_t>(std::count(set.begin(), set.end(), 1)));
 }
 
 CellMask majority_smoothed(const CellMask& mask) {
@@ -43,20 +43,20 @@ CellMask eroded(const CellMask& mask, double distance_mm) {
   return core;
 }
 
-std::vector<CellMask> connected_parts(const CellMask& mask) {
-  std::vector<CellMask> parts;
+std::vector<CellPart> connected_parts(const CellMask& mask) {
+  std::vector<CellPart> parts;
   std::vector<std::uint8_t> seen(mask.set.size());
   std::vector<std::pair<int, int>> open;
   for (int r = 0; r < mask.rows; ++r)
     for (int c = 0; c < mask.columns; ++c) {
       if (!mask.at(r, c) || seen[mask.index(r, c)]) continue;
-      CellMask part(mask.place, mask.cell_mm);
+      CellPart part;
       open.assign(1, {r, c});
       seen[mask.index(r, c)] = 1;
       while (!open.empty()) {
         const auto [row, column] = open.back();
         open.pop_back();
-        part.set[mask.index(row, column)] = 1;
+        part.push_back(mask.index(row, column));
         constexpr int steps[4][2] = {{1, 0}, {-1, 0}, {0, 1}, {0, -1}};
         for (const auto& step : steps) {
           const int nr = row + step[0], nc = column + step[1];
@@ -66,11 +66,52 @@ std::vector<CellMask> connected_parts(const CellMask& mask) {
           }
         }
       }
+      std::sort(part.begin(), part.end());
+      part.shrink_to_fit();
       parts.push_back(std::move(part));
     }
   std::stable_sort(parts.begin(), parts.end(),
-                   [](const CellMask& a, const CellMask& b) { return a.area_mm2() > b.area_mm2(); });
+                   [](const CellPart& a, const CellPart& b) { return a.size() > b.size(); });
   return parts;
+}
+
+std::vector<CellPart> smoothed_parts(const CellPart& cells, const CellMask& grid) {
+  if (cells.empty()) return {};
+  const auto row_of = [&](std::size_t i) {
+    return static_cast<int>(i / static_cast<std::size_t>(grid.columns));
+  };
+  const auto column_of = [&](std::size_t i) {
+    return static_cast<int>(i % static_cast<std::size_t>(grid.columns));
+  };
+  int left = grid.columns, right = 0;
+  for (const std::size_t i : cells) {
+    left = std::min(left, column_of(i));
+    right = std::max(right, column_of(i));
+  }
+  // Smoothing reaches one cell further, but not beyond the grid.
+  left = std::max(left - 1, 0);
+  right = std::min(right + 1, grid.columns - 1);
+  const int top = std::max(row_of(cells.front()) - 1, 0),
+            bottom = std::min(row_of(cells.back()) + 1, grid.rows - 1);
+  CellMask window;
+  window.cell_mm = grid.cell_mm;
+  window.rows = bottom - top + 1;
+  window.columns = right - left + 1;
+  window.set.resize(static_cast<std::size_t>(window.rows) * static_cast<std::size_t>(window.columns));
+  for (const std::size_t i : cells) window.set[window.index(row_of(i) - top, column_of(i) - left)] = 1;
+  std::vector<CellPart> parts = connected_parts(majority_smoothed(window));
+  const auto across = static_cast<std::size_t>(window.columns);
+  for (CellPart& part : parts)
+    for (std::size_t& i : part)
+      i = grid.index(top + static_cast<int>(i / across), left + static_cast<int>(i % across));
+  return parts;
+}
+
+CellMask mask_of(const CellPart& cells, const CellMask& grid) {
+  CellMask mask = grid;
+  std::fill(mask.set.begin(), mask.set.end(), std::uint8_t{0});
+  for (const std::size_t i : cells) mask.set[i] = 1;
+  return mask;
 }
 
 std::vector<PointMm> outline(const CellMask& mask, double least_hole_mm2) {

@@ -104,15 +104,17 @@ std::vector<FoundSpecimen> search(const Photo& photo, const ChartDefinition& cha
   };
   for (std::size_t i = 0; i < mask.set.size(); ++i) mask.set[i] = cells.lab[i] && stands_out(*cells.lab[i]);
   std::vector<FoundSpecimen> found;
-  std::vector<CellMask> parts = connected_parts(majority_smoothed(mask));
+  std::vector<CellPart> parts = connected_parts(majority_smoothed(mask));
   if (ground->is_mirror()) parts = deposits_on_mirror(parts, cells, *ground);
-  for (const CellMask& part : parts) {
-    if (part.area_mm2() < options.least_area_mm2 || found.size() == options.most_specimens) break;
+  for (const CellPart& cells_of_part : parts) {
+    const double area_mm2 = mask.area_mm2(cells_of_part.size());
+    if (area_mm2 < options.least_area_mm2 || found.size() == options.most_specimens) break;
+    const CellMask part = mask_of(cells_of_part, mask);
     CellMask core = eroded(part, options.rim_mm);
     if (core.area_mm2() < options.least_area_mm2 / 4) core = eroded(part, options.rim_mm / 2);
     const auto cores = connected_parts(core);
     if (!cores.empty())
-      found.push_back(specimen_from(cores.front(), part.area_mm2(), options.least_hole_mm2));
+      found.push_back(specimen_from(mask_of(cores.front(), core), area_mm2, options.least_hole_mm2));
   }
   const Lab paper = chart.paper_lab.value_or(Lab{94, 0, -2});
   if (found.empty() && !blank_ground && !ground->is_mirror() && difference_cie76(ground->lab, paper) > 15) {

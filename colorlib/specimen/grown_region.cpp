@@ -65,11 +65,14 @@ Result<Region> grow_region(const Photo& photo, const ChartDefinition& chart, con
   like = majority_smoothed(like);
   const int row = std::clamp(static_cast<int>((start.y - place.y) / options.cell_mm), 0, like.rows - 1);
   const int column = std::clamp(static_cast<int>((start.x - place.x) / options.cell_mm), 0, like.columns - 1);
-  for (const CellMask& part : connected_parts(like)) {
-    if (!part.at(row, column) || part.area_mm2() < options.least_area_mm2) continue;
+  const std::size_t start_cell = like.index(row, column);
+  for (const CellPart& part : connected_parts(like)) {
+    if (!std::binary_search(part.begin(), part.end(), start_cell) ||
+        like.area_mm2(part.size()) < options.least_area_mm2)
+      continue;
     Region region;
     PolygonShape shape;
-    for (const PointMm& corner : outline(part, options.least_hole_mm2))
+    for (const PointMm& corner : outline(mask_of(part, like), options.least_hole_mm2))
       shape.points.push_back({corner.x, corner.y});
     region.shape = std::move(shape);
     return region;

@@ -21,11 +21,11 @@ constexpr double coloured_share = 0.8;
 constexpr double even_l = 1.4;
 constexpr double widest_wrinkle_mm2 = 100;  ///< of those as even: 86 at most on 24 simulated scenes
 
-bool even_and_large(const CellMask& part, const CellColors& cells) {
-  if (part.area_mm2() < widest_wrinkle_mm2) return false;
+bool even_and_large(const CellPart& part, const CellColors& cells) {
+  if (cells.grid.area_mm2(part.size()) < widest_wrinkle_mm2) return false;
   std::vector<double> l;
-  for (std::size_t i = 0; i < part.set.size(); ++i)
-    if (part.set[i] && cells.lab[i]) l.push_back(cells.lab[i]->l);
+  for (const std::size_t i : part)
+    if (cells.lab[i]) l.push_back(cells.lab[i]->l);
   const double middle = median(l);
   for (double& value : l) value = std::abs(value - middle);
   return middle < lightest_deposit_l && median(std::move(l)) < even_l;
@@ -38,21 +38,21 @@ bool mirror_like(const Lab& lab, const Ground& ground) {
                                         lab.l > ground.darkest_l - darker_than_mirror);
 }
 
-std::vector<CellMask> deposits_on_mirror(const std::vector<CellMask>& parts, const CellColors& cells,
+std::vector<CellPart> deposits_on_mirror(const std::vector<CellPart>& parts, const CellColors& cells,
                                          const Ground& ground) {
-  std::vector<CellMask> deposits;
-  for (const CellMask& part : parts) {
-    CellMask rest = part;
-    for (std::size_t i = 0; i < rest.set.size(); ++i)
-      rest.set[i] = part.set[i] && cells.lab[i] && !mirror_like(*cells.lab[i], ground);
-    const bool neutral = rest.area_mm2() < coloured_share * part.area_mm2();
+  std::vector<CellPart> deposits;
+  for (const CellPart& part : parts) {
+    CellPart rest;
+    for (const std::size_t i : part)
+      if (cells.lab[i] && !mirror_like(*cells.lab[i], ground)) rest.push_back(i);
+    const bool neutral = cells.grid.area_mm2(rest.size()) < coloured_share * cells.grid.area_mm2(part.size());
     if (neutral && even_and_large(part, cells))
       deposits.push_back(part);
     else
-      for (CellMask& left : connected_parts(majority_smoothed(rest))) deposits.push_back(std::move(left));
+      for (CellPart& left : smoothed_parts(rest, cells.grid)) deposits.push_back(std::move(left));
   }
   std::stable_sort(deposits.begin(), deposits.end(),
-                   [](const CellMask& a, const CellMask& b) { return a.area_mm2() > b.area_mm2(); });
+                   [](const CellPart& a, const CellPart& b) { return a.size() > b.size(); });
   return deposits;
 }
 

@@ -36,7 +36,7 @@ bool mirror_like(const Lab& lab, const Ground& ground);
 /// A mirror's places differ from one another in lightness alone, and where a lamp is seen in them they are
 /// lighter than any matt surface. So such cells are left out, unless their whole part is as even as a deposit
 /// is and too large for a wrinkle: a white or grey deposit.
-std::vector<CellMask> deposits_on_mirror(const std::vector<CellMask>& parts, const CellColors& cells,
+std::vector<CellPart> deposits_on_mirror(const std::vector<CellPart>& parts, const CellColors& cells,
                                          const Ground& ground);
 
 }  // namespace colorlib

@@ -2,6 +2,8 @@
 
 #include <cmath>
 #include <colorlib/specimen/cell_mask.hpp>
+#include <cstdio>
+#include <random>
 
 namespace colorlib {
 namespace {
@@ -42,7 +44,37 @@ TEST(CellMask, PartsComeLargestFirst) {
   for (std::size_t i = 0; i < mask.set.size(); ++i) mask.set[i] |= other.set[i];
   const auto parts = connected_parts(mask);
   ASSERT_EQ(parts.size(), 2u);
-  EXPECT_GT(parts[0].area_mm2(), parts[1].area_mm2());
+  EXPECT_EQ(mask_of(parts[0], mask).set, other.set);
+  EXPECT_EQ(mask_of(parts[1], mask).set, disc(25, 35, 4).set);
+  EXPECT_EQ(mask.area_mm2(parts[0].size()), other.area_mm2());
+}
+
+TEST(CellMask, ManyPartsTakeNoMoreThanTheirCells) {
+  // A chess board of 500 x 500 cells: one mask for each of its parts would take 31 GB.
+  CellMask mask({0, 0, 250, 250}, 0.5);
+  for (std::size_t i = 0; i < mask.set.size(); ++i) mask.set[i] = (i / 500 + i % 500) % 2 == 0;
+  const auto parts = connected_parts(mask);
+  ASSERT_EQ(parts.size(), 125'000u);
+  for (const CellPart& part : parts) ASSERT_EQ(part.size(), 1u);
+  EXPECT_EQ(parts[0][0], 0u) << "equal ones come by rows";
+  EXPECT_EQ(parts[1][0], 2u);
+}
+
+TEST(CellMask, SmoothedPartsAreThoseOfTheWholeGrid) {
+  std::mt19937 random(20310409);
+  std::printf("seed 20310409, 200 masks\n");
+  for (int trial = 0; trial < 200; ++trial) {
+    CellMask grid({0, 0, 30, 20}, 1);
+    // A blot with ragged rims and holes, over the grid's rim in most trials.
+    const int row = static_cast<int>(random() % 20), column = static_cast<int>(random() % 30);
+    for (int r = 0; r < grid.rows; ++r)
+      for (int c = 0; c < grid.columns; ++c)
+        grid.set[grid.index(r, c)] = std::hypot(r - row, c - column) < 6 && random() % 4 != 0;
+    CellPart cells;
+    for (std::size_t i = 0; i < grid.set.size(); ++i)
+      if (grid.set[i]) cells.push_back(i);
+    ASSERT_EQ(smoothed_parts(cells, grid), connected_parts(majority_smoothed(grid))) << "trial " << trial;
+  }
 }
 
 TEST(CellMask, OutlineEnclosesTheArea) {
