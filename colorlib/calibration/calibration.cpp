@@ -308,6 +308,11 @@ CalibratedColor Calibration::color_of(std::span<const SheetPixel> pixels, Surfac
 
 Result<Calibration> calibrate(const ChartDefinition& chart, const ReferenceValues& reference,
                               const SheetSamples& samples, const CalibrationOptions& options) {
+  if (options.field_order < 1 || options.field_order > LightingBasis::most_order)
+    return fail(ErrorCode::bad_call,
+                fmt::format("Calibrating: a lighting field of order {} was asked for, there are 1 to {}.",
+                            options.field_order, LightingBasis::most_order),
+                "Use order 3.");
   const FitConstants constants;
   const bool phone = options.encoding == EncodingKind::display_referred;
   FitInput input;

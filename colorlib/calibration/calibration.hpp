@@ -119,12 +119,13 @@ class Calibration {
 struct CalibrationOptions {
   EncodingKind encoding = EncodingKind::display_referred;
   LightKind light = LightKind::unstated;  ///< changes the uncertainty, never the colour
-  int field_order =
-      3;  ///< of the lighting field: 2 misses lamps and shadow edges, 4 wobbles inside the opening
+  /// Of the lighting field, 1 to 9: 2 misses lamps and shadow edges, 4 wobbles inside the opening.
+  int field_order = 3;
 };
 
-/// Errors: untrustworthy (too few usable patches, a photo without colour, patches that do not show what the
-/// reference says), with the reason in words.
+/// Errors: bad_call (an order of the lighting field that there is not), untrustworthy (too few usable
+/// patches, a photo without colour, patches that do not show what the reference says), with the reason in
+/// words.
 Result<Calibration> calibrate(const ChartDefinition& chart, const ReferenceValues& reference,
                               const SheetSamples& samples, const CalibrationOptions& options);
 

@@ -42,7 +42,7 @@ double CameraModel::log_light_slope(double u) const {
 }
 
 Eigen::Vector3d CameraModel::log_field(const PointMm& place) const {
-  double basis[64];
+  double basis[LightingBasis::most_size];
   lighting.values(place, basis);
   double f[3] = {0, 0, 0};
   for (int j = 0; j < layout.field; ++j) {
@@ -98,7 +98,7 @@ Eigen::Vector3d CameraModel::xyz(const SheetPixel& pixel) const {
 
 Eigen::Vector3d CameraModel::xyz(const SheetPixel& pixel, ParameterJacobian& jacobian) const {
   jacobian.setZero(3, layout.size());
-  double basis[64];
+  double basis[LightingBasis::most_size];
   lighting.values(pixel.place, basis);
   const Eigen::Vector3d field = log_field(pixel.place);
   const auto around = layout.local > 0 ? surroundings.at(pixel.place) : std::array<double, 2>{};

@@ -10,10 +10,12 @@ namespace colorlib {
 /// No constant: the overall brightness belongs to the colour correction.
 class LightingBasis {
  public:
+  static constexpr int most_order = 9, most_size = (most_order + 1) * (most_order + 2) / 2 - 1;
   LightingBasis() = default;
+  /// `order` from 0, which has no monomials, to `most_order`.
   LightingBasis(double sheet_width_mm, double sheet_height_mm, int order);
   int size() const { return size_; }
-  /// Writes `size()` values.
+  /// Writes `size()` values, at most `most_size`.
   void values(const PointMm& place, double* out) const;
 
  private:

@@ -91,7 +91,7 @@ class Problem {
     const std::size_t own = input_.paper.size(), all = own + input_.other_paper.size();
     paper_residuals.resize(all);
     double cost = 0;
-    double basis[64];
+    double basis[LightingBasis::most_size];
     // The columns one paper row touches are few and, per channel, always the same: sum in a small dense
     // block.
     const int tone_columns = at.tone ? 1 + tone_basis_size : 0;  // saturation, tone curve
