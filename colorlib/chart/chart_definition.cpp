@@ -30,8 +30,7 @@ struct Fault {
 [[noreturn]] void fault(std::string found) { throw Fault{std::move(found)}; }
 
 std::string shown(const json& value) {
-  const std::string text = value.dump(-1, ' ', false, json::error_handler_t::replace);
-  return text.size() <= 40 ? text : text.substr(0, 37) + "...";
+  return quotable(value.dump(-1, ' ', false, json::error_handler_t::replace));
 }
 
 /// An object of the definition and what to call it in messages: `patches[12] "C07"`.

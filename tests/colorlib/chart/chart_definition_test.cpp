@@ -5,6 +5,7 @@
 #include <gtest/gtest.h>
 
 #include <chrono>
+#include <colorlib/base/strict_text.hpp>
 #include <fstream>
 #include <tests/support/color_matchers.hpp>
 
@@ -94,6 +95,17 @@ TEST_P(BadDefinitionTest, IsRefusedByEntryAndKey) {
   EXPECT_THAT(with(bad.from, bad.to),
               FailsWith(ErrorCode::unreadable_chart,
                         AllOf(HasSubstr("small.json"), HasSubstr(bad.entry), HasSubstr(bad.key))));
+}
+
+TEST(ChartDefinitionTest, WhatWasFoundIsShortenedBetweenCharactersNotInside) {
+  for (const std::string front : {"", "x", "xy", "xyz"}) {
+    std::string name;
+    for (int i = 0; i < 60; ++i) name += "\u20AC";  // 3 bytes
+    const auto chart = with("\"width\": 100.0", "\"width\": \"" + front + name + "\"");
+    ASSERT_THAT(chart, FailsWith(ErrorCode::unreadable_chart, HasSubstr("...")));
+    EXPECT_EQ(quotable(chart.error().message, 1000), chart.error().message) << "well-formed UTF-8";
+    EXPECT_THAT(chart.error().message, HasSubstr("found \"" + front + "\u20AC"));
+  }
 }
 
 INSTANTIATE_TEST_SUITE_P(
