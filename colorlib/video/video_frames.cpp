@@ -49,6 +49,17 @@ tl::unexpected<Error> unreadable(const std::string& name, std::string what) {
               "Play it to see whether it is whole; copy it from the phone again if not.");
 }
 
+tl::unexpected<Error> too_large(const std::string& name, int width, int height) {
+  return fail(ErrorCode::unsupported_photo,
+              fmt::format("Reading the video '{}': its frames are {} x {} px, at most {} x {} are taken.",
+                          name, width, height, most_px, most_px),
+              "Film at a lower resolution.");
+}
+
+bool sound_size(int width, int height) {
+  return width > 0 && height > 0 && width <= most_px && height <= most_px;
+}
+
 /// 0, 90, 180, 270: by how much the stored frame has to be turned clockwise to stand upright.
 int rotation_of(const AVStream* stream) {
   std::size_t size = 0;
@@ -95,6 +106,38 @@ Scaler scaler_for(const AVFrame& frame, AVPixelFormat target) {
   }
   return scaler;
 }
+
+/// Brings frames of other kinds to 4:2:0 with 8 bits of full range. A stream may change its kind, matrix and
+/// range at any frame; the scaler is then made anew.
+class ToPlanes {
+ public:
+  /// Null: cannot be converted, or no memory.
+  Frame operator()(const AVFrame& frame) {
+    const Kind kind{frame.width, frame.height, frame.format, matrix_of(frame), full_range(frame)};
+    if (!scaler_ || kind != kind_) {
+      scaler_ = scaler_for(frame, AV_PIX_FMT_YUV420P);
+      kind_ = kind;
+    }
+    Frame planes(av_frame_alloc());
+    if (!scaler_ || !planes) return {};
+    planes->format = AV_PIX_FMT_YUV420P;
+    planes->width = frame.width, planes->height = frame.height;
+    if (av_frame_get_buffer(planes.get(), 0) < 0) return {};
+    sws_scale(scaler_.get(), frame.data, frame.linesize, 0, frame.height, planes->data, planes->linesize);
+    planes->colorspace = frame.colorspace;
+    planes->color_range = AVCOL_RANGE_JPEG;  // as asked of the scaler
+    return planes;
+  }
+
+ private:
+  struct Kind {
+    int width = 0, height = 0, format = 0, matrix = 0;
+    bool full = false;
+    bool operator==(const Kind&) const = default;
+  };
+  Scaler scaler_;
+  Kind kind_;  ///< that `scaler_` is made for
+};
 
 }  // namespace
 
@@ -172,12 +215,13 @@ struct VideoFrames::State {
   std::unique_ptr<AVFormatContext, FreeFormat> format;
   std::unique_ptr<AVCodecContext, FreeDecoder> decoder;
   std::unique_ptr<AVPacket, FreePacket> packet{av_packet_alloc()};
-  Scaler to_planes;
+  ToPlanes to_planes;
   int stream = -1, rotation = 0;
+  int width = 0, height = 0;  ///< of the first frame, as stored; 0 before it
   double unit_s = 0;
   std::optional<double> first_s;
   double last_s = -1, usual_step_s = 1.0 / 30;
-  std::int64_t number = 0, out_of_order = 0, damaged = 0;
+  std::int64_t number = 0, out_of_order = 0, of_other_size = 0, damaged = 0;
   bool drained = false;
 };
 
@@ -188,6 +232,7 @@ VideoFrames& VideoFrames::operator=(VideoFrames&&) noexcept = default;
 
 const VideoDescription& VideoFrames::description() const { return state_->description; }
 std::int64_t VideoFrames::out_of_order() const { return state_->out_of_order; }
+std::int64_t VideoFrames::of_other_size() const { return state_->of_other_size; }
 std::int64_t VideoFrames::damaged() const { return state_->damaged; }
 
 Result<VideoFrames> VideoFrames::open(const std::filesystem::path& path, int threads) {
@@ -222,11 +267,7 @@ Result<VideoFrames> VideoFrames::open(const std::filesystem::path& path, int thr
       format->streams[i]->discard = AVDISCARD_ALL;  // sound is not even parsed
   const AVStream* stream = format->streams[s.stream];
   const AVCodecParameters& known = *stream->codecpar;
-  if (known.width <= 0 || known.height <= 0 || known.width > most_px || known.height > most_px)
-    return fail(ErrorCode::unsupported_photo,
-                fmt::format("Reading the video '{}': its frames are {} x {} px, at most {} x {} are taken.",
-                            name, known.width, known.height, most_px, most_px),
-                "Film at a lower resolution.");
+  if (!sound_size(known.width, known.height)) return too_large(name, known.width, known.height);
   if (known.color_trc == AVCOL_TRC_SMPTE2084 || known.color_trc == AVCOL_TRC_ARIB_STD_B67)
     return fail(ErrorCode::unsupported_photo,
                 fmt::format("Reading the video '{}': it is high dynamic range.", name),
@@ -234,6 +275,8 @@ Result<VideoFrames> VideoFrames::open(const std::filesystem::path& path, int thr
   s.decoder.reset(avcodec_alloc_context3(codec));
   avcodec_parameters_to_context(s.decoder.get(), &known);
   s.decoder->thread_count = threads;
+  s.decoder->max_pixels =
+      std::int64_t{most_px} * most_px;  // what later frames say of themselves is foreign, too
   s.decoder->pkt_timebase = stream->time_base;
   if (const int code = avcodec_open2(s.decoder.get(), codec, nullptr); code < 0)
     return unreadable(name, reason(code));
@@ -281,6 +324,16 @@ Result<std::optional<VideoFrame>> VideoFrames::next() {
       if (s.drained) return std::optional<VideoFrame>();
       continue;
     }
+    if (s.width == 0) {
+      if (!sound_size(frame->width, frame->height))
+        return too_large(s.description.name, frame->width, frame->height);
+      s.width = frame->width, s.height = frame->height;
+    }
+    // Places on the sheet are followed from frame to frame: in a picture of another size they lie elsewhere.
+    if (frame->width != s.width || frame->height != s.height) {
+      ++s.of_other_size;
+      continue;
+    }
     const auto stamp = frame->best_effort_timestamp;
     const double at = stamp != AV_NOPTS_VALUE ? static_cast<double>(stamp) * s.unit_s
                                               : s.first_s.value_or(0) + s.last_s + s.usual_step_s;
@@ -292,17 +345,8 @@ Result<std::optional<VideoFrame>> VideoFrames::next() {
     }
     s.last_s = seconds;
     if (!has_planes(frame->format)) {
-      Frame planes(av_frame_alloc());
-      planes->format = AV_PIX_FMT_YUV420P;
-      planes->width = frame->width, planes->height = frame->height;
-      if (!s.to_planes) s.to_planes = scaler_for(*frame, AV_PIX_FMT_YUV420P);
-      if (!s.to_planes || av_frame_get_buffer(planes.get(), 0) < 0)
-        return unreadable(s.description.name, "its pixels are of a kind that cannot be converted");
-      sws_scale(s.to_planes.get(), frame->data, frame->linesize, 0, frame->height, planes->data,
-                planes->linesize);
-      planes->colorspace = frame->colorspace;
-      planes->color_range = AVCOL_RANGE_JPEG;  // as asked of the scaler
-      frame = std::move(planes);
+      frame = s.to_planes(*frame);
+      if (!frame) return unreadable(s.description.name, "its pixels are of a kind that cannot be converted");
     }
     auto state = std::make_shared<VideoFrame::State>();
     state->frame = std::move(frame);

@@ -61,10 +61,12 @@ class VideoFrames {
   VideoFrames& operator=(VideoFrames&&) noexcept;
 
   const VideoDescription& description() const;
-  /// The next frame; nothing at the end. Frames whose time stamp does not lie after the one before are left
-  /// out and counted. Errors: unreadable_photo: nothing could be decoded at all.
+  /// The next frame; nothing at the end. Frames whose time stamp does not lie after the one before, and those
+  /// of another size than the first, are left out and counted. Errors: unreadable_photo: nothing could be
+  /// decoded at all; unsupported_photo: the first frame is larger than the file said, beyond 8192 x 8192 px.
   Result<std::optional<VideoFrame>> next();
   std::int64_t out_of_order() const;
+  std::int64_t of_other_size() const;
   std::int64_t damaged() const;  ///< packets the decoder could not use
 
  private:

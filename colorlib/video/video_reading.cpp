@@ -69,6 +69,7 @@ class VideoReader {
     if (const auto done = release_waiting(nullptr); !done) return fail(done.error());
     summary_.out_of_order = frames_.out_of_order();
     summary_.damaged = frames_.damaged();
+    summary_.of_other_size = frames_.of_other_size();
     if (!calibrated_)
       return fail(first_problem_.value_or(
           Error{ErrorCode::chart_not_found, "The sheet was found in no frame of the video.", {}}));

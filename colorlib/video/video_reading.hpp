@@ -47,7 +47,8 @@ struct VideoFrameOutcome {
 };
 
 struct VideoSummary {
-  std::int64_t frames_decoded = 0, frames_read = 0, frames_carried = 0, out_of_order = 0, damaged = 0;
+  std::int64_t frames_decoded = 0, frames_read = 0, frames_carried = 0, out_of_order = 0, damaged = 0,
+               of_other_size = 0;
   double seconds = 0;  ///< of the last frame
   int paces = 1;       ///< by how much step and pace were widened in the end
   VideoDescription description;

@@ -111,6 +111,9 @@ Result<ReadFrames> read_video_frames(const SeriesJob& job, const SeriesChoices& 
   if (summary->out_of_order > 0)
     result.remarks.push_back(
         fmt::format("{} frames whose time stamps do not follow on were left out.", summary->out_of_order));
+  if (summary->of_other_size > 0)
+    result.remarks.push_back(
+        fmt::format("{} frames of another size than the first were left out.", summary->of_other_size));
   if (summary->damaged > 0)
     result.remarks.push_back(fmt::format("{} parts of the video are damaged.", summary->damaged));
   return result;

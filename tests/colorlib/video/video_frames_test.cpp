@@ -89,6 +89,75 @@ TEST_F(VideoFramesTest, ColoursComeBackByTheStreamsMatrixAndRange) {
   }
 }
 
+/// Three frames of one kind, then three of another.
+std::filesystem::path write_changing(const std::filesystem::path& path, const VideoFileSettings& first,
+                                     const VideoFileSettings& then) {
+  VideoWriter writer(path, first);
+  const auto add = [&](const VideoFileSettings& kind, long from) {
+    for (long t = from; t < from + 120; t += 40)
+      writer.add(picture(kind.width_px, kind.height_px, {200, 120, 60}, {40, 90, 160}), t);
+  };
+  add(first, 0);
+  writer.change(then);
+  add(then, 120);
+  writer.finish();
+  return path;
+}
+
+TEST_F(VideoFramesTest, FramesOfAnotherSizeAreLeftOutAndCounted) {
+  VideoFileSettings small, large;
+  small.codec = large.codec = "mjpeg";
+  small.width_px = 320, small.height_px = 240;
+  large.width_px = 1280, large.height_px = 720;
+  for (const char* pixels : {"yuvj422p", "yuvj420p"})  // converted to planes here, or used as they are
+    for (const auto& [first, then] : {std::pair{small, large}, {large, small}}) {
+      VideoFileSettings a = first, b = then;
+      a.pixel_format = b.pixel_format = pixels;
+      auto frames = VideoFrames::open(write_changing(path("changing.mkv"), a, b));
+      ASSERT_TRUE(frames.has_value()) << frames.error().message;
+      int count = 0;
+      for (;;) {
+        const auto next = frames->next();
+        ASSERT_TRUE(next.has_value()) << next.error().message;
+        if (!*next) break;
+        ++count;
+        const FramePlane luma = (*next)->luma();
+        EXPECT_THAT(luma.width, Eq(a.width_px));
+        EXPECT_THAT(luma.height, Eq(a.height_px));
+      }
+      EXPECT_THAT(count, Eq(3)) << pixels << ", " << a.width_px;
+      EXPECT_THAT(frames->of_other_size(), Eq(3)) << pixels << ", " << a.width_px;
+      EXPECT_THAT(frames->damaged(), Eq(0));
+    }
+}
+
+TEST_F(VideoFramesTest, PlanesStayRightWhenThePixelFormatChanges) {
+  VideoFileSettings half, full;
+  half.codec = full.codec = "mjpeg";
+  half.pixel_format = "yuvj422p";
+  full.pixel_format = "yuvj444p";
+  for (const auto& [first, then] : {std::pair{half, full}, {full, half}}) {
+    auto frames = VideoFrames::open(write_changing(path("changing.mkv"), first, then));
+    ASSERT_TRUE(frames.has_value()) << frames.error().message;
+    for (int i = 0; i < 6; ++i) {
+      const auto next = frames->next();
+      ASSERT_TRUE(next.has_value() && *next) << i;
+      // Left (200, 120, 60), right (40, 90, 160) by JPEG's own matrix [T871]; two levels for compression and
+      // rounding each.
+      const auto value = [](const FramePlane& plane, int x, int y) {
+        return static_cast<int>(plane.data[y * plane.stride + x * plane.step]);
+      };
+      const VideoFrame& frame = **next;
+      EXPECT_NEAR(value(frame.luma(), 100, 180), 137, 4) << i;
+      EXPECT_NEAR(value(frame.luma(), 500, 180), 83, 4) << i;
+      EXPECT_NEAR(value(frame.blue_difference(), 50, 90), 84, 4) << i;
+      EXPECT_NEAR(value(frame.blue_difference(), 250, 90), 171, 4) << i;
+      EXPECT_NEAR(value(frame.red_difference(), 50, 90), 173, 4) << i;
+      EXPECT_NEAR(value(frame.red_difference(), 250, 90), 97, 4) << i;
+    }
+  }
+}
+
 TEST_F(VideoFramesTest, RotationIsApplied) {
   for (const auto& [turn, x, y] : {std::tuple{90, 180, 100}, {180, 500, 180}, {270, 180, 500}}) {
     VideoFileSettings settings;
