@@ -87,14 +87,6 @@ class VideoReader {
                                  summary_.frames_read));
   }
 
-  double pace() const {
-    double pace = 1;
-    for (int limit = options_.thinning.most_frames / 2, step = limit / 2;
-         summary_.frames_read > limit && step > 0; limit += step, step = std::max(step / 2, 1))
-      pace *= 2;
-    return pace;
-  }
-
   Done look_at(const VideoFrame& frame, const std::optional<VideoFrame>& before) {
     if (!calibrated_) {
       // Until the sheet was found once there is nothing to track: look at the first frame, then now and then.
@@ -103,8 +95,8 @@ class VideoReader {
     const bool tracked = tracker_.follow(frame) && tracker_.quality() >= options_.least_tracking_quality;
     if (options_.thinning.every_frame) return read(frame);
     const double elapsed = frame.seconds() - last_read_s_;
-    const double factor = pace();
-    summary_.paces = std::max(summary_.paces, static_cast<int>(factor));
+    const int factor = thinning_pace(options_.thinning, with_sheet_);
+    summary_.paces = std::max(summary_.paces, factor);
     if (!tracked) return frame.seconds() >= retry_at_ ? read(frame) : Done(std::monostate{});
     if (elapsed >= options_.thinning.slowest_s * factor) return read(frame);
     const RegionSignal signal = probe_.signal(frame, tracker_.placement());
@@ -140,6 +132,7 @@ class VideoReader {
   }
 
   Done with_sheet(const VideoFrame& frame, const Photo& photo, PhotoReading reading) {
+    ++with_sheet_;
     if (!first_) first_.emplace(photo, reading, request_);
     VideoFrameOutcome outcome;
     outcome.comparison = first_->compare(photo, reading, request_, namer_);
@@ -250,7 +243,7 @@ class VideoReader {
   std::optional<PhotoReading> calibrated_;  ///< of the last frame with a sheet
   std::optional<Error> first_problem_;
   double calibrated_s_ = 0, last_read_s_ = 0, retry_at_ = 0;
-  std::int64_t last_read_ = -1;
+  std::int64_t last_read_ = -1, with_sheet_ = 0;
   RegionSignal last_signal_;
   bool quiet_signal_ = false;
   Vector3 drift_{0.5, 0.3, 0.3};

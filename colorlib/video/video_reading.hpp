@@ -4,6 +4,7 @@
 #include <colorlib/base/progress.hpp>
 #include <colorlib/reaction/first_frame.hpp>
 #include <colorlib/specimen/photo_reading.hpp>
+#include <colorlib/video/thinning_pace.hpp>
 #include <colorlib/video/video_frames.hpp>
 #include <functional>
 #include <optional>
@@ -12,18 +13,6 @@
 #include <vector>
 
 namespace colorlib {
-
-/// Which frames are read. A frame is read when the mean luma or colour difference of any region has moved by
-/// `step_levels` since the last frame that was read, at most every `fastest_s` - and then the frame just
-/// before the move as well; else when `slowest_s` have passed. Once `most_frames` / 2 were read, step and
-/// pace are doubled, and so on: there are never many more than `most_frames`.
-struct ThinningRule {
-  bool every_frame = false;
-  double step_levels = 1.5;  ///< of 256: about 0.6 L*
-  double fastest_s = 0.2;
-  double slowest_s = 5.0;
-  int most_frames = 240;
-};
 
 struct VideoOptions {
   ThinningRule thinning;
