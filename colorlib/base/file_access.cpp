@@ -71,10 +71,16 @@ Result<std::string> read_file(const std::filesystem::path& path, std::string_vie
         "Check that you may read it.");
   std::string bytes;
   char block[1 << 16];
+  errno = 0;
   while (stream.read(block, sizeof block) || stream.gcount() > 0) {
     bytes.append(block, static_cast<std::size_t>(stream.gcount()));
     if (bytes.size() > limit_bytes) return too_large();
   }
+  if (stream.bad())  // what came before a read error is not the file
+    return fail(code,
+                fmt::format("Reading {}: '{}' cannot be read to its end: {}.", what, path.string(),
+                            std::strerror(errno != 0 ? errno : EIO)),
+                "Copy it again, or from another disk.");
   if (bytes.empty())
     return fail(code, fmt::format("Reading {}: '{}' is empty.", what, path.string()),
                 "Copy or export it again.");

@@ -81,6 +81,13 @@ TEST_F(Files, WithoutEndAreRefusedAtTheLimit) {
   EXPECT_THAT(read("/dev/zero"), FailsWith(ErrorCode::unreadable_chart, HasSubstr("larger than 1000 bytes")));
 }
 
+TEST_F(Files, WithAReadErrorAreRefusedNotCutShort) {
+  // The first page of a process's memory is never there: opening succeeds, reading gives EIO.
+  EXPECT_THAT(read("/proc/self/mem"),
+              FailsWith(ErrorCode::unreadable_chart, testing::AllOf(HasSubstr("cannot be read to its end"),
+                                                                    HasSubstr("Input/output error"))));
+}
+
 TEST_F(Files, MissingEmptyAndFoldersAreToldApart) {
   put(folder_ / "empty", "");
   EXPECT_THAT(read(folder_ / "none"), FailsWith(ErrorCode::unreadable_chart, HasSubstr("does not exist")));
