@@ -11,6 +11,7 @@
 #include <algorithm>
 #include <atomic>
 #include <cmath>
+#include <colorlib/base/worker_threads.hpp>
 #include <colorlib/image/decode_internal.hpp>
 #include <colorlib/image/exif_block_internal.hpp>
 #include <colorlib/image/jpeg_samples_internal.hpp>
@@ -276,13 +277,10 @@ bool read_fine(const PhotoSource& source, JpegReader& reader, UprightRows<std::u
       std::clamp(static_cast<int>(std::thread::hardware_concurrency()), 1, std::min(bands, most_cores));
   const auto begins = [&](int stripe) { return std::min(height, bands * stripe / stripes * band); };
   std::atomic<bool> whole = true;
-  const auto work = [&](int stripe) {
+  run_on_threads(static_cast<std::size_t>(stripes), [&](std::size_t share) {
+    const int stripe = static_cast<int>(share);
     if (!read_stripe(source, reader, rows.beside(), begins(stripe), begins(stripe + 1))) whole = false;
-  };
-  std::vector<std::jthread> others;
-  for (int i = 1; i < stripes; ++i) others.emplace_back(work, i);
-  work(0);
-  others.clear();
+  });
   return whole;
 }
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <atomic>
 #include <cmath>
+#include <colorlib/base/worker_threads.hpp>
 #include <colorlib/image/decode.hpp>
 #include <colorlib/reaction/series_times.hpp>
 #include <colorlib/reaction/stills_reading.hpp>
@@ -15,6 +16,7 @@ namespace colorlib {
 namespace {
 
 constexpr std::size_t most_files = 100'000;
+constexpr const char* doing = "Reading the photo";
 
 /// Work inside one photo says nothing, but hears of a stop.
 class Listening : public Progress {
@@ -73,10 +75,7 @@ class StillsReader {
         cores, 1, std::min<std::size_t>(StillsTask::most_threads, std::max<std::size_t>(waiting_.size(), 1)));
     report();
     find_first();
-    std::vector<std::thread> others;
-    for (std::size_t i = 1; i < threads; ++i) others.emplace_back([this] { work(); });
-    work();
-    for (std::thread& other : others) other.join();
+    run_on_threads(threads, [this](std::size_t) { work(); });
     if (problem_) return fail(*problem_);
     if (progress_.cancelled())
       return fail(
@@ -109,7 +108,12 @@ class StillsReader {
     while (!listening.cancelled()) {
       const std::size_t next = next_++;
       if (next >= waiting_.size()) return;
-      one(waiting_[next]);
+      try {
+        one(waiting_[next]);
+      } catch (...) {
+        stop_ = true;  // the other threads need not go on
+        throw;
+      }
     }
   }
 
@@ -135,25 +139,32 @@ class StillsReader {
     StillOutcome outcome{index, nullptr, {}, {}, {}};
     DecodeLimits limits;
     limits.progress = &listening;
-    auto photo = decode_photo_reduced(task_.photos[index], reduction_, limits);
-    if (photo) outcome.reading = read_photo(photo->photo, request_, namer_, listening);
-    // What is too small for once (taken from farther away) is read whole.
-    if (photo && !outcome.reading && outcome.reading.error().code != ErrorCode::cancelled &&
-        photo->reduction.factor > 1) {
-      photo = decode_photo_reduced(task_.photos[index], 1, limits);
+    const auto decoded = [&](int reduction) {
+      return guarded(doing, [&] { return decode_photo_reduced(task_.photos[index], reduction, limits); });
+    };
+    auto photo = decoded(reduction_);
+    // What memory or a mistake of the program's prevents is this photo's failure, not the series'.
+    const auto looked = guarded(doing, [&]() -> Result<std::monostate> {
       if (photo) outcome.reading = read_photo(photo->photo, request_, namer_, listening);
-    }
-    if (photo) {
+      // What is too small for once (taken from farther away) is read whole.
+      if (photo && !outcome.reading && outcome.reading.error().code != ErrorCode::cancelled &&
+          photo->reduction.factor > 1) {
+        photo = decoded(1);
+        if (photo) outcome.reading = read_photo(photo->photo, request_, namer_, listening);
+      }
+      if (!photo) return fail(photo.error());
       // Only the first photos, read one by one, find no first frame yet.
       if (outcome.reading && !first_) begin_with(index, *photo, *outcome.reading, listening);
-      outcome.photo = &photo->photo;
-      outcome.reduction = photo->reduction;
       if (outcome.reading) {
         outcome.comparison = first_->compare(photo->photo, *outcome.reading, request_, namer_);
         if (outcome.comparison.untrusted) outcome.reading = fail(*outcome.comparison.untrusted);
       }
-    } else {
-      outcome.reading = fail(photo.error());
+      return std::monostate{};
+    });
+    if (!looked) outcome.reading = fail(looked.error());
+    if (photo) {
+      outcome.photo = &photo->photo;
+      outcome.reduction = photo->reduction;
     }
     if (!outcome.reading && outcome.reading.error().code == ErrorCode::cancelled) return;
     const std::lock_guard lock(hand_over_);

@@ -40,7 +40,8 @@ struct StillsTask {
 /// something else than the first is untrustworthy. JPEGs much finer than the regions and patches need are
 /// decoded at half or a quarter of their size: a 12 MP photo of an A5 sheet keeps 4 px a mm. A photo that
 /// cannot be read is handed to the sink like any other; what fails the series is the sink's to say. Progress
-/// is reported as the share of all photos done. Errors: cancelled, and what the sink returns.
+/// is reported as the share of all photos done. What the sink throws is thrown on, once every thread has
+/// ended. Errors: cancelled, and what the sink returns.
 Result<std::monostate> read_stills(const StillsTask& task, const ReadRequest& request, const Namer& namer,
                                    const StillSink& sink, Progress& progress);
 

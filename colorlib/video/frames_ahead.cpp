@@ -14,7 +14,16 @@ std::size_t most_waiting(const VideoDescription& about) {
 }  // namespace
 
 FramesAhead::FramesAhead(VideoFrames& frames)
-    : frames_(frames), most_waiting_(most_waiting(frames.description())), thread_([this] { decode(); }) {}
+    : frames_(frames), most_waiting_(most_waiting(frames.description())), thread_([this] {
+        try {
+          decode();
+        } catch (...) {
+          const std::lock_guard guard(lock_);
+          thrown_ = std::current_exception();
+          ended_ = true;
+          changed_.notify_all();
+        }
+      }) {}
 
 FramesAhead::~FramesAhead() {
   {
@@ -44,6 +53,7 @@ Result<std::optional<VideoFrame>> FramesAhead::next() {
   std::unique_lock guard(lock_);
   changed_.wait(guard, [&] { return ended_ || !waiting_.empty(); });
   if (waiting_.empty()) {
+    if (thrown_) std::rethrow_exception(thrown_);
     if (problem_) return fail(*problem_);
     return std::optional<VideoFrame>();
   }

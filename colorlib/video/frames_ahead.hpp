@@ -5,6 +5,7 @@
 #include <condition_variable>
 #include <cstddef>
 #include <deque>
+#include <exception>
 #include <mutex>
 #include <optional>
 #include <thread>
@@ -20,7 +21,7 @@ class FramesAhead {
   FramesAhead(const FramesAhead&) = delete;
   FramesAhead& operator=(const FramesAhead&) = delete;
 
-  /// As VideoFrames::next.
+  /// As VideoFrames::next; what decoding threw is thrown here.
   Result<std::optional<VideoFrame>> next();
 
  private:
@@ -32,6 +33,7 @@ class FramesAhead {
   std::condition_variable changed_;
   std::deque<VideoFrame> waiting_;
   std::optional<Error> problem_;
+  std::exception_ptr thrown_;
   bool ended_ = false, stopped_ = false;
   std::thread thread_;
 };

@@ -3,6 +3,9 @@
 
 #include <jpeglib.h>
 
+#include <new>
+#include <thread>
+
 #include "photo_checks.hpp"
 #include "photo_files.hpp"
 
@@ -296,6 +299,22 @@ TEST(DecodeJpeg, AHugeSizeInTheHeaderIsRefusedBeforeAnyMemoryIsTaken) {
   narrow.memory_bytes = 3000;
   EXPECT_THAT(decode_photo(jpeg(pattern_8(40, 30)), "a.jpg", narrow),
               FailsWith(ErrorCode::unreadable_photo, HasSubstr("needs")));
+}
+
+TEST(DecodeJpeg, MemoryThatRunsOutOnAnyThreadIsAnError) {
+  // Stripes of the picture ask whether to stop, each on its own thread; libjpeg asks on the caller's.
+  struct Exhausted : Progress {
+    bool cancelled() const override {
+      if (std::this_thread::get_id() != caller) throw std::bad_alloc();
+      return false;
+    }
+    std::thread::id caller = std::this_thread::get_id();
+  } exhausted;
+  if (std::thread::hardware_concurrency() < 2) GTEST_SKIP() << "one core has one stripe";
+  DecodeLimits limits;
+  limits.progress = &exhausted;
+  EXPECT_THAT(decode_photo(jpeg(pattern_8(256, 256)), "a.jpg", limits),
+              FailsWith(ErrorCode::unreadable_photo, HasSubstr("not enough memory")));
 }
 
 TEST(DecodeJpeg, TwelveBitFilesAreNamedAsARareKind) {
