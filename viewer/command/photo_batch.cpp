@@ -3,9 +3,9 @@
 #include <algorithm>
 #include <atomic>
 #include <chrono>
+#include <colorlib/base/worker_threads.hpp>
 #include <condition_variable>
 #include <mutex>
-#include <new>
 #include <optional>
 #include <thread>
 #include <vector>
@@ -28,56 +28,79 @@ class PartOfBatch : public Progress {
   const std::atomic<bool>& stop_;
 };
 
-Result<Record> guarded(const ReadPhotoAt& read, std::size_t i, Progress& progress) {
-  try {
-    return read(i, progress);
-  } catch (const std::bad_alloc&) {
-    return fail(ErrorCode::untrustworthy, "Reading the photo needed more memory than there is.",
-                "Use fewer --jobs, or a smaller photo.");
-  } catch (const std::exception& problem) {
-    return fail(ErrorCode::untrustworthy,
-                fmt::format("The program made a mistake of its own: {}.", problem.what()),
-                "Please report it with the photo.");
+/// The results of a batch on their way from the threads that read to the one that tells.
+class Batch {
+ public:
+  Batch(std::size_t count, const ReadPhotoAt& read) : read_(read), results_(count) {}
+
+  /// Reads photographs until there are none left. Whatever ends it early is told to the other side.
+  void read() {
+    try {
+      for (std::size_t i; (i = next_++) < results_.size();) {
+        PartOfBatch part(stop_);
+        auto result = guarded("Reading the photo", [&]() -> Result<Record> {
+          if (stop_)
+            return fail(ErrorCode::cancelled, "The work was stopped before this photo.", "Run it again.");
+          return read_(i, part);
+        });
+        const std::lock_guard lock(mutex_);
+        results_[i] = std::move(result);
+        ++done_;
+        ready_.notify_one();
+      }
+    } catch (...) {
+      const std::lock_guard lock(mutex_);
+      broken_ = true;
+      ready_.notify_one();
+      throw;
+    }
   }
-}
+
+  /// Tells every result in order, or those before a reader broke off.
+  void tell(const TakeRecordAt& take, Progress& progress) {
+    const StopAtTheEnd end{stop_};
+    for (std::size_t i = 0; i < results_.size(); ++i) {
+      std::unique_lock lock(mutex_);
+      while (!results_[i]) {
+        if (broken_) return;
+        ready_.wait_for(lock, look_again);
+        if (progress.cancelled()) stop_ = true;
+        progress.report(static_cast<double>(done_) / static_cast<double>(results_.size()),
+                        fmt::format("{} of {} read", done_.load(), results_.size()));
+      }
+      Result<Record> result = std::move(*results_[i]);
+      lock.unlock();
+      take(i, std::move(result));
+    }
+  }
+
+ private:
+  /// When nobody listens any more, for an exception too, the readers need not go on.
+  struct StopAtTheEnd {
+    std::atomic<bool>& stop;
+    ~StopAtTheEnd() { stop = true; }
+  };
+
+  const ReadPhotoAt& read_;
+  std::vector<std::optional<Result<Record>>> results_;
+  std::mutex mutex_;
+  std::condition_variable ready_;
+  std::atomic<std::size_t> next_{0}, done_{0};
+  std::atomic<bool> stop_{false};
+  bool broken_ = false;  ///< a reader ended before its time
+};
 
 }  // namespace
 
 void read_photos(std::size_t count, std::size_t jobs, const ReadPhotoAt& read, const TakeRecordAt& take,
                  Progress& progress) {
-  std::vector<std::optional<Result<Record>>> results(count);
-  std::mutex mutex;
-  std::condition_variable ready;
-  std::atomic<std::size_t> next{0}, done{0};
-  std::atomic<bool> stop{false};
-  std::vector<std::thread> threads;
-  for (std::size_t job = 0; job < std::min(jobs, count); ++job)
-    threads.emplace_back([&] {
-      for (std::size_t i; (i = next++) < count;) {
-        PartOfBatch part(stop);
-        Result<Record> result =
-            stop ? Result<Record>(
-                       fail(ErrorCode::cancelled, "The work was stopped before this photo.", "Run it again."))
-                 : guarded(read, i, part);
-        const std::lock_guard lock(mutex);
-        results[i] = std::move(result);
-        ++done;
-        ready.notify_one();
-      }
-    });
-  for (std::size_t i = 0; i < count; ++i) {
-    std::unique_lock lock(mutex);
-    while (!results[i]) {
-      ready.wait_for(lock, look_again);
-      if (progress.cancelled()) stop = true;
-      progress.report(static_cast<double>(done) / static_cast<double>(count),
-                      fmt::format("{} of {} read", done.load(), count));
-    }
-    Result<Record> result = std::move(*results[i]);
-    lock.unlock();
-    take(i, std::move(result));
-  }
-  for (std::thread& thread : threads) thread.join();
+  Batch batch(count, read);
+  run_on_threads(1 + std::min(jobs, count), [&](std::size_t share) {
+    if (share == 0)
+      batch.tell(take, progress);
+    else
+      batch.read();
+  });
 }
 
 std::size_t usual_jobs() { return std::clamp<std::size_t>(std::thread::hardware_concurrency(), 1, 8); }

@@ -17,7 +17,8 @@ using ReadPhotoAt =
 using TakeRecordAt = std::function<void(std::size_t i, colorlib::Result<colorlib::Record> result)>;
 
 /// `jobs` >= 1 threads. When `progress` is cancelled, photographs under way stop and the rest is not begun:
-/// their result is ErrorCode::cancelled.
+/// their result is ErrorCode::cancelled. What `read` throws is that photograph's error; what `take` or
+/// `progress` throws is thrown on, once every thread has ended.
 void read_photos(std::size_t count, std::size_t jobs, const ReadPhotoAt& read, const TakeRecordAt& take,
                  colorlib::Progress& progress);
 

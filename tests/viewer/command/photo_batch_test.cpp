@@ -2,6 +2,8 @@
 
 #include <atomic>
 #include <chrono>
+#include <new>
+#include <stdexcept>
 #include <tests/viewer/command/command_run.hpp>
 #include <thread>
 #include <viewer/command/photo_batch.hpp>
@@ -93,6 +95,60 @@ TEST(PhotoBatch, StopsWhenAsked) {
       stop);
   EXPECT_LT(read, 5);
   EXPECT_GT(cancelled, 45u);
+}
+
+TEST(PhotoBatch, WhatTakingThrowsEndsItAfterItsThreads) {
+  Progress silent;
+  std::atomic<int> at_work{0}, read{0};
+  const auto all = [&] {
+    read_photos(
+        200, 3,
+        [&](std::size_t i, Progress&) {
+          ++read, ++at_work;
+          std::this_thread::sleep_for(std::chrono::milliseconds(5));
+          --at_work;
+          return numbered(i);
+        },
+        [](std::size_t i, const Result<Record>&) {
+          if (i == 2) throw std::bad_alloc();
+        },
+        silent);
+  };
+  EXPECT_THROW(all(), std::bad_alloc);
+  EXPECT_EQ(at_work, 0);
+  EXPECT_LT(read, 100) << "the rest need not be read";
+}
+
+TEST(PhotoBatch, WhatProgressThrowsEndsItToo) {
+  struct Throwing : Progress {
+    void report(double, std::string_view) override { throw std::runtime_error("no terminal"); }
+  } throwing;
+  const auto all = [&] {
+    read_photos(
+        8, 2,
+        [](std::size_t i, Progress&) {
+          std::this_thread::sleep_for(std::chrono::milliseconds(5));
+          return numbered(i);
+        },
+        [](std::size_t, const Result<Record>&) {}, throwing);
+  };
+  EXPECT_THROW(all(), std::runtime_error);
+}
+
+TEST(PhotoBatch, MemoryThatRunsOutIsThePhotographsError) {
+  Progress silent;
+  std::vector<std::string> told;
+  read_photos(
+      3, 2,
+      [](std::size_t i, Progress&) {
+        if (i == 1) throw std::bad_alloc();
+        return numbered(i);
+      },
+      [&](std::size_t, const Result<Record>& result) {
+        told.push_back(result ? result->photo.name : result.error().message);
+      },
+      silent);
+  EXPECT_THAT(told, ElementsAre("0", "Reading the photo needed more memory than there is.", "2"));
 }
 
 TEST(ReadFolder, GivesOneLineARefusal) {
