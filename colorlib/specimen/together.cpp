@@ -69,7 +69,6 @@ Result<Reading> combined(std::span<const Reading* const> readings, const Togethe
             "Reading the photos together: the region stands in {} of {} photos, at least two are needed.",
             standing, readings.size()),
         "Leave --together out, or take more photos.");
-  Reading result = *readings[used.front()];
   PhotoAgreement agreement;
   agreement.photos = standing;
   // The farthest goes first; more than half of the photos always stay.
@@ -88,6 +87,7 @@ Result<Reading> combined(std::span<const Reading* const> readings, const Togethe
     used.erase(used.begin() + static_cast<std::ptrdiff_t>(farthest));
   }
 
+  Reading result = *readings[used.front()];  // what is not told of all photos is told of one that counts
   const double count = static_cast<double>(used.size());
   Vector3 mean{};
   for (const std::size_t i : used)
@@ -97,6 +97,7 @@ Result<Reading> combined(std::span<const Reading* const> readings, const Togethe
   std::map<std::string, Matrix3> parts;
   std::vector<std::string> order;
   result.pixels = 0;
+  result.glint_share = 0;
   result.flags.clear();
   for (const std::size_t i : used) {
     const Reading& one = *readings[i];
