@@ -64,5 +64,21 @@ constexpr Matrix3 inverse(const Matrix3& a) {
   r(2, 2) = s * (a(0, 0) * a(1, 1) - a(0, 1) * a(1, 0));
   return r;
 }
+/// The same matrix as a type of another library, which these headers do not name: any that has (row, column).
+template <class Other>
+Other converted(const Matrix3& m) {
+  Other other;
+  for (int r = 0; r < 3; ++r)
+    for (int c = 0; c < 3; ++c) other(r, c) = m(r, c);
+  return other;
+}
+/// And back.
+template <class Other>
+Matrix3 matrix3_from(const Other& other) {
+  Matrix3 m;
+  for (int r = 0; r < 3; ++r)
+    for (int c = 0; c < 3; ++c) m(r, c) = other(r, c);
+  return m;
+}
 
 }  // namespace colorlib

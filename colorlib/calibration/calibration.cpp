@@ -8,6 +8,7 @@
 #include <colorlib/calibration/light_rest_internal.hpp>
 #include <colorlib/calibration/local_correction_internal.hpp>
 #include <colorlib/calibration/model_fit_internal.hpp>
+#include <colorlib/calibration/model_start_internal.hpp>
 #include <colorlib/calibration/patch_unevenness_internal.hpp>
 #include <colorlib/calibration/region_color_internal.hpp>
 #include <colorlib/calibration/specular_pixels_internal.hpp>
@@ -27,10 +28,6 @@ Matrix3 matrix_from(const Eigen::Matrix3d& m) {
   for (int r = 0; r < 3; ++r)
     for (int c = 0; c < 3; ++c) out(r, c) = m(r, c);
   return out;
-}
-
-Eigen::Matrix3d eigen_from(const Matrix3& m) {
-  return Eigen::Map<const Eigen::Matrix<double, 3, 3, Eigen::RowMajor>>(m.m.data());
 }
 
 Lab lab_of(const Eigen::Vector3d& xyz) { return lab_from_xyz({xyz[0], xyz[1], xyz[2]}, white_d50); }
@@ -334,7 +331,7 @@ Result<Calibration> calibrate(const ChartDefinition& chart, const ReferenceValue
     patch_trust.push_back(even / (row.sigma * row.sigma));
     input.patches.push_back(row);
     which.push_back(sample.patch);
-    light_neutrals += value.lab.l > 35 && std::hypot(value.lab.a, value.lab.b) < 6;
+    light_neutrals += is_light_neutral(value.lab);
     const auto [low, high] = std::minmax_element(sample.encoded.begin(), sample.encoded.end());
     most_chroma = std::max(most_chroma, *high - *low);
   }

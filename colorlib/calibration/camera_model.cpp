@@ -3,22 +3,11 @@
 #include <colorlib/calibration/camera_model_internal.hpp>
 
 namespace colorlib {
-namespace {
-
-/// Rec. 601 luma weights, the ones JPEG's own colour transform uses [T871].
-constexpr double luma_weight[3] = {0.299, 0.587, 0.114};
-/// Linear values below this are noise about the black level.
-constexpr double lowest_linear = 1e-5;
-/// Nothing reflects less than this share of a white; keeps roots and logarithms defined where flare is
-/// overestimated.
-constexpr double lowest_surface = 1e-4;
-
-}  // namespace
 
 Eigen::Vector3d CameraModel::uncoupled(const Vector3& v) const {
   Eigen::Vector3d u(v[0], v[1], v[2]);
   if (!layout.tone) return u;
-  const double luma = luma_weight[0] * v[0] + luma_weight[1] * v[1] + luma_weight[2] * v[2];
+  const double luma = luma_of(v);
   const double boost = std::exp(parameters[layout.saturation()]);
   return (luma + (u.array() - luma) / boost).matrix();
 }
@@ -73,25 +62,26 @@ Eigen::Vector3d CameraModel::log_light(const Vector3& encoded) const {
 std::array<double, 3> CameraModel::surface_light(const Eigen::Vector3d& light,
                                                  const Eigen::Vector3d& field) const {
   std::array<double, 3> z;
-  for (int c = 0; c < 3; ++c)
-    z[static_cast<std::size_t>(c)] =
-        std::max((std::exp(light[c]) / scale[c] - parameters[layout.flare() + c]) * std::exp(-field[c]),
-                 lowest_surface);
+  for (int c = 0; c < 3; ++c) z[static_cast<std::size_t>(c)] = surface_light(c, std::exp(light[c]), field[c]);
   return z;
 }
 
 Eigen::Vector3d CameraModel::xyz(const SheetPixel& pixel) const {
   const Eigen::Vector3d field = log_field(pixel.place);
-  const std::array<double, 3> z = surface_light(log_light(pixel.encoded), field);
+  return corrected(surface_light(log_light(pixel.encoded), field), field[0] - field[2]);
+}
+
+Eigen::Vector3d CameraModel::corrected(const std::array<double, 3>& z, double mix) const {
   const RootTerms terms = root_terms(z);
-  const double mix = field[0] - field[2];
-  Eigen::Vector3d out = Eigen::Vector3d::Zero();
+  const double* correction = parameters.data() + layout.correction();
+  const double* mixing = parameters.data() + layout.mix();
+  Eigen::Vector3d out;
   for (int i = 0; i < 3; ++i) {
-    for (int j = 0; j < root_term_count; ++j)
-      out[i] +=
-          parameters[layout.correction() + i * root_term_count + j] * terms[static_cast<std::size_t>(j)];
-    for (int j = 0; j < 3; ++j)
-      out[i] += mix * parameters[layout.mix() + 3 * i + j] * z[static_cast<std::size_t>(j)];
+    double sum = 0;
+    for (std::size_t j = 0; j < root_term_count; ++j)
+      sum += correction[i * root_term_count + static_cast<int>(j)] * terms[j];
+    for (std::size_t j = 0; j < 3; ++j) sum += mix * mixing[3 * i + static_cast<int>(j)] * z[j];
+    out[i] = sum;
   }
   return out;
 }
@@ -140,8 +130,7 @@ Eigen::Vector3d CameraModel::xyz(const SheetPixel& pixel, ParameterJacobian& jac
     if (!layout.tone) continue;
     const double by_log_light = 1 + parameters[layout.flare() + c] * flare_share;  // d ln z / d ln y
     const ToneBasis tone = tone_basis(u[c]);
-    const double luma = luma_weight[0] * pixel.encoded[0] + luma_weight[1] * pixel.encoded[1] +
-                        luma_weight[2] * pixel.encoded[2];
+    const double luma = luma_of(pixel.encoded);
     if (u[c] > lowest_encoded)
       jacobian.col(layout.saturation()) -= column * (by_log_light * log_light_slope(u[c]) * (u[c] - luma));
     for (int j = 0; j < tone_basis_size; ++j)

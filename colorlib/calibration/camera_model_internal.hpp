@@ -2,6 +2,9 @@
 /// The whole forward model, encoded value at a place -> XYZ (D50), with its derivatives by every parameter.
 
 #include <Eigen/Dense>
+#include <algorithm>
+#include <array>
+#include <cmath>
 #include <colorlib/calibration/calibration.hpp>
 #include <colorlib/calibration/color_correction.hpp>
 #include <colorlib/calibration/lighting_field.hpp>
@@ -31,6 +34,16 @@ struct ParameterLayout {
   int size() const { return other_paper() + other; }
 };
 
+/// Luma of an encoded value by the weights of Rec. 601, the ones JPEG's own colour transform uses [T871].
+inline double luma_of(const Vector3& encoded) {
+  return 0.299 * encoded[0] + 0.587 * encoded[1] + 0.114 * encoded[2];
+}
+/// Linear values below this are noise about the black level.
+inline constexpr double lowest_linear = 1e-5;
+/// Nothing reflects less than this share of a white; keeps roots and logarithms defined where flare is
+/// overestimated.
+inline constexpr double lowest_surface = 1e-4;
+
 /// Rows L, a, b or X, Y, Z; one column a parameter.
 using ParameterJacobian = Eigen::Matrix<double, 3, Eigen::Dynamic>;
 
@@ -57,6 +70,13 @@ struct CameraModel {
   /// z: light per channel relative to white, flare taken off and the light field divided out; above 0.
   std::array<double, 3> surface_light(const Eigen::Vector3d& log_light,
                                       const Eigen::Vector3d& log_field) const;
+  /// The same for one channel, from its light instead of the logarithm.
+  double surface_light(int channel, double light, double log_field) const {
+    return std::max((light / scale[channel] - parameters[layout.flare() + channel]) * std::exp(-log_field),
+                    lowest_surface);
+  }
+  /// XYZ of z where the mix of lights (`mix_at`) is `mix`.
+  Eigen::Vector3d corrected(const std::array<double, 3>& z, double mix) const;
   Eigen::Vector3d xyz(const SheetPixel& pixel) const;
   /// XYZ and dXYZ/dparameters (the mix is held while differentiating).
   Eigen::Vector3d xyz(const SheetPixel& pixel, ParameterJacobian& jacobian) const;

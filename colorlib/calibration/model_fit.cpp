@@ -13,10 +13,6 @@ using Eigen::MatrixXd;
 using Eigen::Vector3d;
 using Eigen::VectorXd;
 
-Matrix3d eigen_from(const Matrix3& m) {
-  return Eigen::Map<const Eigen::Matrix<double, 3, 3, Eigen::RowMajor>>(m.m.data());
-}
-
 /// Huber weights of residual vectors of three entries, sized by norm / sqrt(3).
 std::vector<double> huber_weights(const std::vector<Vector3d>& residuals, const FitConstants& k) {
   std::vector<double> sizes;
@@ -116,9 +112,9 @@ class Problem {
         const double against = other ? model.parameters[at.other_paper() + c] : 0;
         const double lit = std::exp(model.parameters[at.paper() + c] + against +
                                     field[c]);  // light of the paper here, white = 1
-        lit_shares[c] = lit / std::max(lit + flare, 1e-4);
-        const double target = std::log(model.scale[c]) + std::log(std::max(lit + flare, 1e-4));
-        by_flare[c] = 1 / std::max(lit + flare, 1e-4);
+        lit_shares[c] = lit / std::max(lit + flare, lowest_surface);
+        const double target = std::log(model.scale[c]) + std::log(std::max(lit + flare, lowest_surface));
+        by_flare[c] = 1 / std::max(lit + flare, lowest_surface);
         if (!at.tone) {
           paper_residuals[i][c] = (model.log_light(u[c]) - target) / k_.paper_sigma;
           continue;
@@ -135,7 +131,7 @@ class Problem {
       const double w = paper_weights.empty() ? 1 : paper_weights[i];
       cost += w * paper_residuals[i].squaredNorm();
       if (!normal) continue;
-      const double luma = 0.299 * sample.encoded[0] + 0.587 * sample.encoded[1] + 0.114 * sample.encoded[2];
+      const double luma = luma_of(sample.encoded);
       for (int c = 0; c < 3; ++c) {
         const double by_target = -1 / (slopes[c] * k_.paper_sigma);  // slope is 1 for linear photos
         int column = 0;

@@ -7,6 +7,8 @@
 
 namespace colorlib {
 
+inline Eigen::Matrix3d eigen_from(const Matrix3& m) { return converted<Eigen::Matrix3d>(m); }
+
 /// Constants of the fit, with the reason or the experiment behind each in docs/explanation/calibration.md.
 struct FitConstants {
   double patch_sigma_phone = 0.7,

@@ -10,10 +10,6 @@ constexpr double neutral_chroma = 6;
 /// Neutrals darker than this say more about flare and the curve's foot than about the light.
 constexpr double darkest_neutral_l = 35;
 
-bool is_light_neutral(const PatchRow& row) {
-  return std::hypot(row.reference.a, row.reference.b) < neutral_chroma && row.reference.l > darkest_neutral_l;
-}
-
 /// ln g per channel from log neutrals and log paper with two unknown offsets; ridge keeps it tame.
 /// Returns columns R, G, B; rows: field monomials, then the offset of the neutrals, then that of the paper.
 Eigen::MatrixXd field_by_channel(const FitInput& input, const CameraModel& model) {
@@ -29,7 +25,8 @@ Eigen::MatrixXd field_by_channel(const FitInput& input, const CameraModel& model
     right += row * light.transpose();
   };
   for (const auto& patch : input.patches)
-    if (is_light_neutral(patch)) add(patch.sample, std::log(xyz_from_lab(patch.reference, white_d50).y), 0);
+    if (is_light_neutral(patch.reference))
+      add(patch.sample, std::log(xyz_from_lab(patch.reference, white_d50).y), 0);
   for (const auto& paper : input.paper) add(paper, 0, 1);
   normal.diagonal().head(n).array() += 1e-3;
   normal.diagonal().tail(2).array() += 1e-9;
@@ -57,6 +54,10 @@ void guess_correction(const FitInput& input, CameraModel& model) {
 
 }  // namespace
 
+bool is_light_neutral(const Lab& reference) {
+  return std::hypot(reference.a, reference.b) < neutral_chroma && reference.l > darkest_neutral_l;
+}
+
 CameraModel first_guess(const FitInput& input, bool display_referred, double sheet_width_mm,
                         double sheet_height_mm, int field_order, const FitConstants& constants) {
   CameraModel model;
@@ -77,7 +78,7 @@ CameraModel first_guess(const FitInput& input, bool display_referred, double she
     model.parameters[model.layout.green() + j] = mean - g;
   }
   bool neutrals = false;
-  for (const auto& patch : input.patches) neutrals = neutrals || is_light_neutral(patch);
+  for (const auto& patch : input.patches) neutrals = neutrals || is_light_neutral(patch.reference);
   for (int c = 0; c < 3; ++c) {
     // Without a light neutral the paper alone sets the scale, as if it reflected all light.
     const double log_scale = by_channel(n + (neutrals ? 0 : 1), c);

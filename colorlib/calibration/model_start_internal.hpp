@@ -5,6 +5,10 @@
 
 namespace colorlib {
 
+/// Whether a patch of this colour (D50) may tell about the light: neutral, and not so dark that flare and the
+/// foot of the tone curve say more.
+bool is_light_neutral(const Lab& reference);
+
 /// Sets layout, lighting, scale and parameters: sRGB decoding, field from log neutrals and log paper, C from
 /// the patches.
 CameraModel first_guess(const FitInput& input, bool display_referred, double sheet_width_mm,

@@ -14,36 +14,22 @@ FastModel::FastModel(const CameraModel& model) {
 }
 
 Eigen::Vector3d FastModel::xyz(const CameraModel& model, const SheetPixel& pixel) const {
-  const ParameterLayout& at = model.layout;
   const Eigen::Vector3d field = model.log_field(pixel.place);
   const Eigen::Vector3d u = model.uncoupled(pixel.encoded);
   std::array<double, 3> z;
   for (int c = 0; c < 3; ++c) {
     double y = 0;
-    if (at.tone) {
+    if (model.layout.tone) {
       const double place = std::clamp(u[c], lowest_encoded, top) * (steps / top);
       const int i = static_cast<int>(place);
       const double t = place - i;
       y = light_[static_cast<std::size_t>(i)] * (1 - t) + light_[static_cast<std::size_t>(i) + 1] * t;
     } else {
-      y = std::max(u[c], 1e-5);
+      y = std::max(u[c], lowest_linear);
     }
-    z[static_cast<std::size_t>(c)] =
-        std::max((y / model.scale[c] - model.parameters[at.flare() + c]) * std::exp(-field[c]), 1e-4);
+    z[static_cast<std::size_t>(c)] = model.surface_light(c, y, field[c]);
   }
-  const RootTerms terms = root_terms(z);
-  const double mix = field[0] - field[2];
-  Eigen::Vector3d out;
-  const double* correction = model.parameters.data() + at.correction();
-  const double* mixing = model.parameters.data() + at.mix();
-  for (int i = 0; i < 3; ++i) {
-    double sum = 0;
-    for (std::size_t j = 0; j < root_term_count; ++j)
-      sum += correction[i * root_term_count + static_cast<int>(j)] * terms[j];
-    for (std::size_t j = 0; j < 3; ++j) sum += mix * mixing[3 * i + static_cast<int>(j)] * z[j];
-    out[i] = sum;
-  }
-  return out;
+  return model.corrected(z, field[0] - field[2]);
 }
 
 RegionMean region_mean(const CameraModel& model, const FastModel& fast, std::span<const SheetPixel> pixels,

@@ -44,7 +44,7 @@ bool measure(const Photo& photo, const Placement& placement, const PointMm& plac
   if (count < least_block_px * (least_block_px - 1) || pixels.channels != 3) return false;
 
   const bool linear = photo.encoding().kind == EncodingKind::linear_sensor;
-  const double clipped_level = linear ? options.clipped_level_linear : options.clipped_level;
+  const double clipped_level = options.top_level(linear);
   Vector3 sum{};
   double grey_sum = 0, grey_squares = 0;
   int clipped = 0;

@@ -124,7 +124,7 @@ PatchSample sample_patch(const Photo& photo, const Patch& patch, const Placement
     return sample;
   }
   const bool linear = photo.encoding().kind == EncodingKind::linear_sensor;
-  const auto top = static_cast<float>(linear ? options.clipped_level_linear : options.clipped_level);
+  const auto top = static_cast<float>(options.top_level(linear));
   const auto low = static_cast<float>(options.dark_level);
   int clipped = 0, dark = 0;
   for (const Pixel& p : pixels) {

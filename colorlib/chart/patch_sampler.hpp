@@ -44,6 +44,8 @@ struct SheetSamples {
 struct SampleOptions {
   double inner_share = 0.6;  ///< of each side
   double clipped_level = 0.992, clipped_level_linear = 0.998;
+  /// The encoded value from which a channel counts as clipped.
+  double top_level(bool linear) const { return linear ? clipped_level_linear : clipped_level; }
   double dark_level = 0.008;  ///< display-referred only
   double most_clipped_share = 0.02, most_dark_share = 0.30;
   double paper_grid_mm = 2.5, paper_block_mm = 0.8;

@@ -32,17 +32,6 @@ constexpr double uneven_control_share = 0.15;
 constexpr double seen_share = 0.9;
 
 Lab lab_from_eigen(const Vector3d& v) { return {v[0], v[1], v[2]}; }
-Matrix3 matrix_from_eigen(const Matrix3d& m) {
-  Matrix3 result;
-  for (int r = 0; r < 3; ++r)
-    for (int c = 0; c < 3; ++c) result(r, c) = m(r, c);
-  return result;
-}
-
-Matrix3d eigen_from_matrix(const Matrix3& m) {
-  return Eigen::Map<const Eigen::Matrix<double, 3, 3, Eigen::RowMajor>>(m.m.data());
-}
-
 std::string named(const ReactionSeries& series, std::size_t frame) {
   if (!series.frame_names.empty()) return series.frame_names[frame];
   return fmt::format("the frame at {:.4g} s", series.seconds[frame]);
@@ -105,7 +94,7 @@ class Curve {
   ColorState state(double seconds) const {
     const MatrixXd s = slopes(seconds);
     const Matrix3d own = s * covariance_ * s.transpose();
-    return {lab_from_eigen(at(seconds)), matrix_from_eigen(own) + shared_};
+    return {lab_from_eigen(at(seconds)), matrix3_from(own) + shared_};
   }
   double change_de00(double seconds) const {
     return difference_ciede2000(lab_from_eigen(at(seconds)), lab_from_eigen(colours_.col(0)));
@@ -173,7 +162,7 @@ void take_times(const PathRegression& regression, const ModelChoice& choice, con
                 const ReactionSeries& series, const Progress& progress, Kinetics& result) {
   const ShapeFit& fit = choice.tried[choice.best].fit;
   TimeIntervals intervals = time_intervals(regression, fit, range, interval_limit(choice), progress);
-  if (const Matrix3d bend = eigen_from_matrix(series.bending_covariance); bend.norm() > 0)
+  if (const Matrix3d bend = converted<Matrix3d>(series.bending_covariance); bend.norm() > 0)
     intervals = widened(intervals, fit, range, times_covariance_by_bend(regression, fit, bend));
   const double k1 = std::exp(fit.times[1]);
   // The application bounds the onset from below, so an interval down to it says all there is to say. Without
@@ -375,7 +364,7 @@ Result<Kinetics> fit_kinetics(const ReactionSeries& series, const Progress& prog
   if (!fit.times.empty()) take_times(regression, choice, range, series, progress, result);
   if (progress.cancelled()) return stopped();
   const Curve curve(regression, choice, series.shared_covariance,
-                    eigen_from_matrix(series.bending_covariance));
+                    converted<Matrix3d>(series.bending_covariance));
   take_colours(curve, series, result);
   for (std::size_t i = 0; i < fit.times.size(); ++i)
     result.curve_times.push_back(i == 0 ? fit.times[0] : std::exp(fit.times[i]));

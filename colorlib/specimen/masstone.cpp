@@ -17,10 +17,6 @@ constexpr double worst_misfit = 6;
 /// Two grounds nearer to one another than this are one.
 constexpr double least_ground_difference = 20;
 
-Eigen::Matrix3d eigen_from(const Matrix3& m) {
-  return Eigen::Map<const Eigen::Matrix<double, 3, 3, Eigen::RowMajor>>(m.m.data());
-}
-
 Vector3 moved(const Vector3& responses, const Vector3& by_lab) {
   const Lab lab = lab_from_xyz(xyz_from_narrow(responses), white_d50);
   return narrow_responses(xyz_from_lab({lab.l + by_lab[0], lab.a + by_lab[1], lab.b + by_lab[2]}, white_d50));
@@ -100,12 +96,13 @@ Result<Masstone> masstone_of(std::span<const FilmSample> films, MasstoneMethod m
       d.ground[f] = moved(d.ground[f], shift);
     });
     together += by_film;
-    covariance += (1 - shared) * by_film * eigen_from(films[f].seen_covariance) * by_film.transpose();
-    covariance += by_ground * eigen_from(films[f].ground_covariance) * by_ground.transpose();
+    covariance +=
+        (1 - shared) * by_film * converted<Eigen::Matrix3d>(films[f].seen_covariance) * by_film.transpose();
+    covariance += by_ground * converted<Eigen::Matrix3d>(films[f].ground_covariance) * by_ground.transpose();
   }
   if (shared > 0) {
     const Matrix3 mean = 0.5 * (films.front().seen_covariance + films.back().seen_covariance);
-    covariance += shared * together * eigen_from(mean) * together.transpose();
+    covariance += shared * together * converted<Eigen::Matrix3d>(mean) * together.transpose();
   }
 
   Masstone result;

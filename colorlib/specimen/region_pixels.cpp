@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <cmath>
+#include <colorlib/chart/patch_sampler.hpp>
 #include <colorlib/specimen/region_pixels.hpp>
 
 namespace colorlib {
@@ -18,7 +19,7 @@ RegionPixels gather_pixels(const Photo& photo, const Placement& placement, const
   double step = std::max(pixel, std::sqrt(width * height * 0.8 / static_cast<double>(most)));
   step = std::max(step, std::max(width, height) / 2000);
   const bool linear = photo.encoding().kind == EncodingKind::linear_sensor;
-  const double top_level = linear ? 0.998 : 0.992;
+  const double top_level = SampleOptions{}.top_level(linear);
   std::size_t inside = 0, outside = 0, clipped = 0;
   for (double y = top + step / 2; y < bottom; y += step) {
     const auto edges = region.crossings(y);

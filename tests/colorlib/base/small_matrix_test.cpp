@@ -34,6 +34,17 @@ TEST(SmallMatrix, AddsScalesAndTransposes) {
   EXPECT_EQ(example * Matrix3::identity(), example);
 }
 
+TEST(SmallMatrix, ChangesIntoAnotherLibrarysMatrixAndBack) {
+  struct Columnwise {
+    double column[3][3];
+    double& operator()(int row, int at) { return column[at][row]; }
+    double operator()(int row, int at) const { return column[at][row]; }
+  };
+  const auto other = converted<Columnwise>(example);
+  EXPECT_EQ(other.column[2][0], 3) << "first row, last column";
+  EXPECT_EQ(matrix3_from(other), example);
+}
+
 TEST(SmallMatrix, DeterminantOfTheExample) { EXPECT_EQ(determinant(example), -3); }
 
 TEST(SmallMatrix, InverseTimesMatrixIsIdentity) {
