@@ -21,14 +21,10 @@ double brightest_paper(const PhotoReading& reading) {
 PhotoCheck exposure(const Photo& photo, const PhotoReading& reading, const PhotoCheckLimits& limits) {
   const bool linear = photo.encoding().kind == EncodingKind::linear_sensor;
   const double brightest = brightest_paper(reading);
-  const auto clipped = std::count_if(reading.samples.patches.begin(), reading.samples.patches.end(),
-                                     [](const PatchSample& sample) { return sample.clipped_share > 0.02; });
-  const auto count = std::max<std::size_t>(1, reading.samples.patches.size());
-  const double share = static_cast<double>(clipped) / static_cast<double>(count);
   const std::string measured =
       fmt::format("brightest paper at {:.0f} % of full scale, {} of {} patches over-exposed", 100 * brightest,
-                  clipped, reading.samples.patches.size());
-  if (share > limits.clipped_patches_share)
+                  over_exposed_patches(reading.samples), reading.samples.patches.size());
+  if (is_over_exposed(reading.samples, limits.clipped_patches_share))
     return check("exposure", true, measured,
                  "Expose less (about -0.7 EV), so that bare paper is bright but not white.");
   const bool dark = brightest < (linear ? limits.dark_paper_linear : limits.dark_paper);
@@ -44,7 +40,7 @@ PhotoCheck glare(const PhotoReading& reading, const std::vector<Reading>& readin
   double glints = 0;
   for (const auto& item : readings) glints = std::max(glints, item.glint_share);
   const bool attend =
-      20 * static_cast<std::size_t>(glaring) > reading.samples.patches.size() || glints > 0.02;
+      20 * static_cast<std::size_t>(glaring) > reading.samples.patches.size() || glints > limits.glint_share;
   return check("glare", attend,
                fmt::format("{} patches with glare or dust, at most {:.1f} % glints in a region", glaring,
                            100 * glints),
@@ -84,7 +80,7 @@ std::vector<PhotoCheck> photo_checks(const Photo& photo, const PhotoReading& rea
   checks.push_back(exposure(photo, reading, limits));
   checks.push_back(glare(reading, readings, limits));
   checks.push_back(
-      check("even-light", summary.lighting_spread_de00 > limits.lighting_spread_de00,
+      check("even-light", is_unevenly_lit(summary, reading.samples, limits.lighting_spread_de00),
             fmt::format("light differs by ΔE00 {:.1f} across the sheet", summary.lighting_spread_de00),
             "Move the lamp further away or use two sides, and keep shadow edges off the sheet."));
   if (summary.light == LightKind::unstated)

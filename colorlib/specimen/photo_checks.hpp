@@ -2,6 +2,7 @@
 /// What a careful person would look at before trusting a photo, each with the figure measured and what to do.
 
 #include <colorlib/image/photo.hpp>
+#include <colorlib/specimen/photo_limits.hpp>
 #include <colorlib/specimen/photo_reading.hpp>
 #include <string>
 #include <vector>
@@ -27,11 +28,12 @@ struct PhotoCheckLimits {
   double blur_mm = 0.35;     ///< standard deviation of a border's spread on the sheet
   double dark_paper = 0.45;  ///< encoded value of the brightest paper; linear photos: 0.12
   double dark_paper_linear = 0.12;
-  double clipped_patches_share = 0.05;
+  double clipped_patches_share = colorlib::clipped_patches_share;
   double glare_outlier_share = 0.10;  ///< of a patch's pixels unlike the others
-  double lighting_spread_de00 = 12;
-  double px_per_mm = 6;      ///< a patch of 10 mm then has 60 px
-  double scale_ratio = 1.3;  ///< between the sheet's nearest and farthest corner
+  double lighting_spread_de00 = uneven_light_de00;
+  double glint_share = specular_flag_share;  ///< of a region's pixels
+  double px_per_mm = 6;                      ///< a patch of 10 mm then has 60 px
+  double scale_ratio = 1.3;                  ///< between the sheet's nearest and farthest corner
 };
 
 /// `sheet` as calibrate_photo gives it, `readings` taken through it. Always the same checks in the same

@@ -3,16 +3,14 @@
 #include <algorithm>
 #include <cmath>
 #include <colorlib/specimen/deposit_finder.hpp>
+#include <colorlib/specimen/photo_limits.hpp>
 #include <colorlib/specimen/photo_reading.hpp>
 #include <colorlib/specimen/region_reading.hpp>
 
 namespace colorlib {
 namespace {
 
-constexpr double uneven_light_de00 = 12;
 constexpr double few_patches_share = 0.7;
-/// One or two vivid patches of a sheet may clip in a good photo; more say that the exposure is too high.
-constexpr double clipped_patches_share = 0.05;
 constexpr double bright_paper_b = -1;  // no plain white paper is bluer against its own patches
 constexpr double local_tone_strength =
     0.07;  // ln gain for each ln of the neighbourhood; without it, within 0.05
@@ -77,15 +75,12 @@ void flag_photo(const Photo& photo, PhotoReading& reading) {
     if (condition) reading.flags.push_back(flag(code));
   };
   const auto& summary = reading.calibration.summary();
-  // What the exposure took is not for want of cleaning, nor is the light uneven because its paper is lost.
+  // What the exposure took is not for want of cleaning.
   const auto patches = static_cast<double>(reading.samples.patches.size());
-  const auto clipped =
-      static_cast<double>(std::count_if(reading.samples.patches.begin(), reading.samples.patches.end(),
-                                        [](const PatchSample& sample) { return over_exposed(sample, {}); }));
-  const bool paper_lost = reading.samples.paper_clipped_share > mostly_clipped_paper;
+  const auto clipped = static_cast<double>(over_exposed_patches(reading.samples));
   when(reading.reference.kind == ReferenceKind::nominal, "nominal-reference");
-  when(clipped > clipped_patches_share * patches || paper_lost, "clipped");
-  when(summary.lighting_spread_de00 > uneven_light_de00 && !paper_lost, "uneven-light");
+  when(is_over_exposed(reading.samples), "clipped");
+  when(is_unevenly_lit(summary, reading.samples), "uneven-light");
   when(summary.paper_used > 0 && summary.paper.b < bright_paper_b, "bright-paper");
   when(std::abs(summary.local_tone) > local_tone_strength, "local-tone");
   when(reading.sheet.curled, "curled-sheet");

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <colorlib/colorimetry/color_difference.hpp>
 #include <colorlib/specimen/bare_ground.hpp>
+#include <colorlib/specimen/photo_limits.hpp>
 #include <colorlib/specimen/region_reading.hpp>
 #include <limits>
 
@@ -12,7 +13,7 @@ namespace {
 
 constexpr double least_pixels = 40, small_region_pixels = 400;
 constexpr double clipped_flag_share = 0.005, clipped_refusal_share = 0.15;
-constexpr double specular_flag_share = 0.02, specular_refusal_share = 0.4;
+constexpr double specular_refusal_share = 0.4;
 constexpr double uneven_flag_de00 = 6;
 constexpr double dark_l = 20, white_l = 100;
 constexpr double far_lab = 25;
