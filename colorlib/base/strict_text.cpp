@@ -1,3 +1,6 @@
+#include <fmt/format.h>
+
+#include <algorithm>
 #include <charconv>
 #include <cmath>
 #include <colorlib/base/strict_text.hpp>
@@ -57,16 +60,85 @@ std::size_t character_length(std::string_view text) {
   return length;
 }
 
+/// The code point of a well-formed character.
+unsigned code_point(std::string_view character) {
+  const auto byte = [&](std::size_t i) { return static_cast<unsigned char>(character[i]); };
+  if (character.size() == 1) return byte(0);
+  unsigned code = byte(0) & (0x7Fu >> character.size());
+  for (std::size_t i = 1; i < character.size(); ++i) code = code << 6 | (byte(i) & 0x3Fu);
+  return code;
+}
+
+bool is_control(unsigned code) { return code < ' ' || (code >= 0x7F && code <= 0x9F); }
+
+bool turns_direction(unsigned code) {
+  return code == 0x061C || code == 0x200E || code == 0x200F || (code >= 0x202A && code <= 0x202E) ||
+         (code >= 0x2066 && code <= 0x2069);
+}
+
+/// Bytes that are not UTF-8 stand for this one.
+constexpr unsigned replacement_character = 0xFFFD;
+
+/// The text with every control character but line feed and tab, every turn of direction and every byte that
+/// is not UTF-8 as `replace` has it.
+template <class Replace>
+std::string replaced(std::string_view text, const Replace& replace) {
+  std::string result;
+  result.reserve(text.size());
+  while (!text.empty()) {
+    const std::size_t length = character_length(text);
+    const std::string_view character = text.substr(0, std::max<std::size_t>(length, 1));
+    const unsigned code = length > 0 ? code_point(character) : replacement_character;
+    const bool kept =
+        length > 0 && (code == '\n' || code == '\t' || !(is_control(code) || turns_direction(code)));
+    if (kept)
+      result += character;
+    else
+      result += replace(code);
+    text.remove_prefix(character.size());
+  }
+  return result;
+}
+
 }  // namespace
+
+bool holds_control_character(std::string_view text) {
+  while (!text.empty()) {
+    const std::size_t length = character_length(text);
+    const unsigned code = length > 0 ? code_point(text.substr(0, length)) : replacement_character;
+    if (is_control(code) && code != '\n' && code != '\r' && code != '\t') return true;
+    text.remove_prefix(std::max<std::size_t>(length, 1));
+  }
+  return false;
+}
+
+std::string without_controls(std::string_view text) {
+  return replaced(text, [](unsigned) { return std::string_view("?"); });
+}
+
+std::string json_without_controls(std::string_view json) {
+  return replaced(json, [](unsigned code) { return fmt::format("\\u{:04x}", code); });
+}
+
+std::size_t whole_characters(std::string_view text) {
+  constexpr std::size_t longest = 4;
+  for (std::size_t back = 1; back < longest && back <= text.size(); ++back) {
+    const auto byte = static_cast<unsigned char>(text[text.size() - back]);
+    if ((byte & 0xC0) == 0x80) continue;
+    const std::size_t announced = byte >= 0xF0 ? 4 : byte >= 0xE0 ? 3 : byte >= 0xC0 ? 2 : 1;
+    return announced > back ? text.size() - back : text.size();
+  }
+  return text.size();
+}
 
 std::string quotable(std::string_view text, std::size_t limit_characters) {
   std::string result;
   for (std::size_t count = 0; !text.empty(); ++count) {
     if (count == limit_characters) return result + "...";
     const std::size_t length = character_length(text);
-    const bool plain = length > 1 || (length == 1 && text[0] >= ' ' && text[0] != 0x7F);
-    result += plain ? text.substr(0, length) : std::string_view("?");
-    text.remove_prefix(length > 0 ? length : 1);
+    const std::string_view character = text.substr(0, std::max<std::size_t>(length, 1));
+    result += character == "\n" || character == "\t" ? std::string("?") : without_controls(character);
+    text.remove_prefix(character.size());
   }
   return result;
 }

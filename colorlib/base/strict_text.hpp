@@ -19,8 +19,23 @@ std::optional<double> number_from(std::string_view text);
 /// The same, but a single decimal comma is taken as a decimal point ("95,1" -> 95.1).
 std::optional<double> number_from_with_decimal_comma(std::string_view text);
 
-/// Foreign text made fit for a message: at most `limit_characters` characters, then "..."; control characters
-/// and bytes that are not UTF-8 become "?". The result is always well-formed UTF-8.
+/// Whether a control character stands in the text (C0, DEL or C1, U+0080 to U+009F) that is no tab and no
+/// line end: nothing that belongs into a field, and a command to a terminal.
+bool holds_control_character(std::string_view text);
+
+/// For a terminal: control characters other than line feed and tab, characters that turn the direction of
+/// writing (U+061C, U+200E, U+200F, U+202A to U+202E, U+2066 to U+2069) and bytes that are not UTF-8 become
+/// "?". The result is always well-formed UTF-8.
+std::string without_controls(std::string_view text);
+
+/// JSON that means the same, with those characters as "\u009b"; bytes that are not UTF-8 become "\ufffd".
+std::string json_without_controls(std::string_view json);
+
+/// How many bytes of `text` are left when an unfinished UTF-8 character at its end is cut off.
+std::size_t whole_characters(std::string_view text);
+
+/// Foreign text made fit for a message: at most `limit_characters` characters, then "..."; what
+/// `without_controls` replaces becomes "?", line feed and tab, too. The result is always well-formed UTF-8.
 std::string quotable(std::string_view text, std::size_t limit_characters = 40);
 
 /// Without a leading UTF-8 byte-order mark.

@@ -273,7 +273,8 @@ json tree_of(std::string_view text) {
   KeyWatch watch;
   json::sax_parse(text, &watch);
   if (!watch.twice.empty())
-    fault(fmt::format("found the key \"{}\" twice in one object, it may be there once", watch.twice));
+    fault(
+        fmt::format("found the key \"{}\" twice in one object, it may be there once", quotable(watch.twice)));
   return tree;
 }
 

@@ -70,12 +70,11 @@ Result<std::string> one_line(std::string_view text) {
                  "Shorten it.");
   if (!g_utf8_validate(text.data(), static_cast<gssize>(text.size()), nullptr))
     return wrong(fmt::format("'{}' is no UTF-8 text", quotable(text)), "Save the file as UTF-8.");
+  if (holds_control_character(text))
+    return wrong(fmt::format("'{}' holds a control character", quotable(text)), "Take it out.");
   std::string line;
   for (const char c : text) {
-    const auto byte = static_cast<unsigned char>(c);
     const bool blank = c == '\n' || c == '\r' || c == '\t';
-    if ((byte < ' ' && !blank) || byte == 0x7F)
-      return wrong(fmt::format("'{}' holds a control character", quotable(text)), "Take it out.");
     if (!blank)
       line += c;
     else if (!line.empty() && line.back() != ' ')

@@ -80,25 +80,30 @@ const JsonFields::Json* JsonFields::list(const Json& object, const char* key, co
   return nullptr;
 }
 
+std::string JsonFields::text_of(const Json& value, const std::string& where, std::string_view otherwise) {
+  if (!value.is_string()) {
+    wrong(where, otherwise);
+    return {};
+  }
+  auto text = value.get<std::string>();
+  if (holds_control_character(text)) wrong(where, "holds a control character");
+  return text;
+}
+
 std::string JsonFields::text(const Json& object, const char* key, const std::string& where, bool needed) {
   const Json* found = member(object, key);
   if (found == nullptr) {
     if (needed) missing(where, key);
     return {};
   }
-  if (found->is_string()) return found->get<std::string>();
-  wrong(path(where, key), "must be text");
-  return {};
+  return text_of(*found, path(where, key), "must be text");
 }
 
 std::vector<std::string> JsonFields::texts(const Json& object, const char* key, const std::string& where) {
   std::vector<std::string> result;
   if (const Json* found = list(object, key, where)) {
     for (const Json& item : *found) {
-      if (item.is_string())
-        result.push_back(item.get<std::string>());
-      else
-        wrong(path(where, key), "must hold only texts");
+      result.push_back(text_of(item, path(where, key), "must hold only texts"));
     }
   }
   return result;

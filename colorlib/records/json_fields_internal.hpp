@@ -28,6 +28,7 @@ class JsonFields {
   /// `where` is the path of `object`, e.g. "readings[2]"; empty at the top.
   const Json* object(const Json& object, const char* key, const std::string& where);
   const Json* list(const Json& object, const char* key, const std::string& where);
+  /// Texts hold no control character but tab and line end: a record is shown on terminals.
   std::string text(const Json& object, const char* key, const std::string& where, bool needed = false);
   std::vector<std::string> texts(const Json& object, const char* key, const std::string& where);
   /// As `error_object` writes it; a code that only a later version knows counts as untrustworthy.
@@ -71,6 +72,8 @@ class JsonFields {
 
  private:
   const Json* member(const Json& object, const char* key) const;
+  /// Text without control characters; `otherwise` is what is wrong with what is no text.
+  std::string text_of(const Json& value, const std::string& where, std::string_view otherwise);
   std::optional<double> number_of(const Json& value, const std::string& where);
 
   std::string what_, name_, advice_;

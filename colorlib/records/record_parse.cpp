@@ -2,6 +2,7 @@
 
 #include <cmath>
 #include <colorlib/base/file_access.hpp>
+#include <colorlib/base/strict_text.hpp>
 #include <colorlib/records/json_fields_internal.hpp>
 #include <colorlib/records/record_json.hpp>
 #include <limits>
@@ -376,7 +377,7 @@ Result<Record> parse_record(std::string_view text, std::string_view name) {
     record.scales.push_back(scales_from(fields, (*readings)[i], fmt::format("readings[{}]", i)));
     if (!seen.insert(record.readings.back().id).second)
       fields.wrong(fmt::format("readings[{}].id", i),
-                   fmt::format("'{}' stands twice", record.readings.back().id));
+                   fmt::format("'{}' stands twice", quotable(record.readings.back().id)));
   }
   if (fields.problem()) return fail(*fields.problem());
   return record;

@@ -49,11 +49,14 @@ Result<Region> region_from(const Json& item, std::size_t index, std::string_view
   if (!item.contains("id") || !item["id"].is_string() || item["id"].get<std::string>().empty())
     return malformed(file, where, "needs an 'id' of text");
   region.id = item["id"].get<std::string>();
-  const std::string named = fmt::format("region '{}'", region.id);
+  if (holds_control_character(region.id))
+    return malformed(file, where, "has a control character in its 'id'");
+  const std::string named = fmt::format("region '{}'", quotable(region.id));
   if (!item.contains("kind") || !item["kind"].is_string()) return malformed(file, named, "needs a 'kind'");
   const auto kind = region_kind_from(item["kind"].get<std::string>());
   if (!kind)
-    return malformed(file, named, fmt::format("has an unknown kind '{}'", item["kind"].get<std::string>()));
+    return malformed(file, named,
+                     fmt::format("has an unknown kind '{}'", quotable(item["kind"].get<std::string>())));
   region.kind = *kind;
   if (item.contains("controls")) {
     if (!item["controls"].is_array()) return malformed(file, named, "has 'controls' that are not a list");
@@ -99,7 +102,7 @@ std::string_view region_kind_name(RegionKind kind) {
 Result<RegionKind> region_kind_from(std::string_view name) {
   for (const auto& [value, known] : kind_names)
     if (known == name) return value;
-  return fail(ErrorCode::bad_call, fmt::format("'{}' is no kind of region.", name),
+  return fail(ErrorCode::bad_call, fmt::format("'{}' is no kind of region.", quotable(name)),
               "Use deposit, substrate, spot, bruise, control, water or other.");
 }
 
@@ -182,20 +185,21 @@ Result<Regions> parse_regions(std::string_view text, std::string_view name) {
     auto region = region_from(items[i], i, name);
     if (!region) return fail(region.error());
     if (!ids.insert(region->id).second)
-      return malformed(name, fmt::format("the id '{}'", region->id), "stands twice");
+      return malformed(name, fmt::format("the id '{}'", quotable(region->id)), "stands twice");
     regions.items.push_back(std::move(*region));
   }
   for (const auto& region : regions.items)
     for (const auto& control : region.controls)
       if (!ids.contains(control))
-        return malformed(name, fmt::format("region '{}'", region.id),
-                         fmt::format("names an unknown control '{}'", control));
+        return malformed(name, fmt::format("region '{}'", quotable(region.id)),
+                         fmt::format("names an unknown control '{}'", quotable(control)));
   return regions;
 }
 
 Result<Region> region_from_option(std::string_view text, std::string id) {
   const auto refuse = [&] {
-    return fail(ErrorCode::bad_call, fmt::format("The region '{}' is not of the form KIND@x,y,r.", text),
+    return fail(ErrorCode::bad_call,
+                fmt::format("The region '{}' is not of the form KIND@x,y,r.", quotable(text)),
                 "Write for example --region deposit@105,74,8: kind, centre and radius in mm on the sheet.");
   };
   const auto at = text.find('@');

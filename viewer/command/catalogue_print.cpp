@@ -3,11 +3,11 @@
 #include <algorithm>
 #include <cmath>
 #include <colorlib/calibration/error_budget.hpp>
-#include <colorlib/exports/screen_color.hpp>
 #include <colorlib/naming/name_sentence.hpp>
 #include <colorlib/records/collection_text.hpp>
 #include <nlohmann/json.hpp>
 #include <viewer/command/catalogue_print.hpp>
+#include <viewer/command/swatch.hpp>
 
 namespace tintfall {
 
@@ -17,11 +17,12 @@ using Json = nlohmann::ordered_json;
 namespace {
 
 constexpr std::size_t hash_digits = 8;
+constexpr std::size_t swatch_columns = 4;
 
-std::string swatch(const std::optional<Lab>& lab, bool color) {
-  if (!lab || !color) return {};
-  const ScreenColor screen = screen_color_from_lab(*lab);
-  return fmt::format("\x1b[48;2;{};{};{}m    \x1b[0m ", screen.red, screen.green, screen.blue);
+void print_swatch(const std::optional<Lab>& lab, bool color, std::ostream& out) {
+  if (!lab || !color) return;
+  write_swatch(*lab, swatch_columns, out);
+  out << ' ';
 }
 
 std::string lab_text(const CatalogueReading& reading) {
@@ -79,7 +80,8 @@ void print_hits(const std::vector<CatalogueHit>& hits, const CatalogueQuery& que
   if (hits.empty()) out << "Nothing of that kind in the catalogue.\n";
   for (const CatalogueHit& hit : hits) {
     const CatalogueReading& reading = hit.reading;
-    out << swatch(reading.lab, color) << hit.number << "  " << reading.region << " (" << reading.kind << ")";
+    print_swatch(reading.lab, color, out);
+    out << hit.number << "  " << reading.region << " (" << reading.kind << ")";
     if (query.color)
       out << fmt::format("   ΔE00 {:.1f}, within {:g} with {}", hit.de00, query.within_de00,
                          percentage_from(hit.within_probability));
@@ -113,9 +115,12 @@ void print_entry(const CatalogueEntry& entry, bool color, std::ostream& out) {
                                     {"reagent ", &record.reagent}});
     out << fmt::format("\n  record {}   {}{}\n", record.content.substr(0, hash_digits), about,
                        record.removed.empty() ? "" : "   removed " + record.removed);
-    for (const CatalogueReading& reading : record.readings)
-      out << "    " << swatch(reading.lab, color) << reading.region << " (" << reading.kind << ")   "
+    for (const CatalogueReading& reading : record.readings) {
+      out << "    ";
+      print_swatch(reading.lab, color, out);
+      out << reading.region << " (" << reading.kind << ")   "
           << (reading.name.empty() ? "" : reading.name + "   ") << lab_text(reading) << '\n';
+    }
   }
 }
 

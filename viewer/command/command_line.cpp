@@ -11,6 +11,7 @@
 #include <viewer/command/commands.hpp>
 #include <viewer/command/exit_status.hpp>
 #include <viewer/command/json_output.hpp>
+#include <viewer/command/plain_stream.hpp>
 #include <viewer/command/text_wrap.hpp>
 
 namespace tintfall {
@@ -140,7 +141,9 @@ int delivered(int status, const JsonTarget& target, Streams& streams) {
 
 }  // namespace
 
-int run_command_line(const std::vector<std::string>& arguments, Streams& streams) {
+int run_command_line(const std::vector<std::string>& arguments, Streams& given) {
+  PlainStream out(given.out), err(given.err);
+  Streams streams{given.in, out, err, given.colour, given.interactive};
   const JsonTarget target = json_target_of(arguments);
   try {
     return delivered(run_parsed(arguments, streams), target, streams);

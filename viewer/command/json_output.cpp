@@ -1,6 +1,7 @@
 #include <CLI/App.hpp>
 #include <colorlib/base/file_access.hpp>
 #include <colorlib/records/json_layout.hpp>
+#include <colorlib/base/strict_text.hpp>
 #include <nlohmann/json.hpp>
 #include <viewer/command/exit_status.hpp>
 #include <viewer/command/json_output.hpp>
@@ -27,7 +28,8 @@ std::string error_json(const colorlib::Error& error, std::string_view subject) {
   object["error"] = colorlib::error_object(error);
   if (!subject.empty()) object["error"]["photo"] = subject;
   // Names of files may hold any bytes: what is no UTF-8 is replaced, JSON stays JSON.
-  return object.dump(-1, ' ', false, nlohmann::json::error_handler_t::replace);
+  return colorlib::json_without_controls(
+      object.dump(-1, ' ', false, nlohmann::json::error_handler_t::replace));
 }
 
 int report_error(const colorlib::Error& error, const JsonTarget& target, Streams& streams,
@@ -49,7 +51,7 @@ colorlib::Result<std::monostate> write_json(std::string json, const JsonTarget& 
   if (!target.wanted()) return std::monostate{};
   if (json.empty() || json.back() != '\n') json += '\n';
   if (!target.to_standard_output()) return colorlib::write_file_atomically(target.path, json);
-  streams.out << json << std::flush;
+  streams.out << colorlib::json_without_controls(json) << std::flush;
   if (!streams.out) return colorlib::fail(standard_output_failed());
   return std::monostate{};
 }

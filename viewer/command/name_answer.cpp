@@ -9,12 +9,15 @@
 #include <colorlib/naming/name_sentence.hpp>
 #include <nlohmann/json.hpp>
 #include <viewer/command/name_answer.hpp>
+#include <viewer/command/swatch.hpp>
 
 namespace tintfall {
 namespace {
 
 using namespace colorlib;
 using nlohmann::ordered_json;
+
+constexpr std::size_t swatch_columns = 4;
 
 /// JSON never holds NaN or infinity, and no digits that mean nothing.
 ordered_json rounded(double number, int decimals) {
@@ -53,15 +56,6 @@ ordered_json json_of(const NamedAnswer& named) {
   object["de00"] = rounded(named.answer.de00, 2);
   object["tolerance_de00"] = rounded(named.answer.tolerance_de00, 2);
   return object;
-}
-
-std::string swatch(const Lab& lab) {
-  const LinearRgb rgb = linear_srgb_from_xyz(
-      adapted(xyz_from_lab(lab, white_d50), white_d50, white_d65, AdaptationMethod::bradford));
-  const auto byte = [](double linear) {
-    return std::lround(255 * srgb_from_linear(std::clamp(linear, 0.0, 1.0)));
-  };
-  return fmt::format("\x1b[48;2;{};{};{}m    \x1b[0m ", byte(rgb.r), byte(rgb.g), byte(rgb.b));
 }
 
 }  // namespace
@@ -174,7 +168,10 @@ void print(const NameQuestion& question, const NameAnswer& answer, const NamingT
     for (const auto& name : names) list += (list.empty() ? "" : ", ") + wording.said(name);
     return list;
   };
-  if (color) out << swatch(lab);
+  if (color) {
+    write_swatch(lab, swatch_columns, out);
+    out << ' ';
+  }
   out << sentence_from(words, wording) << '\n';
   std::string figures = fmt::format("{:.2f}  {:.2f}  {:.2f}", lab.l, lab.a, lab.b);
   if (!is_exact_question(question))

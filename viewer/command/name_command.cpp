@@ -185,7 +185,7 @@ int NameCommand::name_list(const NamingTools& tools, Streams& streams) const {
     if (to_file)
       kept += said;
     else
-      streams.out << said << std::flush;
+      streams.out << json_without_controls(said) << std::flush;
     if (!streams.out) break;  // the reader has stopped
   }
   if (refused > most_errors_told)

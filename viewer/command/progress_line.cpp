@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include <viewer/command/plain_stream.hpp>
 #include <viewer/command/progress_line.hpp>
 
 namespace tintfall {
@@ -11,12 +12,16 @@ constexpr std::string_view start_of_line_cleared = "\r\x1b[K";
 
 void ProgressLine::report(double /*fraction*/, std::string_view stage) {
   if (!streams_.interactive) return;
-  streams_.err << start_of_line_cleared << fmt::format("{}: {} ...", subject_, stage) << std::flush;
+  write_control(streams_.err, start_of_line_cleared);
+  streams_.err << fmt::format("{}: {} ...", subject_, stage) << std::flush;
   shown_ = true;
 }
 
 void ProgressLine::clear() {
-  if (shown_) streams_.err << start_of_line_cleared << std::flush;
+  if (shown_) {
+    write_control(streams_.err, start_of_line_cleared);
+    streams_.err << std::flush;
+  }
   shown_ = false;
 }
 

@@ -7,6 +7,7 @@
 #include <colorlib/naming/name_sentence.hpp>
 #include <colorlib/reaction/reagents.hpp>
 #include <viewer/command/reading_summary.hpp>
+#include <viewer/command/swatch.hpp>
 #include <viewer/command/text_wrap.hpp>
 
 namespace tintfall {
@@ -16,6 +17,7 @@ using namespace colorlib;
 
 constexpr std::size_t label_columns = 12;  // "  sheet     "
 constexpr std::size_t reading_columns = 9;
+constexpr std::size_t swatch_columns = 6;
 
 /// "  sheet     text", wrapped under itself.
 void labelled(std::string_view label, std::string_view text, std::ostream& out) {
@@ -31,11 +33,6 @@ std::string join(const std::vector<std::string>& parts) { return fmt::format("{}
 
 /// The file's name in "ref.txt; what it states of itself".
 std::string file_of(const std::string& source) { return source.substr(0, source.find(';')); }
-
-std::string swatch(const Lab& lab) {
-  const ScreenColor color = screen_color_from_lab(lab);
-  return fmt::format("\x1b[48;2;{};{};{}m      \x1b[0m", color.red, color.green, color.blue);
-}
 
 void print_photo(const RecordPhoto& photo, const Subject& subject, std::ostream& out) {
   out << fmt::format("{}   {} x {} px{}\n", photo.name, photo.width_px, photo.height_px,
@@ -191,9 +188,13 @@ void print_budget(const Reading& reading, std::ostream& out) {
 void print_reading(const Reading& reading, const ColorDescription& words, const SummaryOptions& options,
                    std::ostream& out) {
   const ScreenColor screen = screen_color_from_lab(reading.lab);
-  out << fmt::format("  {} {} {}   {} ({})\n", options.colour ? swatch(reading.lab) : std::string(6, ' '),
-                     region_kind_name(reading.kind), reading.id, options.wording.said(words.name.name),
-                     percentage_from(words.name.probability));
+  out << "  ";
+  if (options.colour)
+    write_swatch(reading.lab, swatch_columns, out);
+  else
+    out << std::string(swatch_columns, ' ');
+  out << fmt::format(" {} {}   {} ({})\n", region_kind_name(reading.kind), reading.id,
+                     options.wording.said(words.name.name), percentage_from(words.name.probability));
   print_words(words, options.wording, out);
   indented(fmt::format(
                "L* {:.1f} ± {:.1f}   a* {:.1f} ± {:.1f}   b* {:.1f} ± {:.1f}   (CIELAB, D50, 2°; ± is k = 2)",

@@ -39,14 +39,15 @@ Result<SubjectFields> fields_of_rows(const std::vector<Row>& rows, std::string_v
   SubjectFields result;
   for (const Row& row : rows) {
     if (!light_kind_from(row.subject.light))
-      return wrong(name, fmt::format("the light '{}' of {} is no known one", row.subject.light, row.place));
+      return wrong(
+          name, fmt::format("the light '{}' of {} is no known one", quotable(row.subject.light), row.place));
     if (row.photo.empty()) {
       if (rows.size() > 1)
         return wrong(name, fmt::format("{} does not say which photo it is for", row.place));
       result.of_all = row.subject;
     } else if (!result.of_photo.emplace(std::filesystem::path(row.photo).filename().string(), row.subject)
                     .second) {
-      return wrong(name, fmt::format("{} is the second one for photo '{}'", row.place, row.photo));
+      return wrong(name, fmt::format("{} is the second one for photo '{}'", row.place, quotable(row.photo)));
     }
   }
   return result;
@@ -64,14 +65,15 @@ Result<SubjectFields> from_json(std::string_view text, std::string_view name) {
     row.place = fmt::format("entry {}", i + 1);
     if (!list[i].is_object()) return wrong(name, fmt::format("{} is no object in {{ }}", row.place));
     for (const auto& [key, value] : list[i].items()) {
-      if (!value.is_string()) return wrong(name, fmt::format("'{}' of {} is no text", key, row.place));
+      if (!value.is_string())
+        return wrong(name, fmt::format("'{}' of {} is no text", quotable(key), row.place));
       const SubjectField* field = find_field(key);
       if (field != nullptr)
         row.subject.*(field->place) = value.get<std::string>();
       else if (key == "photo")
         row.photo = value.get<std::string>();
       else
-        return wrong(name, fmt::format("'{}' of {} is no known field", key, row.place));
+        return wrong(name, fmt::format("'{}' of {} is no known field", quotable(key), row.place));
     }
     rows.push_back(std::move(row));
   }
@@ -83,7 +85,7 @@ Result<SubjectFields> from_table(std::string_view text, std::string name) {
   if (!table) return fail(table.error());
   for (const std::string& column : table->columns())
     if (find_field(column) == nullptr && column != "photo")
-      return wrong(name, fmt::format("the column '{}' is no known field", column));
+      return wrong(name, fmt::format("the column '{}' is no known field", quotable(column)));
   std::vector<Row> rows;
   for (std::size_t r = 0; r < table->rows(); ++r) {
     Row row;

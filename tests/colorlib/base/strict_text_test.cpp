@@ -111,6 +111,44 @@ TEST(QuotableText, ReplacesWhatNoMessageMayHold) {
   EXPECT_EQ(quotable("\xED\xA0\x80"), "???") << "surrogate";
   EXPECT_EQ(quotable("\xF4\x90\x80\x80"), "????") << "beyond the last character";
   EXPECT_EQ(quotable("\xF0\x9F\x8D\x84"), "\xF0\x9F\x8D\x84");
+  EXPECT_EQ(quotable("a\tb"), "a?b");
+}
+
+TEST(Controls, OfBothSetsAndTurnsOfDirectionAreNoPlainText) {
+  for (const char* odd :
+       {"\x1b", "\x07", "\x7f", "\r", "\xC2\x80", "\xC2\x9B", "\xC2\x9F", "\xD8\x9C", "\xE2\x80\x8E",
+        "\xE2\x80\x8F", "\xE2\x80\xAA", "\xE2\x80\xAE", "\xE2\x81\xA6", "\xE2\x81\xA9"}) {
+    EXPECT_EQ(quotable(odd), "?");
+    EXPECT_EQ(without_controls(std::string("a") + odd + "[2J"), "a?[2J");
+  }
+  for (const char* plain : {"\xC2\xA0", "\xC2\xB1", "\xE2\x80\x90", "\xE2\x80\xAF", "\xE2\x81\xAA",
+                            "\xD7\x90", "\xF0\x9F\x8D\x84"})
+    EXPECT_EQ(without_controls(plain), plain);
+  EXPECT_EQ(without_controls("two\tlines\nof text"), "two\tlines\nof text");
+  EXPECT_EQ(without_controls("\x9b"), "?") << "no UTF-8";
+}
+
+TEST(Controls, AreFoundInFields) {
+  for (const char* odd : {"a\x1b[2J", "a\xC2\x9B", "\x7f"}) EXPECT_TRUE(holds_control_character(odd));
+  EXPECT_TRUE(holds_control_character(std::string_view("\0", 1)));
+  for (const char* sound : {"", "two\tlines\r\nof text", "\xC3\xBC", "\xE2\x80\x8F", "\xff"})
+    EXPECT_FALSE(holds_control_character(sound));
+}
+
+TEST(Controls, AreEscapedInJson) {
+  EXPECT_EQ(json_without_controls("{\n  \"a\": \"\xC2\x9B\x7F\xC2\xB1\"}"),
+            "{\n  \"a\": \"\\u009b\\u007f\xC2\xB1\"}");
+  EXPECT_EQ(json_without_controls("\"\xff\""), "\"\\ufffd\"");
+}
+
+TEST(WholeCharacters, CutsOffTheUnfinishedOneOnly) {
+  EXPECT_EQ(whole_characters(""), 0u);
+  EXPECT_EQ(whole_characters("ab"), 2u);
+  EXPECT_EQ(whole_characters("a\xC3"), 1u);
+  EXPECT_EQ(whole_characters("a\xC3\xBC"), 3u);
+  EXPECT_EQ(whole_characters("a\xF0\x9F\x8D"), 1u);
+  EXPECT_EQ(whole_characters("a\xF0\x9F\x8D\x84"), 5u);
+  EXPECT_EQ(whole_characters("\x80\x80\x80\x80"), 4u) << "no beginning in reach: nothing to wait for";
 }
 
 }  // namespace

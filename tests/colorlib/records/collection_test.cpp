@@ -47,6 +47,7 @@ TEST(CollectionFields, RefuseWhatIsNotMeant) {
   EXPECT_THAT(said("collected", "5.10.2031"), HasSubstr("ISO 8601"));
   EXPECT_THAT(said("deposit_covered", "maybe"), HasSubstr("neither yes nor no"));
   EXPECT_THAT(said("remarks", "a\x01z"), HasSubstr("control character"));
+  EXPECT_THAT(said("remarks", "a\xC2\x9Bz"), HasSubstr("control character"));
   EXPECT_THAT(said("remarks", "\xff\xfe"), HasSubstr("UTF-8"));
   EXPECT_THAT(said("remarks", std::string(5000, 'x').c_str()), HasSubstr("5000 bytes"));
   EXPECT_EQ(said("remarks", "  two\r\nlines "), "taken");

@@ -52,6 +52,12 @@ TEST(Regions, RefusesEachFaultByName) {
        ""},
       {with_regions(R"({"id": "A", "kind": "spot", "shape": "polygon", "points": [[1,1],[2,2]]})"), "points"},
       {with_regions(R"({"id": "A", "kind": "spot", "shape": "star"})"), "shape"},
+      {with_regions(R"({"id": "A\u001b[2J", "kind": "spot", "shape": "star"})"), "control character"},
+      {with_regions(R"({"id": "A\u009b2J", "kind": "spot", "shape": "star"})"), "control character"},
+      {with_regions(R"({"id": "A\u202e", "kind": "lamp\u001b[2J", "shape": "star"})"), "'lamp?[2J'"},
+      {with_regions(
+           R"({"id": "A", "kind": "spot", "controls": ["\u001b[2J"], "shape": "ellipse", "centre": [1,1], "radii": [1,1]})"),
+       "'?[2J'"},
       {with_regions(
            R"({"id": "A", "kind": "spot", "controls": ["Z"], "shape": "ellipse", "centre": [1,1], "radii": [1,1]})"),
        "'Z'"},

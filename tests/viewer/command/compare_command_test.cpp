@@ -50,6 +50,58 @@ TEST(CompareCommand, SaysWhetherReadingsAgree) {
                              HasSubstr("described, not judged"), HasSubstr("Caution")));
 }
 
+TEST(CompareCommand, NoTextOfARecordSteersTheTerminal) {
+  const ScratchFolder scratch;
+  const char* const fields[] = {"/software",
+                                "/subject/item",
+                                "/subject/collector",
+                                "/subject/tissue",
+                                "/subject/state",
+                                "/subject/surface",
+                                "/subject/light",
+                                "/photo/name",
+                                "/photo/captured",
+                                "/photo/encoding",
+                                "/photo/profile",
+                                "/chart/name",
+                                "/chart/reference",
+                                "/chart/reference_source",
+                                "/chart/sheet",
+                                "/chart/printed",
+                                "/calibration/model",
+                                "/readings/0/id",
+                                "/readings/0/kind",
+                                "/readings/0/munsell",
+                                "/readings/0/name",
+                                "/readings/0/trade_term",
+                                "/readings/0/flags/0",
+                                "/readings/0/refused/message",
+                                "/readings/0/refused/advice"};
+  const json refusal{{"code", "untrustworthy"}, {"message", "glare"}, {"advice", "less light"}};
+  for (const std::string field : fields)
+    for (const char* odd : {"a\x1b[2Jz", "a\xC2\x9B\x32Jz", "a\xE2\x80\xAEz"}) {
+      SCOPED_TRACE(field);
+      std::vector<std::pair<const char*, json>> changes;
+      if (field.find("refused") != std::string::npos) changes.emplace_back("/readings/0/refused", refusal);
+      changes.emplace_back(field.c_str(), odd);
+      const std::string record = changed(scratch, "QH-03-V-1", "odd.json", changes);
+      for (const bool as_json : {false, true}) {
+        auto call = std::vector<std::string>{"compare", record, demo_record("QH-03-Q-1"), "--verbose"};
+        if (as_json) call.insert(call.end(), {"--json", "-"});
+        const auto run = run_tintfall(call);
+        for (const char* code : {"\x1b", "\xC2\x9B", "\xE2\x80\xAE"}) {
+          EXPECT_THAT(run.out, Not(HasSubstr(code)));
+          EXPECT_THAT(run.err, Not(HasSubstr(code)));
+        }
+      }
+    }
+  const auto refused =
+      run_tintfall({"compare", changed(scratch, "QH-03-V-1", "odd.json", {{"/subject/item", "\x1b[2J"}}),
+                    demo_record("QH-03-Q-1")});
+  EXPECT_THAT(refused.status, Eq(3));
+  EXPECT_THAT(refused.err, HasSubstr("subject.item holds a control character"));
+}
+
 TEST(CompareCommand, WritesTheContractsJson) {
   const auto run =
       run_tintfall({"compare", demo_record("QH-03-V-1"), demo_record("QH-03-Q-1"), "--json", "-"});

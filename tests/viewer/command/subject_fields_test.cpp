@@ -54,6 +54,8 @@ TEST(SubjectFields, WhatCannotBeMeantIsNamed) {
       {R"([{"item": "a"}, {"item": "b"}])", "entry 1"},
       {R"([{"photo": "a.jpg"}, {"photo": "x/a.jpg"}])", "second one"},
       {R"({"light": "candle"})", "candle"},
+      {R"({"light": "\u001b[2J"})", "'?[2J'"},
+      {R"({"\u009b2J": "x"})", "'?2J'"},
       {R"([1])", "entry 1"},
       {R"([[[[[[]]]]]])", "JSON"},
       {"item,colour\nQH-03,red\n", "colour"},
