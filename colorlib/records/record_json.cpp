@@ -210,7 +210,7 @@ Json reading_json(const Reading& reading, const std::vector<ScaleAnswer>& scales
   Json json = reading_head(reading);
   json["pixels"] = reading.pixels;
   json["area_mm2"] = rounded(reading.area_mm2, px_decimals);
-  json["coverage_share"] = rounded(reading.coverage_share, share_decimals);
+  if (reading.coverage_share) json["coverage_share"] = rounded(*reading.coverage_share, share_decimals);
   json["glint_share"] = rounded(reading.glint_share, share_decimals);
   json["lab"] = triple(vector_from(reading.lab));
   json["lab_expanded"] = triple(reading.lab_expanded);

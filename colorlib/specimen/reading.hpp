@@ -37,6 +37,9 @@ struct PhotoAgreement {
   std::vector<double> de00_from_mean;  ///< of every photo; NaN where it was refused
 };
 
+/// A coverage_share from here on is that of a region covered as good as wholly: the rest is within its error.
+inline constexpr double full_coverage = 0.98;
+
 /// A region's colour, or why it has none.
 struct Reading {
   std::string id;
@@ -50,8 +53,10 @@ struct Reading {
   Vector3 lab_expanded{};    ///< k = 2
   double de00_expanded = 0;  ///< 95 % quantile of dE00(truth, reading)
   double glint_share = 0;
-  double area_mm2 = 0;        ///< 0 when not placed on a sheet
-  double coverage_share = 1;  ///< of the region that is specimen
+  double area_mm2 = 0;  ///< 0 when not placed on a sheet
+  /// Of the region that is not bare ground; none: no deposit, or no matt ground beside it that it stands out
+  /// from.
+  std::optional<double> coverage_share;
   ColorDescription words;
   std::optional<LayerReading> layer;        ///< of deposits; none: nothing to say
   std::optional<PhotoAgreement> agreement;  ///< of several photos read together

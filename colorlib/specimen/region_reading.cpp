@@ -4,6 +4,7 @@
 #include <cmath>
 #include <colorlib/colorimetry/color_difference.hpp>
 #include <colorlib/specimen/bare_ground.hpp>
+#include <colorlib/specimen/coverage.hpp>
 #include <colorlib/specimen/photo_limits.hpp>
 #include <colorlib/specimen/region_reading.hpp>
 #include <limits>
@@ -96,9 +97,11 @@ Reading read_region(const Photo& photo, const Placement& placement, const Calibr
                               100 * found.clipped_share),
                   "Take the photo again with less exposure or without the glare.");
   CalibratedColor color = calibration.color_of(found.pixels);
-  if (region.kind == RegionKind::deposit && color.glint_share > 0) {
+  if (region.kind == RegionKind::deposit) {
     const auto ground = bare_ground(photo, chart, placement, calibration, region, frame, {}, quick_ground);
-    if (ground) color = calibration.color_of(found.pixels, Surface::grown, ground->color.xyz);
+    if (ground) reading.coverage_share = coverage_share(calibration, found.pixels, ground->color.xyz);
+    if (ground && color.glint_share > 0)
+      color = calibration.color_of(found.pixels, Surface::grown, ground->color.xyz);
   }
   if (color.glint_share > specular_refusal_share)
     return refuse(fmt::format("Reading region '{}': {:.0f} % of its pixels are glints.", region.id,

@@ -35,6 +35,16 @@ Matrix3 own_part(const Reading& reading, const TogetherOptions& options) {
   return own;
 }
 
+/// Of the photos that tell it.
+std::optional<double> mean_coverage(std::span<const Reading* const> readings,
+                                    const std::vector<std::size_t>& used) {
+  double sum = 0;
+  int count = 0;
+  for (const std::size_t i : used)
+    if (const auto& share = readings[i]->coverage_share) sum += *share, ++count;
+  return count > 0 ? std::optional<double>(sum / count) : std::nullopt;
+}
+
 /// How far a photo lies from the others, in standard deviations of what photos differ by.
 double distance_from(const Reading& reading, const std::vector<const Reading*>& others,
                      const TogetherOptions& options) {
@@ -98,6 +108,7 @@ Result<Reading> combined(std::span<const Reading* const> readings, const Togethe
   std::vector<std::string> order;
   result.pixels = 0;
   result.glint_share = 0;
+  result.coverage_share = mean_coverage(readings, used);
   result.flags.clear();
   for (const std::size_t i : used) {
     const Reading& one = *readings[i];

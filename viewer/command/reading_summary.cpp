@@ -176,6 +176,13 @@ void print_agreement(const PhotoAgreement& agreement, const std::vector<RecordPh
              out);
 }
 
+/// ", 87 % of it covered by the deposit, ..."; nothing where it covers the region as good as wholly.
+std::string coverage_text(const Reading& reading) {
+  if (!reading.coverage_share || *reading.coverage_share >= full_coverage) return {};
+  return fmt::format(", {:.0f} % of it covered by the deposit, bare ground between",
+                     100 * *reading.coverage_share);
+}
+
 void print_budget(const Reading& reading, std::ostream& out) {
   for (const BudgetComponent& part : reading.budget) {
     const Vector3 expanded = expanded_uncertainty(part.covariance);
@@ -209,8 +216,9 @@ void print_reading(const Reading& reading, const ColorDescription& words, const 
   std::vector<std::string> terms;
   for (const std::string& term : words.trade_terms) terms.push_back(options.wording.said(term));
   if (!terms.empty()) indented("in the trade's words: " + fmt::format("{}", fmt::join(terms, " or ")), out);
-  indented(fmt::format("{} pixels{}", reading.pixels,
-                       reading.area_mm2 > 0 ? fmt::format(", {:.0f} mm²", reading.area_mm2) : std::string()),
+  indented(fmt::format("{} pixels{}{}", reading.pixels,
+                       reading.area_mm2 > 0 ? fmt::format(", {:.0f} mm²", reading.area_mm2) : std::string(),
+                       coverage_text(reading)),
            out);
   if (reading.layer) print_layer(*reading.layer, options, out);
   if (options.verbose) print_budget(reading, out);

@@ -1600,6 +1600,10 @@ Es muss ein gedrucktes Blatt neben der Probe zeigen.</translation>
         <translation>%L1 Pixel, %2 mm²</translation>
     </message>
     <message>
+        <source>%1 % covered by the deposit, bare ground between</source>
+        <translation>zu %1 % vom Sporenabdruck bedeckt, dazwischen blanker Grund</translation>
+    </message>
+    <message>
         <source>What ± %1 is made of (ΔE00, 95 %)</source>
         <translation>Woraus ± %1 besteht (ΔE00, 95 %)</translation>
     </message>

@@ -199,6 +199,8 @@ void ReadingPanel::set_reading(const ShownReading* shown, bool sheet_measured) {
   if (!shown->trade.isEmpty()) facts.push_back(tr("in the trade's words: %1").arg(shown->trade));
   facts.push_back(
       tr("%L1 pixels, %2 mm²").arg(shown->reading.pixels).arg(shown->reading.area_mm2, 0, 'f', 0));
+  if (const auto& share = shown->reading.coverage_share; share && *share < colorlib::full_coverage)
+    facts.push_back(tr("%1 % covered by the deposit, bare ground between").arg(100 * *share, 0, 'f', 0));
   facts_->setText(facts.join(QStringLiteral("\n")));
   if (layered) show_layer(*shown->layer);
   QStringList flags;

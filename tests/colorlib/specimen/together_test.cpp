@@ -96,10 +96,12 @@ TEST(Together, NothingOfAPhotoLeftOutIsKept) {
                               reading_of({50, 10, 20}), reading_of({49.8, 9.9, 20.2})};
   photos[0].glint_share = 0.3;
   photos[0].area_mm2 = 400;
+  photos[0].coverage_share = 0.4;
   photos[0].region.shape = EllipseShape{80, 80, 11, 11};
   for (std::size_t i = 1; i < photos.size(); ++i) {
     photos[i].glint_share = 0.01 * static_cast<double>(i);
     photos[i].area_mm2 = 200;
+    photos[i].coverage_share = 0.8 + 0.01 * static_cast<double>(i);
     photos[i].region.shape = EllipseShape{100, 70, 8, 8};
   }
   const auto mean = combined(pointers(photos), {});
@@ -107,6 +109,7 @@ TEST(Together, NothingOfAPhotoLeftOutIsKept) {
   ASSERT_THAT(mean->agreement->outliers, testing::ElementsAre(0u));
   EXPECT_EQ(mean->glint_share, 0.03) << "the most of those used";
   EXPECT_EQ(mean->area_mm2, 200);
+  EXPECT_NEAR(mean->coverage_share.value(), 0.82, 1e-12);
   EXPECT_EQ(std::get<EllipseShape>(mean->region.shape).x, 100);
 }
 

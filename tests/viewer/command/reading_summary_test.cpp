@@ -45,6 +45,19 @@ colorlib::Record example() {
   return record;
 }
 
+TEST(Summary, SaysWhatADepositLeavesBare) {
+  auto record = example();
+  const auto said = [&](std::optional<double> share) {
+    record.readings[0].coverage_share = share;
+    std::ostringstream out;
+    print_summary(record, {}, {}, out);
+    return out.str();
+  };
+  EXPECT_THAT(said(0.87), HasSubstr("51234 pixels, 212 mm², 87 % of it covered by the deposit"));
+  EXPECT_THAT(said(0.99), Not(HasSubstr("covered")));
+  EXPECT_THAT(said(std::nullopt), Not(HasSubstr("covered")));
+}
+
 std::string summary(const SummaryOptions& options) {
   std::ostringstream out;
   print_summary(example(), {}, options, out);
