@@ -18,6 +18,4 @@ CombinedUncertainty combined(const std::vector<UncertaintyPart>& parts) {
   return result;
 }
 
-double rectangular_standard(double half_width) { return half_width / std::sqrt(3.0); }
-
 }  // namespace colorlib

@@ -21,7 +21,4 @@ struct CombinedUncertainty {
 /// Parts of 0 count for nothing; with none left everything is 0 and the degrees of freedom infinite.
 CombinedUncertainty combined(const std::vector<UncertaintyPart>& parts);
 
-/// Of a value known only to lie within +-`half_width`, all places equally likely [JCGM100, 4.3.7].
-double rectangular_standard(double half_width);
-
 }  // namespace colorlib

@@ -137,9 +137,4 @@ DeviationFactors deviation_interval(double degrees_of_freedom) {
           std::sqrt(degrees_of_freedom / chi_squared_quantile(0.025, degrees_of_freedom))};
 }
 
-double mean_half_width(std::size_t count) {
-  const double n = static_cast<double>(count);
-  return student_quantile(0.975, n - 1) / std::sqrt(n);
-}
-
 }  // namespace colorlib

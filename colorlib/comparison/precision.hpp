@@ -46,8 +46,5 @@ struct DeviationFactors {
   double low = 0, high = 0;
 };
 DeviationFactors deviation_interval(double degrees_of_freedom);
-/// Half-width of the 95 % interval of a mean of `count` >= 2 readings, as a factor on their standard
-/// deviation.
-double mean_half_width(std::size_t count);
 
 }  // namespace colorlib

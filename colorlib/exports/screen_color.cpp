@@ -10,13 +10,6 @@ namespace colorlib {
 
 std::string ScreenColor::hex() const { return fmt::format("#{:02x}{:02x}{:02x}", red, green, blue); }
 
-bool ScreenColor::wants_white_text() const {
-  // Relative luminance below which white has the higher contrast ratio; weights of Rec. ITU-R BT.709.
-  const double luminance = 0.2126 * linear_from_srgb(red / 255.0) + 0.7152 * linear_from_srgb(green / 255.0) +
-                           0.0722 * linear_from_srgb(blue / 255.0);
-  return luminance < 0.179;
-}
-
 ScreenColor screen_color_from_lab(const Lab& lab) {
   const Xyz xyz = adapted(xyz_from_lab(lab, white_d50), white_d50, white_d65, AdaptationMethod::bradford);
   const LinearRgb linear = linear_srgb_from_xyz(xyz);

@@ -15,8 +15,6 @@ struct ScreenColor {
 
   /// "#8c5634"
   std::string hex() const;
-  /// Of black and white, the one that reads better on it.
-  bool wants_white_text() const;
   bool operator==(const ScreenColor&) const = default;
 };
 

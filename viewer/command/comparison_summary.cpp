@@ -12,6 +12,8 @@ using namespace colorlib;
 
 constexpr std::size_t inner = 4;
 constexpr std::size_t most_pairs_shown = 24;
+constexpr double well_known_factor =
+    1.5;  // a standard deviation within it needs no remark: 20 repeats and more
 constexpr const char* coordinate_names[] = {"L*", "a*", "b*"};
 
 void line(std::size_t indent, std::string_view text, std::ostream& out) {
@@ -174,6 +176,13 @@ void print_outliers(const Comparison& comparison, const ItemPrecision& item, std
          out);
 }
 
+/// " (the true one 0.6 to 2.9 times that, 95 %)": a standard deviation from a handful of repeats says little.
+std::string interval_of_few(double degrees_of_freedom) {
+  const DeviationFactors factors = deviation_interval(degrees_of_freedom);
+  if (factors.high < well_known_factor) return {};
+  return fmt::format(" (the true one {:.1f} to {:.1f} times that, 95 %)", factors.low, factors.high);
+}
+
 void print_precision(const Comparison& comparison, std::ostream& out) {
   if (comparison.precision.empty()) return;
   out << "\n  Repeatability and reproducibility (ISO 5725-2), L* / a* / b*: two readings differ by more than "
@@ -181,13 +190,13 @@ void print_precision(const Comparison& comparison, std::ostream& out) {
   for (const ItemPrecision& item : comparison.precision) {
     const auto& p = item.of_lab;
     out << fmt::format(
-        "    {}: one collector s_r {:.2f} / {:.2f} / {:.2f}, limit {:.1f} / {:.1f} / {:.1f};  different "
+        "    {}: one collector s_r {:.2f} / {:.2f} / {:.2f}{}, limit {:.1f} / {:.1f} / {:.1f};  different "
         "collectors "
         "s_R {:.2f} / {:.2f} / {:.2f}, limit {:.1f} / {:.1f} / {:.1f}\n",
         comparison.item_name(item.item), p[0].repeatability_sd, p[1].repeatability_sd, p[2].repeatability_sd,
-        p[0].repeatability_limit, p[1].repeatability_limit, p[2].repeatability_limit, p[0].reproducibility_sd,
-        p[1].reproducibility_sd, p[2].reproducibility_sd, p[0].reproducibility_limit,
-        p[1].reproducibility_limit, p[2].reproducibility_limit);
+        interval_of_few(p[0].repeatability_dof), p[0].repeatability_limit, p[1].repeatability_limit,
+        p[2].repeatability_limit, p[0].reproducibility_sd, p[1].reproducibility_sd, p[2].reproducibility_sd,
+        p[0].reproducibility_limit, p[1].reproducibility_limit, p[2].reproducibility_limit);
   }
   for (const ItemPrecision& item : comparison.precision)
     for (std::size_t k = 0; k < 3; ++k) print_outliers(comparison, item, k, out);

@@ -1,4 +1,5 @@
 #include <QCheckBox>
+#include <QCompleter>
 #include <QCoreApplication>
 #include <QDoubleSpinBox>
 #include <QDragEnterEvent>
@@ -17,6 +18,7 @@
 #include <viewer/models/sentence_words.hpp>
 #include <viewer/tasks/error_words.hpp>
 #include <viewer/tasks/export_jobs.hpp>
+#include <viewer/tasks/reagent_names.hpp>
 #include <viewer/window/before_after.hpp>
 #include <viewer/window/caution_label.hpp>
 #include <viewer/window/change_curve.hpp>
@@ -92,6 +94,9 @@ SeriesPage::SeriesPage(PhotoDocument& one_photo, QWidget* parent)
   reagent_ = new QLineEdit;
   reagent_->setAccessibleName(tr("Reagent with its strength"));
   reagent_->setPlaceholderText(tr("reagent, or none"));
+  auto* offered = new QCompleter(offered_reagents(), reagent_);
+  offered->setCaseSensitivity(Qt::CaseInsensitive);
+  reagent_->setCompleter(offered);
   reagent_->setMinimumWidth(120);
   reagent_->setMaximumWidth(150);
   applied_ = new QLineEdit;

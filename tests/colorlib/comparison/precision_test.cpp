@@ -114,9 +114,6 @@ TEST(SmallSamples, HaveTheFactorsOfTheTables) {
     EXPECT_THAT(factors.low, DoubleNear(row.low, 0.005)) << row.n;
     EXPECT_THAT(factors.high, DoubleNear(row.high, 0.005)) << row.n;
   }
-  for (const auto& [n, factor] :
-       {std::pair<std::size_t, double>{3, 2.48}, {5, 1.24}, {8, 0.84}, {10, 0.72}, {20, 0.47}})
-    EXPECT_THAT(mean_half_width(n), DoubleNear(factor, 0.005)) << n;
 }
 
 }  // namespace

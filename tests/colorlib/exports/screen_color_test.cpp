@@ -19,10 +19,5 @@ TEST(ScreenColor, ColoursOutsideTheScreenAreClippedAndSaySo) {
   EXPECT_TRUE(screen_color_from_lab({std::numeric_limits<double>::quiet_NaN(), 0, 0}).clipped);
 }
 
-TEST(ScreenColor, TextOnItTakesTheBetterContrast) {
-  EXPECT_TRUE(screen_color_from_lab({25, 8, 8}).wants_white_text());
-  EXPECT_FALSE(screen_color_from_lab({88, 2, 17}).wants_white_text());
-}
-
 }  // namespace
 }  // namespace colorlib

@@ -1,5 +1,7 @@
 // A reaction in the window: read, scrubbed, its zero dragged, its strip and record written.
+#include <QAbstractItemModel>
 #include <QChart>
+#include <QCompleter>
 #include <QDir>
 #include <QDragEnterEvent>
 #include <QFile>
@@ -7,6 +9,7 @@
 #include <QJsonDocument>
 #include <QJsonObject>
 #include <QLabel>
+#include <QLineEdit>
 #include <QMimeData>
 #include <QUrl>
 #include <algorithm>
@@ -47,6 +50,17 @@ class SeriesFlowTest : public QObject {
       const std::string bytes = series.frame(i).jpeg_bytes;
       file.write(bytes.data(), static_cast<qint64>(bytes.size()));
     }
+  }
+
+  void offers_reagents_but_no_highly_toxic_one() {
+    MainWindow window;
+    QStringList offered;
+    for (const QLineEdit* line : window.series_page().findChildren<QLineEdit*>())
+      if (const QCompleter* completer = line->completer())
+        for (int row = 0; row < completer->model()->rowCount(); ++row)
+          offered.push_back(completer->model()->index(row, 0).data().toString());
+    QVERIFY(offered.contains(QStringLiteral("KOH")));
+    QVERIFY(!offered.contains(QStringLiteral("phenol")));
   }
 
   void reads_scrubs_and_moves_zero() {
