@@ -95,55 +95,57 @@ double believed_share(const RefinedPlacement& refined, std::size_t marker) {
   return all > 0 ? static_cast<double>(believed) / all : 0;
 }
 
-/// Refuses what cannot be a sheet, or cannot be read as one.
-Result<LocatedSheet> checked(const Photo& photo, const ChartDefinition& chart,
-                             const RefinedPlacement& refined, const LocateOptions& options) {
-  LocatedSheet sheet;
-  const Placement& placement = refined.fit.placement;
-  sheet.placement = placement;
-  sheet.blur_px = refined.spread_px;
-  const std::string looking = fmt::format("Looking for chart {} in {}", chart.name, sentence_about(photo));
-
+/// The sheet's corners where the placement has them; none when no flat sheet before a camera looks so.
+std::optional<std::array<PointPx, 4>> plausible_corners(const ChartDefinition& chart,
+                                                        const Placement& placement) {
+  std::array<PointPx, 4> corners_px;
   const std::array<PointMm, 4> corners_mm = {
       {{0, 0}, {chart.width_mm, 0}, {chart.width_mm, chart.height_mm}, {0, chart.height_mm}}};
   bool plausible = std::fabs(placement.radial) < 0.3;
   for (std::size_t i = 0; i < 4; ++i) {
     const Vector3 q = placement.homography * Vector3{corners_mm[i].x, corners_mm[i].y, 1};
     plausible = plausible && q[2] > 0;
-    sheet.corners_px[i] = placement.px_from_mm(corners_mm[i]);
-    plausible = plausible && std::isfinite(sheet.corners_px[i].x) && std::isfinite(sheet.corners_px[i].y);
+    corners_px[i] = placement.px_from_mm(corners_mm[i]);
+    plausible = plausible && std::isfinite(corners_px[i].x) && std::isfinite(corners_px[i].y);
   }
   for (std::size_t i = 0; i < 4 && plausible; ++i) {
-    const PointPx &a = sheet.corners_px[i], &b = sheet.corners_px[(i + 1) % 4],
-                  &c = sheet.corners_px[(i + 2) % 4];
+    const PointPx &a = corners_px[i], &b = corners_px[(i + 1) % 4], &c = corners_px[(i + 2) % 4];
     plausible = (b.x - a.x) * (c.y - b.y) - (b.y - a.y) * (c.x - b.x) > 0;
   }
-  if (!plausible)
-    return fail(ErrorCode::chart_not_found, looking + ": the markers found do not fit one flat sheet.",
-                "Lay the sheet flat and take the photo from above, with all of the sheet in the frame.");
+  if (!plausible) return std::nullopt;
+  return corners_px;
+}
 
-  // Size and blur at the median patch.
+/// What is wrong with the size and the sharpness of the median patch.
+std::optional<Error> too_small_or_blurred(const ChartDefinition& chart, const RefinedPlacement& refined,
+                                          const std::string& looking) {
+  const Placement& placement = refined.fit.placement;
   std::vector<double> sides;
   for (const Patch& p : chart.patches)
     sides.push_back(std::min(p.place.width, p.place.height) * placement.px_per_mm(p.place.centre()));
-  if (!sides.empty()) {
-    const double side = median(std::move(sides));
-    if (inner_share * side < least_inner_px)
-      return fail(
-          ErrorCode::chart_not_found,
-          fmt::format("{}: it is there, but a patch spans only {:.0f} px; {:.0f} px are needed.", looking,
-                      side, least_inner_px / inner_share),
-          "Go nearer, so that the sheet fills most of the frame, or use a photo of higher resolution.");
-    if (refined.spread_px > most_blur_share * side)
-      return fail(ErrorCode::chart_not_found,
-                  fmt::format("{}: it is there, but so blurred that borders are smeared over {:.0f} px, and "
-                              "a patch spans only "
-                              "{:.0f} px.",
-                              looking, 4 * refined.spread_px, side),
-                  "Take it again in focus and with a steady hand or a support.");
-  }
+  if (sides.empty()) return std::nullopt;
+  const double side = median(std::move(sides));
+  if (inner_share * side < least_inner_px)
+    return Error{
+        ErrorCode::chart_not_found,
+        fmt::format("{}: it is there, but a patch spans only {:.0f} px; {:.0f} px are needed.", looking, side,
+                    least_inner_px / inner_share),
+        "Go nearer, so that the sheet fills most of the frame, or use a photo of higher resolution."};
+  if (refined.spread_px > most_blur_share * side)
+    return Error{ErrorCode::chart_not_found,
+                 fmt::format("{}: it is there, but so blurred that borders are smeared over {:.0f} px, and "
+                             "a patch spans only "
+                             "{:.0f} px.",
+                             looking, 4 * refined.spread_px, side),
+                 "Take it again in focus and with a steady hand or a support."};
+  return std::nullopt;
+}
 
-  // How well what was seen says where the patches lie.
+/// Whether what was seen does not say well enough where the patches lie, or says that there are none.
+std::optional<Error> unsure_of_patches(const Photo& photo, const ChartDefinition& chart,
+                                       const RefinedPlacement& refined, const LocateOptions& options,
+                                       const std::string& looking) {
+  const Placement& placement = refined.fit.placement;
   std::vector<double> doubts;
   for (const Patch& p : chart.patches) {
     const PointPx at = placement.px_from_mm(p.place.centre());
@@ -152,26 +154,45 @@ Result<LocatedSheet> checked(const Photo& photo, const ChartDefinition& chart,
                      (std::min(p.place.width, p.place.height) * placement.px_per_mm(p.place.centre())));
   }
   if (doubts.empty())
-    return fail(ErrorCode::chart_not_found, looking + ": its patches lie outside the photo.",
-                "Take the photo with all of the sheet in the frame.");
+    return Error{ErrorCode::chart_not_found, looking + ": its patches lie outside the photo.",
+                 "Take the photo with all of the sheet in the frame."};
   const double middle_doubt = median(std::move(doubts));
   const bool foreign = options.refine_on_patch_edges && refined.patch_spots_tried >= least_tried_spots &&
                        refined.patch_spots_used < least_seen_share * refined.patch_spots_tried;
   if (foreign) {
     const FaultWords words = words_for(faults_of(photo));
-    return fail(
+    return Error{
         ErrorCode::chart_not_found,
         fmt::format("{}: its markers are there, but only {} of {} borders of its patches{}{}.", looking,
                     refined.patch_spots_used, refined.patch_spots_tried, words.clause.empty() ? "" : "; ",
                     words.clause),
         words.clause.empty()
             ? "Uncover the patches, and check that the sheet was printed from this chart's definition."
-            : words.advice);
+            : words.advice};
   }
   if (middle_doubt > most_doubt_share)
-    return fail(ErrorCode::chart_not_found,
-                looking + ": what was seen of it does not say precisely enough where its patches lie.",
-                "Take the photo with all of the sheet in the frame and nothing lying on its markers.");
+    return Error{ErrorCode::chart_not_found,
+                 looking + ": what was seen of it does not say precisely enough where its patches lie.",
+                 "Take the photo with all of the sheet in the frame and nothing lying on its markers."};
+  return std::nullopt;
+}
+
+/// Refuses what cannot be a sheet, or cannot be read as one.
+Result<LocatedSheet> checked(const Photo& photo, const ChartDefinition& chart,
+                             const RefinedPlacement& refined, const LocateOptions& options) {
+  LocatedSheet sheet;
+  const Placement& placement = refined.fit.placement;
+  sheet.placement = placement;
+  sheet.blur_px = refined.spread_px;
+  const std::string looking = fmt::format("Looking for chart {} in {}", chart.name, sentence_about(photo));
+  const auto corners = plausible_corners(chart, placement);
+  if (!corners)
+    return fail(ErrorCode::chart_not_found, looking + ": the markers found do not fit one flat sheet.",
+                "Lay the sheet flat and take the photo from above, with all of the sheet in the frame.");
+  sheet.corners_px = *corners;
+  if (auto small = too_small_or_blurred(chart, refined, looking)) return fail(std::move(*small));
+  if (auto unsure = unsure_of_patches(photo, chart, refined, options, looking))
+    return fail(std::move(*unsure));
 
   sheet.reprojection_px = refined.fit.rms_px;
   for (std::size_t i = 0; i < refined.edges.size(); ++i)
@@ -224,6 +245,48 @@ std::optional<Error> better_order(const Photo& photo, const ChartDefinition& cha
   return best;
 }
 
+/// The chart whose markers were seen; markers of it that were missed are looked for where they should lie.
+Result<ChartChoice> chosen_chart(const Photo& photo, std::span<const ChartDefinition> candidates,
+                                 MarkerDetector& detector, MarkerSearch& search) {
+  Result<ChartChoice> choice = choose_chart(search.markers, candidates);
+  if (!choice) return choice;
+  const std::size_t which = choice->chart;
+  const ChartDefinition& chart = candidates[which];
+  if (choice->marker.size() < chart.markers.size()) {
+    search_missing_markers(photo, detector, chart, search.markers);
+    choice = choose_chart(search.markers, candidates.subspan(which, 1));
+    if (!choice) return choice;
+    choice->chart = which;
+  }
+  const int misplaced = drop_misplaced_marker(chart, *choice);
+  if (misplaced >= 0)
+    choice->remarks.push_back(
+        fmt::format("Marker {} does not lie where the others say and was left out.", misplaced));
+  return choice;
+}
+
+/// The placement by the edges of the markers, then by those of the patches; none when no flat sheet fits.
+std::optional<RefinedPlacement> placed_by_markers(const Photo& photo, const ChartDefinition& chart,
+                                                  const ChartChoice& choice, int block,
+                                                  const LocateOptions& options, Progress& progress) {
+  std::vector<SeenEdge> edges;
+  std::vector<PointPair> pairs;
+  for (std::size_t i = 0; i < choice.marker.size(); ++i) {
+    const std::vector<SeenEdge> own =
+        edges_of_marker(photo, chart, choice.marker[i], choice.sighting[i], block);
+    edges.insert(edges.end(), own.begin(), own.end());
+    const auto sheet = corners_of(chart.markers[choice.marker[i]]);
+    for (std::size_t k = 0; k < 4; ++k) pairs.push_back({sheet[k], choice.sighting[i].corners_px[k]});
+  }
+  const auto homography = homography_from_pairs(pairs);
+  if (!homography) return std::nullopt;
+  Placement start = empty_placement(photo);
+  start.homography = *homography;
+  RefinementOptions refinement;
+  refinement.patch_edges = options.refine_on_patch_edges;
+  return refine_placement(photo, chart, start, std::move(edges), 0, refinement, progress);
+}
+
 }  // namespace
 
 Result<LocatedSheet> locate_sheet(const Photo& photo, std::span<const ChartDefinition> candidates,
@@ -249,20 +312,9 @@ Result<LocatedSheet> locate_sheet(const Photo& photo, std::span<const ChartDefin
         photo, what, "no marker was found",
         "Take the photo with all of the sheet in the frame, in focus and evenly lit; for a sheet "
         "without markers give its four corners.");
-  Result<ChartChoice> choice = choose_chart(search.markers, candidates);
+  Result<ChartChoice> choice = chosen_chart(photo, candidates, detector, search);
   if (!choice) return fail(choice.error());
   const ChartDefinition& chart = candidates[choice->chart];
-  if (choice->marker.size() < chart.markers.size()) {
-    search_missing_markers(photo, detector, chart, search.markers);
-    choice = choose_chart(search.markers, candidates.subspan(choice->chart, 1));
-    if (!choice) return fail(choice.error());
-    for (std::size_t c = 0; c < candidates.size(); ++c)
-      if (&candidates[c] == &chart) choice->chart = c;
-  }
-  const int misplaced = drop_misplaced_marker(chart, *choice);
-  if (misplaced >= 0)
-    choice->remarks.push_back(
-        fmt::format("Marker {} does not lie where the others say and was left out.", misplaced));
 
   const auto least = static_cast<std::size_t>(std::max(1, options.least_markers));
   if (choice->marker.size() < least) {
@@ -277,24 +329,7 @@ Result<LocatedSheet> locate_sheet(const Photo& photo, std::span<const ChartDefin
   }
 
   progress.report(0.5, "placing the sheet");
-  std::vector<SeenEdge> edges;
-  std::vector<PointPair> pairs;
-  for (std::size_t i = 0; i < choice->marker.size(); ++i) {
-    const std::vector<SeenEdge> own =
-        edges_of_marker(photo, chart, choice->marker[i], choice->sighting[i], search.block);
-    edges.insert(edges.end(), own.begin(), own.end());
-    const auto sheet = corners_of(chart.markers[choice->marker[i]]);
-    for (std::size_t k = 0; k < 4; ++k) pairs.push_back({sheet[k], choice->sighting[i].corners_px[k]});
-  }
-  Placement start = empty_placement(photo);
-  const auto homography = homography_from_pairs(pairs);
-  std::optional<RefinedPlacement> refined;
-  if (homography) {
-    start.homography = *homography;
-    RefinementOptions refinement;
-    refinement.patch_edges = options.refine_on_patch_edges;
-    refined = refine_placement(photo, chart, start, std::move(edges), 0, refinement, progress);
-  }
+  const auto refined = placed_by_markers(photo, chart, *choice, search.block, options, progress);
   if (progress.cancelled()) return cancelled();
   if (!refined)
     return fail(ErrorCode::chart_not_found,

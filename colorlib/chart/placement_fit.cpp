@@ -141,23 +141,64 @@ std::optional<Matrix3> homography_from_pairs(std::span<const PointPair> pairs) {
   return homography;
 }
 
+namespace {
+
+/// Coordinates about the middle of what was observed, in units of its mean distance from there.
+Frame frame_of(const Placement& start, std::span<const EdgeObservation> observations) {
+  const auto count = static_cast<double>(observations.size());
+  Frame frame;
+  frame.photo_centre = start.centre;
+  frame.half_diagonal_px = start.half_diagonal_px;
+  for (const EdgeObservation& o : observations) {
+    frame.sheet_centre.x += o.sheet.x / count;
+    frame.sheet_centre.y += o.sheet.y / count;
+  }
+  double spread = 0;
+  for (const EdgeObservation& o : observations)
+    spread += std::hypot(o.sheet.x - frame.sheet_centre.x, o.sheet.y - frame.sheet_centre.y);
+  frame.sheet_unit_mm = std::max(1e-6, spread / count);
+  return frame;
+}
+
+/// Of a residual of `size` robust standard deviations: Tukey's biweight, which gives what lies far away
+/// nothing, or Huber's, which only bounds its pull. Both are 95 % efficient where nothing is wrong.
+double robust_weight(double size, bool reject) {
+  constexpr double tukey = 4.685, huber = 1.345;
+  if (!reject) return size > huber ? huber / size : 1;
+  const double t = size / tukey;
+  return t < 1 ? (1 - t * t) * (1 - t * t) : 0;
+}
+
+/// Fills in what the weighted residuals and their normal equations say of the fit; false when it has no
+/// covariance or too little is left.
+bool describe(const std::vector<double>& residuals, const std::vector<double>& weights,
+              const Eigen::Matrix<double, 9, 9>& normal, PlacementFit& fit) {
+  double sum = 0, used = 0;
+  for (std::size_t i = 0; i < residuals.size(); ++i)
+    if (weights[i] > 0) {
+      sum += residuals[i] * residuals[i];
+      used += 1;
+    }
+  if (used < 8) return false;
+  fit.rms_px = std::sqrt(sum / used);
+  // `normal` holds the scale already. A fraction of its diagonal keeps what nothing determines finite.
+  const Eigen::Matrix<double, 9, 9> regular =
+      normal + Eigen::Matrix<double, 9, 9>(normal.diagonal().asDiagonal()) * 1e-12;
+  const Eigen::Matrix<double, 9, 9> covariance =
+      regular.ldlt().solve(Eigen::Matrix<double, 9, 9>::Identity());
+  if (!covariance.allFinite()) return false;
+  Eigen::Map<Eigen::Matrix<double, 9, 9>>(fit.covariance.data()) = covariance;
+  return true;
+}
+
+}  // namespace
+
 std::optional<PlacementFit> fit_placement(const Placement& start,
                                           std::span<const EdgeObservation> observations,
                                           const PlacementFitOptions& options) {
   const std::size_t count = observations.size();
   if (count < 8) return std::nullopt;
-  Frame frame;
-  frame.photo_centre = start.centre;
-  frame.half_diagonal_px = start.half_diagonal_px;
-  for (const EdgeObservation& o : observations) {
-    frame.sheet_centre.x += o.sheet.x / static_cast<double>(count);
-    frame.sheet_centre.y += o.sheet.y / static_cast<double>(count);
-  }
-  double spread = 0;
-  for (const EdgeObservation& o : observations)
-    spread += std::hypot(o.sheet.x - frame.sheet_centre.x, o.sheet.y - frame.sheet_centre.y);
-  frame.sheet_unit_mm = std::max(1e-6, spread / static_cast<double>(count));
-
+  const Frame frame = frame_of(start, observations);
   std::vector<double> sd(count), residuals(count), trial_residuals(count), weights(count, 1.0), sizes(count);
   for (std::size_t i = 0; i < count; ++i) sd[i] = std::hypot(observations[i].sd_px, options.model_sd_px);
   const double radial_sd = options.radial_sd;
@@ -179,16 +220,8 @@ std::optional<PlacementFit> fit_placement(const Placement& start,
     if (!residuals_of(p, frame, observations, residuals, &jacobian)) return std::nullopt;
     for (std::size_t i = 0; i < count; ++i) sizes[i] = std::fabs(residuals[i]) / sd[i];
     scale = std::max(1.0, 1.4826 * median(sizes));
-    const bool settled = round >= 4, tukey = settled && options.reject;
-    for (std::size_t i = 0; i < count; ++i) {
-      const double size = sizes[i] / scale;
-      if (tukey) {
-        const double t = size / 4.685;
-        weights[i] = t < 1 ? (1 - t * t) * (1 - t * t) : 0;
-      } else {
-        weights[i] = size > 1.345 ? 1.345 / size : 1;
-      }
-    }
+    const bool settled = round >= 4, reject = settled && options.reject;
+    for (std::size_t i = 0; i < count; ++i) weights[i] = robust_weight(sizes[i] / scale, reject);
     normal.setZero();
     Parameters gradient = Parameters::Zero();
     for (std::size_t i = 0; i < count; ++i) {
@@ -227,21 +260,7 @@ std::optional<PlacementFit> fit_placement(const Placement& start,
   fit.sheet_centre = frame.sheet_centre;
   fit.sheet_unit_mm = frame.sheet_unit_mm;
   fit.scale = scale;
-  double sum = 0, used = 0;
-  for (std::size_t i = 0; i < count; ++i)
-    if (weights[i] > 0) {
-      sum += residuals[i] * residuals[i];
-      used += 1;
-    }
-  if (used < 8) return std::nullopt;
-  fit.rms_px = std::sqrt(sum / used);
-  // `normal` holds the scale already. A fraction of its diagonal keeps what nothing determines finite.
-  const Eigen::Matrix<double, 9, 9> regular =
-      normal + Eigen::Matrix<double, 9, 9>(normal.diagonal().asDiagonal()) * 1e-12;
-  const Eigen::Matrix<double, 9, 9> covariance =
-      regular.ldlt().solve(Eigen::Matrix<double, 9, 9>::Identity());
-  if (!covariance.allFinite()) return std::nullopt;
-  Eigen::Map<Eigen::Matrix<double, 9, 9>>(fit.covariance.data()) = covariance;
+  if (!describe(residuals, weights, normal, fit)) return std::nullopt;
   fit.residuals_px = std::move(residuals);
   fit.weights = std::move(weights);
   return fit;

@@ -47,6 +47,52 @@ bool outside_openings(const ChartDefinition& chart, const Placement& placement, 
                       [&](const auto& window) { return window.place.contains(middle); });
 }
 
+Error refusal(std::string message, std::string advice) {
+  return {ErrorCode::untrustworthy, std::move(message), std::move(advice)};
+}
+
+/// Why nothing can be read from these pixels: too few, beyond the photo, over-exposed.
+std::optional<Error> unreadable(const RegionPixels& found, const std::string& id) {
+  if (found.pixels.empty() && found.outside_share <= 0.1)
+    return refusal(
+        fmt::format(
+            "Reading region '{}': its outline encloses no area, at least {:.0f} pixels of the photo are "
+            "needed.",
+            id, least_pixels),
+        "Draw it round the place that is meant: its points may not lie on one line.");
+  if (found.outside_share > 0.1)
+    return refusal(fmt::format("Reading region '{}': {:.0f} % of it lies outside the photo.", id,
+                               100 * found.outside_share),
+                   "Take the photo again with the whole opening in view.");
+  if (found.photo_pixels < least_pixels)
+    return refusal(
+        fmt::format("Reading region '{}': it covers {:.0f} pixels of the photo, at least {:.0f} are needed.",
+                    id, found.photo_pixels, least_pixels),
+        "Draw a larger region or move the camera closer.");
+  if (found.clipped_share > clipped_refusal_share)
+    return refusal(fmt::format("Reading region '{}': {:.0f} % of its pixels are over-exposed.", id,
+                               100 * found.clipped_share),
+                   "Take the photo again with less exposure or without the glare.");
+  return std::nullopt;
+}
+
+/// What to know of the pixels and the colour.
+void add_flags(const RegionPixels& found, const CalibratedColor& color, const Calibration& calibration,
+               const ChartDefinition& chart, Reading& reading) {
+  const auto when = [&](bool condition, std::string_view code) {
+    if (condition) reading.flags.push_back(flag(code));
+  };
+  double nearest = std::numeric_limits<double>::max();
+  for (const auto& residual : calibration.residuals())
+    nearest = std::min(nearest, difference_cie76(chart.patches[residual.patch].nominal_lab, color.lab));
+  when(found.clipped_share > clipped_flag_share, "clipped");
+  when(color.glint_share > specular_flag_share, "specular");
+  when(color.lab.l < dark_l, "very-dark");
+  when(color.unevenness_de00 > uneven_flag_de00, "uneven-colour");
+  when(found.photo_pixels < small_region_pixels, "small-region");
+  when(nearest > far_lab, "far-from-patches");
+}
+
 }  // namespace
 
 TermKind trade_terms_for(RegionKind kind) {
@@ -70,32 +116,16 @@ Reading read_region(const Photo& photo, const Placement& placement, const Calibr
   reading.kind = region.kind;
   reading.region = region;
   reading.frame = frame;
-  const auto refuse = [&](std::string message, std::string advice) {
-    reading.refused = Error{ErrorCode::untrustworthy, std::move(message), std::move(advice)};
+  const auto refused = [&](Error why) {
+    reading.refused = std::move(why);
     return reading;
+  };
+  const auto refuse = [&](std::string message, std::string advice) {
+    return refused(refusal(std::move(message), std::move(advice)));
   };
   const RegionPixels found = gather_pixels(photo, placement, region, frame);
   reading.area_mm2 = found.area_mm2;
-  if (found.pixels.empty() && found.outside_share <= 0.1)
-    return refuse(
-        fmt::format(
-            "Reading region '{}': its outline encloses no area, at least {:.0f} pixels of the photo are "
-            "needed.",
-            region.id, least_pixels),
-        "Draw it round the place that is meant: its points may not lie on one line.");
-  if (found.outside_share > 0.1)
-    return refuse(fmt::format("Reading region '{}': {:.0f} % of it lies outside the photo.", region.id,
-                              100 * found.outside_share),
-                  "Take the photo again with the whole opening in view.");
-  if (found.photo_pixels < least_pixels)
-    return refuse(
-        fmt::format("Reading region '{}': it covers {:.0f} pixels of the photo, at least {:.0f} are needed.",
-                    region.id, found.photo_pixels, least_pixels),
-        "Draw a larger region or move the camera closer.");
-  if (found.clipped_share > clipped_refusal_share)
-    return refuse(fmt::format("Reading region '{}': {:.0f} % of its pixels are over-exposed.", region.id,
-                              100 * found.clipped_share),
-                  "Take the photo again with less exposure or without the glare.");
+  if (auto why = unreadable(found, region.id)) return refused(std::move(*why));
   CalibratedColor color = calibration.color_of(found.pixels);
   if (region.kind == RegionKind::deposit) {
     const auto ground = bare_ground(photo, chart, placement, calibration, region, frame, {}, quick_ground);
@@ -149,19 +179,9 @@ Reading read_region(const Photo& photo, const Placement& placement, const Calibr
   reading.words =
       namer.describe(reading.lab, reading.lab_covariance, {NameLevel::full, trade_terms_for(region.kind)});
 
-  const auto when = [&](bool condition, std::string_view code) {
-    if (condition) reading.flags.push_back(flag(code));
-  };
-  double nearest = std::numeric_limits<double>::max();
-  for (const auto& residual : calibration.residuals())
-    nearest = std::min(nearest, difference_cie76(chart.patches[residual.patch].nominal_lab, color.lab));
-  when(found.clipped_share > clipped_flag_share, "clipped");
-  when(color.glint_share > specular_flag_share, "specular");
-  when(color.lab.l < dark_l, "very-dark");
-  when(color.unevenness_de00 > uneven_flag_de00, "uneven-colour");
-  when(found.photo_pixels < small_region_pixels, "small-region");
-  when(nearest > far_lab, "far-from-patches");
-  when(outside_openings(chart, placement, region, frame, found.pixels), "outside-opening");
+  add_flags(found, color, calibration, chart, reading);
+  if (outside_openings(chart, placement, region, frame, found.pixels))
+    reading.flags.push_back(flag("outside-opening"));
   return reading;
 }
 
