@@ -11,7 +11,8 @@ namespace colorlib {
 /// One part of the error budget (JCGM 100: a component of the combined standard uncertainty, here 3x3).
 struct BudgetComponent {
   std::string name;      ///< "lack-of-fit", "light", "coefficients", "reference", "glint", "black-level",
-                         ///< "noise", "light-rest", "paper-glow", "local-tone", "off-plane"
+                         ///< "noise", "light-rest", "paper-glow", "local-tone", "off-plane";
+                         ///< of photos read together "repeatability", of a video frame "carried"
   Matrix3 covariance{};  ///< of (L*, a*, b*)
 };
 
@@ -73,7 +74,7 @@ struct BudgetConstants {
 Vector3 expanded_uncertainty(const Matrix3& lab_covariance);
 
 /// 95 % quantile of dE00 between truth and reading when truth - reading ~ N(0, covariance): the quadratic
-/// form is approximated by a gamma distribution of the same mean and variance (Satterthwaite); within 3 % of
+/// form is approximated by a gamma distribution of the same mean and variance (Satterthwaite); within 5 % of
 /// Monte Carlo for uncertainties below 5.
 double expanded_de00(const Lab& lab, const Matrix3& lab_covariance);
 

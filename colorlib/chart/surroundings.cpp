@@ -60,8 +60,8 @@ double linear_from(double encoded, bool display_referred) {
 
 double light_of(double r, double g, double b) { return 0.25 * r + 0.5 * g + 0.25 * b; }
 
-/// Relative light of a pixel. Plain photos of 8 bits, most of them, go by a table of their own: a hundred
-/// thousand pixels are looked at.
+/// Relative light of a pixel. Plain photos of 8 bits (PNG, HEIF, JPEG made smaller) go by a table of their
+/// own: a hundred thousand pixels are looked at.
 class PixelLight {
  public:
   explicit PixelLight(const Photo& photo)

@@ -15,7 +15,7 @@ struct Flag {
 
 /// The flag of a known code with its advice.
 Flag flag(std::string_view code);
-/// All codes this build can give, in the order of the docs.
+/// All codes this build can give, each once.
 std::vector<Flag> known_flags();
 
 }  // namespace colorlib

@@ -23,10 +23,10 @@ struct SubjectFields {
 /// The most a fields file may hold.
 inline constexpr std::size_t fields_limit_bytes = 4u << 20;
 
-/// JSON (by its first character): one object of item, collector, tissue, state, surface for all photos, or a
-/// list of such objects, each with "photo". Else CSV (also `;` or tab) with these column names: one row for
-/// all, or a column `photo`. Errors: unreadable_table, naming the line or entry: an unknown field, a value
-/// that is no text, one photo twice.
+/// JSON (by its first character): one object of item, collector, tissue, state, surface, light for all
+/// photos, or a list of such objects, each with "photo". Else CSV (also `;` or tab) with these column names:
+/// one row for all, or a column `photo`. Errors: unreadable_table, naming the line or entry: an unknown
+/// field, a value that is no text, one photo twice.
 colorlib::Result<SubjectFields> read_subject_fields(const std::filesystem::path& file);
 colorlib::Result<SubjectFields> parse_subject_fields(std::string_view text, std::string name);
 
