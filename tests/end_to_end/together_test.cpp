@@ -81,6 +81,23 @@ TEST(TogetherCommand, MakesOneRecordThatSaysHowThePhotosAgree) {
   EXPECT_THAT(words.out, HasSubstr("c.jpg"));
 }
 
+TEST(TogetherCommand, TheRecordHoldsTheFullNameWhateverIsSaid) {
+  const Together together;
+  const std::vector<std::string> usual{"--regions", together.regions, "--height", "0"};
+  const auto record_with = [&](const std::vector<std::string>& options) {
+    auto more = usual;
+    more.insert(more.end(), options.begin(), options.end());
+    more.insert(more.end(), {"--json", together.folder.path("together.json")});
+    const auto run = run_tintfall(together.call(more));
+    EXPECT_EQ(run.status, 0) << run.err;
+    return std::pair(json::parse(together.folder.read("together.json")), run.out);
+  };
+  const auto [full, full_words] = record_with({});
+  const auto [coarse, coarse_words] = record_with({"--level", "1", "--of", "bruise"});
+  EXPECT_EQ(coarse, full);
+  EXPECT_NE(coarse_words, full_words) << "what is said follows the options";
+}
+
 TEST(TogetherCommand, NamesThePhotoThatDoesNotBelong) {
   const Together together;
   // Another specimen on the same sheet: the opening of one photo darkened.

@@ -38,9 +38,9 @@ Reading together(const RegionInPhotos& region, const ReadJob& job) {
     refused.refused = std::move(why);
     return refused;
   }
-  NamingOptions options = job.naming.options;
-  options.terms = trade_terms_for(mean->kind);
-  mean->words = job.naming.namer.describe(mean->lab, mean->lab_covariance, options);
+  // As of one photo: --level and --of are for what is said, the record holds the full name.
+  mean->words = job.naming.namer.describe(mean->lab, mean->lab_covariance,
+                                          {NameLevel::full, trade_terms_for(mean->kind)});
   mean->layer.reset();  // of one photo alone
   return std::move(*mean);
 }
