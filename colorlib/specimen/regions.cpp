@@ -139,6 +139,10 @@ std::vector<double> Region::crossings(double y) const {
   return found;
 }
 
+std::string region_id_at(std::size_t place) {
+  return place < 26 ? std::string(1, static_cast<char>('A' + place)) : fmt::format("R{}", place + 1);
+}
+
 bool Region::contains(double x, double y) const {
   const auto edges = crossings(y);
   return (std::upper_bound(edges.begin(), edges.end(), x) - edges.begin()) % 2 == 1;

@@ -4,6 +4,7 @@
 #include <array>
 #include <colorlib/base/result.hpp>
 #include <colorlib/chart/geometry.hpp>
+#include <cstddef>
 #include <filesystem>
 #include <string>
 #include <string_view>
@@ -43,6 +44,10 @@ struct Region {
   /// and fourth, ...
   std::vector<double> crossings(double y) const;
 };
+
+/// "A" to "Z", then "R27" and so on: what the region at `place`, counted from 0, is called when nobody named
+/// it.
+std::string region_id_at(std::size_t place);
 
 struct Regions {
   RegionFrame frame = RegionFrame::chart_mm;

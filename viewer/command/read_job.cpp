@@ -193,8 +193,8 @@ Checked check_outputs(const ReadChoices& choices, const CallFiles& files) {
 
 /// "A" ... "Z", then "R27", "R28", ...; skipping the ones in use.
 std::string next_id(const std::set<std::string>& used) {
-  for (int i = 0;; ++i) {
-    std::string id = i < 26 ? std::string(1, static_cast<char>('A' + i)) : fmt::format("R{}", i + 1);
+  for (std::size_t i = 0;; ++i) {
+    std::string id = region_id_at(i);
     if (!used.contains(id)) return id;
   }
 }

@@ -60,10 +60,6 @@ RecordCheck check_of(const Record& record) {
   return check;
 }
 
-std::string id_of(std::size_t i) {
-  return i < 26 ? std::string(1, static_cast<char>('A' + i)) : fmt::format("R{}", i + 1);
-}
-
 }  // namespace
 
 int ReadCommand::read_together(const ReadJob& job, Streams& streams) {
@@ -116,7 +112,7 @@ int ReadCommand::read_together(const ReadJob& job, Streams& streams) {
   const bool drawn = job.request.regions.has_value();
   for (const RegionInPhotos& region : same_regions(readings, drawn)) {
     Reading mean = together(region, job);
-    if (!drawn) mean.id = mean.region.id = id_of(whole.readings.size());
+    if (!drawn) mean.id = mean.region.id = region_id_at(whole.readings.size());
     whole.scales.emplace_back();
     if (!mean.refused && !job.naming.scales.empty()) {
       const auto distribution = distribution_of(mean.lab, mean.lab_covariance);

@@ -358,10 +358,8 @@ void PhotoDocument::clear_issues() {
 QString PhotoDocument::free_id() const {
   std::set<std::string> used;
   for (const Region& region : regions_.regions.items) used.insert(region.id);
-  for (int i = 0;; ++i) {
-    const QString id = i < 26 ? QString(QChar('A' + i)) : QStringLiteral("R%1").arg(i + 1);
-    if (!used.contains(id.toStdString())) return id;
-  }
+  for (std::size_t i = 0;; ++i)
+    if (const std::string id = region_id_at(i); !used.contains(id)) return QString::fromStdString(id);
 }
 
 }  // namespace tintfall::viewer

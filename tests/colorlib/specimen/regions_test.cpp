@@ -93,6 +93,12 @@ TEST(PolygonShape, GivesItsLoopsBackWithoutBridges) {
   EXPECT_EQ((PolygonShape{{{0, 0}, {9, 0}, {9, 9}}}).loops().size(), 1u);
 }
 
+TEST(RegionIds, AreLettersThenNumbers) {
+  EXPECT_EQ(region_id_at(0), "A");
+  EXPECT_EQ(region_id_at(25), "Z");
+  EXPECT_EQ(region_id_at(26), "R27");
+}
+
 TEST(RegionOption, TakesKindPlaceAndRadius) {
   const auto region = region_from_option("deposit@105.5,74,8", "R1");
   ASSERT_TRUE(region);
