@@ -87,33 +87,32 @@ RowBatch::RowBatch(std::string table, std::initializer_list<std::pair<std::strin
   for (const auto& [name, type] : columns) add_column(name, type);
 }
 
-RowBatch::Column& RowBatch::next(Type) {
+RowBatch::Column& RowBatch::next() {
   Column& column = columns_[at_];
   at_ = (at_ + 1) % columns_.size();
   return column;
 }
 
 void RowBatch::put(long long value) {
-  Column& column = next(Type::integer);
+  Column& column = next();
   column.integers.push_back(value);
   column.present.push_back(soci::i_ok);
 }
 
 void RowBatch::put(double value) {
-  Column& column = next(Type::real);
+  Column& column = next();
   column.reals.push_back(value);
   column.present.push_back(soci::i_ok);
 }
 
 void RowBatch::put(std::string value) {
-  Column& column = next(Type::text);
+  Column& column = next();
   column.texts.push_back(std::move(value));
   column.present.push_back(soci::i_ok);
 }
 
 void RowBatch::put_null() {
-  Column& column = columns_[at_];
-  at_ = (at_ + 1) % columns_.size();
+  Column& column = next();
   if (column.type == Type::integer) column.integers.push_back(0);
   if (column.type == Type::real) column.reals.push_back(0);
   if (column.type == Type::text) column.texts.emplace_back();

@@ -41,7 +41,7 @@ class RowBatch {
 
  private:
   friend struct Catalogue::Database;
-  Column& next(Type type);
+  Column& next();
   std::string table_;
   std::vector<Column> columns_;
   std::size_t at_ = 0;

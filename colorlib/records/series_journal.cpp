@@ -113,13 +113,6 @@ Result<std::monostate> SeriesJournal::add(const std::string& key, const FrameRec
   return std::monostate{};
 }
 
-void SeriesJournal::discard() {
-  if (file_ < 0) return;
-  std::error_code ignored;
-  std::filesystem::remove(path_, ignored);
-  close();
-}
-
 void SeriesJournal::close() {
   if (file_ >= 0) ::close(file_);
   file_ = -1;

@@ -32,8 +32,6 @@ class SeriesJournal {
   bool begun_anew() const { return begun_anew_; }  ///< it held frames of another identity
   /// Errors: cannot_write.
   Result<std::monostate> add(const std::string& key, const FrameRecord& frame);
-  /// Closes it and removes the file.
-  void discard();
   const std::filesystem::path& path() const { return path_; }
 
  private:

@@ -54,8 +54,7 @@ int SeriesCommand::run(Streams& streams) {
   if (const auto why = nothing_told(*series); why && !stopped) return report_error(*why, json, streams);
 
   if (!choices_.read.quiet && !json.to_standard_output()) {
-    print_series(*series, job->read.naming.namer, {job->read.naming.wording, choices_.read.verbose},
-                 streams.out);
+    print_series(*series, {job->read.naming.wording, choices_.read.verbose}, streams.out);
     print_handling(series->protocol, series->uses_reagent(), streams.out);
     print_caution(streams.out);
   }

@@ -193,9 +193,7 @@ void print_protocol(const SeriesRecord& series, std::ostream& out) {
 
 }  // namespace
 
-void print_series(const SeriesRecord& series, const Namer& namer, const SeriesSummaryOptions& options,
-                  std::ostream& out) {
-  (void)namer;
+void print_series(const SeriesRecord& series, const SeriesSummaryOptions& options, std::ostream& out) {
   std::size_t dropped = 0;
   for (const FrameRecord& frame : series.frames) dropped += frame.dropped.has_value();
   const double first = series.frames.front().seconds, last = series.frames.back().seconds;

@@ -1,7 +1,6 @@
 #pragma once
 /// A series for people, as text.
 
-#include <colorlib/naming/namer.hpp>
 #include <colorlib/naming/wording.hpp>
 #include <colorlib/records/series_record.hpp>
 #include <ostream>
@@ -13,7 +12,7 @@ struct SeriesSummaryOptions {
   bool verbose = false;  ///< every frame, not a choice of them
 };
 
-void print_series(const colorlib::SeriesRecord& series, const colorlib::Namer& namer,
-                  const SeriesSummaryOptions& options, std::ostream& out);
+void print_series(const colorlib::SeriesRecord& series, const SeriesSummaryOptions& options,
+                  std::ostream& out);
 
 }  // namespace tintfall

@@ -227,8 +227,7 @@ int WatchCommand::run(Streams& streams) {
     return report_error(said.error(), json, streams);
   if (!choices_.read.quiet && !json.to_standard_output()) {
     streams.out << '\n';
-    print_series(*series, job->read.naming.namer, {job->read.naming.wording, choices_.read.verbose},
-                 streams.out);
+    print_series(*series, {job->read.naming.wording, choices_.read.verbose}, streams.out);
     print_handling(series->protocol, series->uses_reagent(), streams.out);
     print_caution(streams.out);
   }
