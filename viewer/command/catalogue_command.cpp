@@ -10,7 +10,9 @@
 #include <set>
 #include <viewer/command/catalogue_command.hpp>
 #include <viewer/command/catalogue_print.hpp>
+#include <viewer/command/counted.hpp>
 #include <viewer/command/exit_status.hpp>
+#include <viewer/command/json_text.hpp>
 #include <viewer/command/progress_line.hpp>
 #include <viewer/command/text_wrap.hpp>
 
@@ -22,10 +24,6 @@ namespace {
 
 /// Answers of any length, but bounded.
 constexpr std::size_t most_hits = 100'000;
-
-std::string counted(std::size_t count, std::string_view what) {
-  return fmt::format("{} {}{}", count, what, count == 1 ? "" : "s");
-}
 
 }  // namespace
 
@@ -161,7 +159,7 @@ int CatalogueCommand::list(Streams& streams) {
   const auto lines = catalogue->list(asked);
   if (!lines) return refuse(lines.error(), streams);
   if (json_.wanted())
-    if (const auto written = write_json(json_from(*lines).dump(2), json_, streams); !written)
+    if (const auto written = write_json(json_text(json_from(*lines)), json_, streams); !written)
       return refuse(written.error(), streams);
   if (json_.to_standard_output()) return status_done;
   print_lines(*lines, streams.out);
@@ -175,7 +173,7 @@ int CatalogueCommand::show(Streams& streams) {
   const auto entry = catalogue->show(number_, history_);
   if (!entry) return refuse(entry.error(), streams);
   if (json_.wanted())
-    if (const auto written = write_json(json_from(*entry).dump(2), json_, streams); !written)
+    if (const auto written = write_json(json_text(json_from(*entry)), json_, streams); !written)
       return refuse(written.error(), streams);
   if (json_.to_standard_output()) return status_done;
   print_entry(*entry, streams.colour, streams.out);
@@ -196,7 +194,7 @@ int CatalogueCommand::find(Streams& streams) {
   const auto hits = catalogue->find(*query);
   if (!hits) return refuse(hits.error(), streams);
   if (json_.wanted())
-    if (const auto written = write_json(json_from(*hits, *query).dump(2), json_, streams); !written)
+    if (const auto written = write_json(json_text(json_from(*hits, *query)), json_, streams); !written)
       return refuse(written.error(), streams);
   if (json_.to_standard_output()) return status_done;
   print_hits(*hits, *query, streams.colour, streams.out);
@@ -245,7 +243,7 @@ int CatalogueCommand::check(Streams& streams) {
                                       {"readings", health->readings},
                                       {"problems", health->problems},
                                       {"advice", health->advice}};
-    if (const auto written = write_json(json.dump(2), json_, streams); !written)
+    if (const auto written = write_json(json_text(json), json_, streams); !written)
       return refuse(written.error(), streams);
   }
   if (!json_.to_standard_output()) {

@@ -16,6 +16,7 @@
 #include <set>
 #include <unordered_map>
 #include <viewer/command/catalogue_command.hpp>
+#include <viewer/command/counted.hpp>
 #include <viewer/command/exit_status.hpp>
 #include <viewer/command/progress_line.hpp>
 
@@ -73,9 +74,6 @@ Result<std::monostate> copy_photo(const std::string& photo, const std::string& h
 }
 
 std::string told(const AddSummary& sum) {
-  const auto counted = [](std::size_t count, std::string_view what) {
-    return fmt::format("{} {}{}", count, what, count == 1 ? "" : "s");
-  };
   std::string text =
       fmt::format("added {}, {} with {}", counted(sum.collections_added, "collection"),
                   counted(sum.records_added, "record"), counted(sum.readings_added, "reading"));
@@ -226,13 +224,13 @@ int CatalogueCommand::export_to_file(Streams& streams) {
   if (const auto written = write_file_atomically(out_, *bytes); !written)
     return refuse(written.error(), streams);
   progress.clear();
-  streams.out << fmt::format("{} collection{} written to '{}', places {}.\n", entries.size(),
-                             entries.size() == 1 ? "" : "s", out_, places_);
+  streams.out << fmt::format("{} written to '{}', places {}.\n", counted(entries.size(), "collection"), out_,
+                             places_);
   if (!pictures_.empty()) {
     std::size_t records = 0;
     for (const CatalogueEntry& entry : entries) records += entry.records.size();
-    streams.out << fmt::format("Pictures of {} of {} record{} were found in '{}'.\n", pictures_found, records,
-                               records == 1 ? "" : "s", pictures_);
+    streams.out << fmt::format("Pictures of {} of {} were found in '{}'.\n", pictures_found,
+                               counted(records, "record"), pictures_);
   }
   return status_done;
 }

@@ -1,12 +1,12 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cmath>
 #include <colorlib/calibration/error_budget.hpp>
 #include <colorlib/naming/name_sentence.hpp>
 #include <colorlib/records/collection_text.hpp>
 #include <nlohmann/json.hpp>
 #include <viewer/command/catalogue_print.hpp>
+#include <viewer/command/json_text.hpp>
 #include <viewer/command/swatch.hpp>
 
 namespace tintfall {
@@ -39,8 +39,6 @@ std::string said(std::initializer_list<std::pair<const char*, const std::string*
   return text;
 }
 
-double rounded(double value) { return std::round(value * 1000) / 1000; }
-
 Json reading_json(const CatalogueReading& reading) {
   Json json{{"id", reading.region}, {"kind", reading.kind}};
   if (!reading.lab) {
@@ -49,8 +47,8 @@ Json reading_json(const CatalogueReading& reading) {
   }
   const Vector3 u = expanded_uncertainty(reading.lab_covariance);
   json["lab"] = {reading.lab->l, reading.lab->a, reading.lab->b};
-  json["lab_expanded"] = {rounded(u[0]), rounded(u[1]), rounded(u[2])};
-  json["de00_expanded"] = rounded(reading.de00_expanded);
+  json["lab_expanded"] = {rounded(u[0], 3), rounded(u[1], 3), rounded(u[2], 3)};
+  json["de00_expanded"] = rounded(reading.de00_expanded, 3);
   json["munsell"] = reading.munsell;
   json["name"] = reading.name;
   json["terms"] = reading.terms;
@@ -163,8 +161,8 @@ Json json_from(const std::vector<CatalogueHit>& hits, const CatalogueQuery& quer
               {"photo", hit.photo_name},
               {"reading", reading_json(hit.reading)}};
     if (query.color) {
-      json["de00"] = rounded(hit.de00);
-      json["within_probability"] = rounded(hit.within_probability);
+      json["de00"] = rounded(hit.de00, 3);
+      json["within_probability"] = rounded(hit.within_probability, 3);
     }
     list.push_back(std::move(json));
   }

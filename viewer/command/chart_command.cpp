@@ -13,6 +13,7 @@
 #include <nlohmann/json.hpp>
 #include <viewer/command/chart_command.hpp>
 #include <viewer/command/exit_status.hpp>
+#include <viewer/command/json_text.hpp>
 #include <viewer/command/output_check.hpp>
 #include <viewer/command/today.hpp>
 
@@ -46,10 +47,6 @@ ordered_json json_of(const ChartDefinition& chart) {
   object["marker_ids"] = ordered_json::array();
   for (const auto& marker : chart.markers) object["marker_ids"].push_back(marker.id);
   return object;
-}
-
-std::string dumped(const ordered_json& object) {
-  return object.dump(2, ' ', false, nlohmann::json::error_handler_t::replace);
 }
 
 /// PDF, SVG or PNG by the ending of the file's name.
@@ -117,7 +114,7 @@ int ChartCommand::list(Streams& streams) const {
   if (!charts) return report_error(charts.error(), json_, streams);
   auto all = ordered_json::array();
   for (const auto& chart : *charts) all.push_back(json_of(chart));
-  if (const auto written = write_json(dumped({{"charts", all}}), json_, streams); !written)
+  if (const auto written = write_json(json_text({{"charts", all}}), json_, streams); !written)
     return report_error(written.error(), json_, streams);
   if (json_.to_standard_output()) return status_done;
   for (const auto& chart : *charts)
@@ -154,7 +151,7 @@ int ChartCommand::print(Streams& streams) const {
   answer["file"] = out_;
   answer["label"] = label_;
   answer["print_date"] = sheet.print_date;
-  if (const auto written = write_json(dumped(answer), json_, streams); !written)
+  if (const auto written = write_json(json_text(answer), json_, streams); !written)
     return report_error(written.error(), json_, streams);
   if (json_.to_standard_output()) return status_done;
   streams.out << fmt::format(

@@ -4,7 +4,6 @@
 #include <CLI/Config.hpp>
 #include <CLI/Formatter.hpp>
 #include <CLI/Validators.hpp>
-#include <cmath>
 #include <colorlib/base/file_access.hpp>
 #include <colorlib/base/strict_text.hpp>
 #include <colorlib/chart/chart_file_name.hpp>
@@ -19,6 +18,7 @@
 #include <viewer/command/corner_options.hpp>
 #include <viewer/command/exit_status.hpp>
 #include <viewer/command/interruption.hpp>
+#include <viewer/command/json_text.hpp>
 #include <viewer/command/output_check.hpp>
 #include <viewer/command/sheet_settings.hpp>
 #include <viewer/command/text_wrap.hpp>
@@ -32,8 +32,6 @@ using namespace colorlib;
 using nlohmann::ordered_json;
 
 constexpr std::size_t most_photos = 200;
-
-double rounded(double value, double unit) { return std::round(value / unit) * unit; }
 
 /// One photo's worth of provenance.
 struct UsedPhoto {
@@ -185,11 +183,11 @@ ordered_json json_of(const TransferChoices& choices, const TransferSheets& sheet
     json["photos"].push_back({{"name", used[i].name},
                               {"sha256", used[i].sha256},
                               {"printed_sheet", sheet_side_name(beside[i].side)},
-                              {"gap_mm", rounded(beside[i].gap_mm, 0.1)},
-                              {"check_de00_mean", rounded(beside[i].check_de00_mean, 0.001)}});
+                              {"gap_mm", rounded(beside[i].gap_mm, 1)},
+                              {"check_de00_mean", rounded(beside[i].check_de00_mean, 3)}});
   json["sides"] = transfer.sides;
-  json["median_de00_expanded"] = rounded(transfer.median_expanded_de00, 0.001);
-  json["median_repeatability_de00"] = rounded(transfer.median_repeatability_de00, 0.001);
+  json["median_de00_expanded"] = rounded(transfer.median_expanded_de00, 3);
+  json["median_repeatability_de00"] = rounded(transfer.median_repeatability_de00, 3);
   json["patches"] = ordered_json::array();
   for (std::size_t p = 0; p < transfer.values.patches.size(); ++p) {
     const PatchReference& patch = transfer.values.patches[p];
@@ -198,18 +196,14 @@ ordered_json json_of(const TransferChoices& choices, const TransferSheets& sheet
     for (const std::size_t i : transfer.agreement[p].outliers) outliers.push_back(used[i].name);
     json["patches"].push_back(
         {{"id", patch.id},
-         {"lab", {rounded(patch.lab.l, 0.001), rounded(patch.lab.a, 0.001), rounded(patch.lab.b, 0.001)}},
-         {"lab_standard_uncertainty", {rounded(u[0], 0.001), rounded(u[1], 0.001), rounded(u[2], 0.001)}},
+         {"lab", {rounded(patch.lab.l, 3), rounded(patch.lab.a, 3), rounded(patch.lab.b, 3)}},
+         {"lab_standard_uncertainty", {rounded(u[0], 3), rounded(u[1], 3), rounded(u[2], 3)}},
          {"photos", transfer.agreement[p].photos},
-         {"repeatability_de00", rounded(transfer.agreement[p].repeatability_de00, 0.001)},
+         {"repeatability_de00", rounded(transfer.agreement[p].repeatability_de00, 3)},
          {"outliers", std::move(outliers)}});
   }
   json["remarks"] = transfer.remarks;
   return json;
-}
-
-std::string dumped(const ordered_json& json) {
-  return json.dump(2, ' ', false, nlohmann::json::error_handler_t::replace);
 }
 
 Result<TransferSheets> sheets_of(const TransferChoices& choices) {
@@ -286,7 +280,7 @@ int run_transfer(const TransferChoices& choices, Streams& streams) {
       !written)
     return report_error(written.error(), choices.json, streams);
   if (const auto written =
-          write_json(dumped(json_of(choices, *sheets, *transfer, beside, used)), choices.json, streams);
+          write_json(json_text(json_of(choices, *sheets, *transfer, beside, used)), choices.json, streams);
       !written)
     return report_error(written.error(), choices.json, streams);
   for (const std::string& remark : transfer->remarks) streams.err << wrapped(remark, 0, 0) << '\n';
@@ -326,19 +320,19 @@ ordered_json json_of(const SheetFading& fading, const ChartDefinition& chart) {
   json["chart"] = chart.name;
   json["changed"] = fading.changed;
   json["undecided"] = fading.undecided;
-  json["median_de00"] = rounded(fading.median_de00, 0.001);
-  json["worst_de00"] = rounded(fading.worst_de00, 0.001);
+  json["median_de00"] = rounded(fading.median_de00, 3);
+  json["worst_de00"] = rounded(fading.worst_de00, 3);
   json["advice"] = fading_advice_word(fading.advice);
   json["patches"] = ordered_json::array();
   const auto triple = [](double l, double a, double b) {
-    return ordered_json{rounded(l, 0.001), rounded(a, 0.001), rounded(b, 0.001)};
+    return ordered_json{rounded(l, 3), rounded(a, 3), rounded(b, 3)};
   };
   for (const PatchFading& patch : fading.patches)
     json["patches"].push_back({{"id", patch.id},
                                {"before", triple(patch.before.l, patch.before.a, patch.before.b)},
                                {"after", triple(patch.after.l, patch.after.a, patch.after.b)},
-                               {"de00", rounded(patch.de00, 0.001)},
-                               {"de00_expanded", rounded(patch.de00_expanded, 0.001)},
+                               {"de00", rounded(patch.de00, 3)},
+                               {"de00_expanded", rounded(patch.de00_expanded, 3)},
                                {"change", patch_change_word(patch.change)}});
   json["remarks"] = fading.remarks;
   return json;
@@ -375,7 +369,7 @@ int run_fading(const FadingChoices& choices, Streams& streams) {
   if (!after) return report_error(after.error(), choices.json, streams);
   const auto fading = sheet_fading(*before, *after);
   if (!fading) return report_error(fading.error(), choices.json, streams);
-  if (const auto written = write_json(dumped(json_of(*fading, *chart)), choices.json, streams); !written)
+  if (const auto written = write_json(json_text(json_of(*fading, *chart)), choices.json, streams); !written)
     return report_error(written.error(), choices.json, streams);
   for (const std::string& remark : fading->remarks) streams.err << wrapped(remark, 0, 0) << '\n';
   if (choices.json.to_standard_output()) return status_done;

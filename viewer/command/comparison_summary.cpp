@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <viewer/command/comparison_summary.hpp>
+#include <viewer/command/counted.hpp>
 #include <viewer/command/text_wrap.hpp>
 
 namespace tintfall {
@@ -18,10 +19,6 @@ constexpr const char* coordinate_names[] = {"L*", "a*", "b*"};
 
 void line(std::size_t indent, std::string_view text, std::ostream& out) {
   out << std::string(indent, ' ') << wrapped(text, indent, indent + 2) << '\n';
-}
-
-std::string counted(std::size_t count, std::string_view one, std::string_view many) {
-  return fmt::format("{} {}", count, count == 1 ? one : many);
 }
 
 std::string shared_name(const std::map<std::string, std::string>& names, const std::string& id) {
@@ -42,13 +39,11 @@ void print_head(const Comparison& comparison, const ComparisonWords& words, std:
   const auto collectors =
       static_cast<std::size_t>(std::count_if(table.participants.begin(), table.participants.end(),
                                              [](const Participant& who) { return who.is_collector; }));
-  line(
-      2,
-      fmt::format(
-          "{} of {} by {}   (CIELAB, D50, 2°; ± is expanded uncertainty)",
-          counted(table.readings.size(), "reading", "readings"), counted(table.items.size(), "item", "items"),
-          collectors == 0 ? "collectors who are not named" : counted(collectors, "collector", "collectors")),
-      out);
+  line(2,
+       fmt::format("{} of {} by {}   (CIELAB, D50, 2°; ± is expanded uncertainty)",
+                   counted(table.readings.size(), "reading"), counted(table.items.size(), "item"),
+                   collectors == 0 ? "collectors who are not named" : counted(collectors, "collector")),
+       out);
   const auto& tolerance = comparison.options.rule.tolerance_de00;
   line(2,
        tolerance
@@ -134,7 +129,7 @@ void print_pairs(const Comparison& comparison, bool all, std::ostream& out) {
 void print_groups(const Comparison& comparison, std::ostream& out) {
   if (comparison.things.size() < 3) return;
   out << fmt::format("\n  {} whose members cannot be told apart (single linkage, risk {:g} a pair)\n",
-                     counted(comparison.groups.size(), "group", "groups"), comparison.options.group_risk);
+                     counted(comparison.groups.size(), "group"), comparison.options.group_risk);
   for (const ColorGroup& group : comparison.groups) {
     std::vector<std::string> members;
     for (const std::size_t member : group.members) members.push_back(comparison.things[member].label);

@@ -1,13 +1,13 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cmath>
 #include <colorlib/colorimetry/chromatic_adaptation.hpp>
 #include <colorlib/colorimetry/color_difference.hpp>
 #include <colorlib/colorimetry/color_spaces.hpp>
 #include <colorlib/naming/color_distribution.hpp>
 #include <colorlib/naming/name_sentence.hpp>
 #include <nlohmann/json.hpp>
+#include <viewer/command/json_text.hpp>
 #include <viewer/command/name_answer.hpp>
 #include <viewer/command/swatch.hpp>
 
@@ -18,13 +18,6 @@ using namespace colorlib;
 using nlohmann::ordered_json;
 
 constexpr std::size_t swatch_columns = 4;
-
-/// JSON never holds NaN or infinity, and no digits that mean nothing.
-ordered_json rounded(double number, int decimals) {
-  if (!std::isfinite(number)) return nullptr;
-  const double scale = std::pow(10.0, decimals);
-  return std::round(number * scale) / scale + 0.0;
-}
 
 Matrix3 covariance_of(const NameQuestion& question) {
   const auto variance = [&](std::size_t i) {

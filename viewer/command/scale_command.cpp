@@ -4,12 +4,12 @@
 #include <CLI/Config.hpp>
 #include <CLI/Formatter.hpp>
 #include <CLI/Validators.hpp>
-#include <cmath>
 #include <colorlib/base/data_folder.hpp>
 #include <colorlib/naming/munsell_renotation.hpp>
 #include <colorlib/naming/scale_check.hpp>
 #include <nlohmann/json.hpp>
 #include <viewer/command/exit_status.hpp>
+#include <viewer/command/json_text.hpp>
 #include <viewer/command/output_check.hpp>
 #include <viewer/command/scale_command.hpp>
 
@@ -33,7 +33,7 @@ ordered_json json_of(const ColorScale& scale, const std::vector<ScaleFinding>& f
                                   {"first_line", found.first_line},
                                   {"second", found.second},
                                   {"second_line", found.second_line},
-                                  {"de00", std::round(found.de00 * 1000) / 1000},
+                                  {"de00", rounded(found.de00, 3)},
                                   {"sentence", found.sentence}});
   return object;
 }
@@ -75,8 +75,7 @@ int ScaleCommand::run(Streams& streams) {
   ordered_json answer;
   answer["tolerance_de00"] = tolerance_de00_;
   answer["scales"] = std::move(all);
-  const auto text = answer.dump(2, ' ', false, nlohmann::json::error_handler_t::replace);
-  if (const auto written = write_json(text, json_, streams); !written)
+  if (const auto written = write_json(json_text(answer), json_, streams); !written)
     return report_error(written.error(), json_, streams);
   return status_done;
 }

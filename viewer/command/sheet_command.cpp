@@ -9,6 +9,7 @@
 #include <colorlib/chart/reference_values.hpp>
 #include <nlohmann/json.hpp>
 #include <viewer/command/exit_status.hpp>
+#include <viewer/command/json_text.hpp>
 #include <viewer/command/output_check.hpp>
 #include <viewer/command/sheet_command.hpp>
 
@@ -103,9 +104,7 @@ int SheetCommand::list(const std::filesystem::path& file, Streams& streams) cons
                    {"chart", sheet.chart},
                    {"reference", sheet.reference},
                    {"printed", sheet.printed}});
-  const std::string json =
-      nlohmann::ordered_json{{"sheets", all}}.dump(2, ' ', false, nlohmann::json::error_handler_t::replace);
-  if (const auto written = write_json(json, json_, streams); !written)
+  if (const auto written = write_json(json_text({{"sheets", all}}), json_, streams); !written)
     return report_error(written.error(), json_, streams);
   if (json_.to_standard_output()) return status_done;
   if (sheets->empty()) streams.out << "No sheet has been added yet.\n";
