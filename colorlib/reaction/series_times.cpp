@@ -4,6 +4,7 @@
 #include <cmath>
 #include <colorlib/base/median.hpp>
 #include <colorlib/base/strict_text.hpp>
+#include <colorlib/image/photo_files.hpp>
 #include <colorlib/reaction/series_times.hpp>
 #include <numeric>
 #include <set>
@@ -262,29 +263,6 @@ Result<SeriesZero> series_zero_from(std::string_view name) {
                                 SeriesZero::times_file, SeriesZero::found})
     if (name == series_zero_name(zero)) return zero;
   return fail(ErrorCode::unreadable_record, fmt::format("'{}' is no zero of a series.", quotable(name)));
-}
-
-bool counts_before(std::string_view a, std::string_view b) {
-  std::size_t i = 0, k = 0;
-  const auto digit = [](char c) { return c >= '0' && c <= '9'; };
-  while (i < a.size() && k < b.size()) {
-    if (digit(a[i]) && digit(b[k])) {
-      std::size_t a_end = i, b_end = k;
-      while (a_end < a.size() && digit(a[a_end])) ++a_end;
-      while (b_end < b.size() && digit(b[b_end])) ++b_end;
-      std::string_view left = a.substr(i, a_end - i), right = b.substr(k, b_end - k);
-      left.remove_prefix(std::min(left.find_first_not_of('0'), left.size()));
-      right.remove_prefix(std::min(right.find_first_not_of('0'), right.size()));
-      if (left.size() != right.size()) return left.size() < right.size();
-      if (left != right) return left < right;
-      i = a_end, k = b_end;
-    } else {
-      if (a[i] != b[k]) return a[i] < b[k];
-      ++i, ++k;
-    }
-  }
-  if ((i < a.size()) != (k < b.size())) return k < b.size();
-  return a < b;  // differ in leading zeros at most
 }
 
 Result<SeriesTimes> series_times(const std::vector<TimedPhoto>& photos, const TimesRequest& request) {

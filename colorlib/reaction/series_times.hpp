@@ -91,7 +91,4 @@ void shift_zero(SeriesTimes& times, double seconds, SeriesZero zero);
 /// and more than ten times what the series lasts.
 Result<std::monostate> check_applied(const SeriesTimes& times);
 
-/// File names in the order a person counts: "img-2" before "img-10".
-bool counts_before(std::string_view a, std::string_view b);
-
 }  // namespace colorlib

@@ -5,17 +5,14 @@
 #include <cmath>
 #include <colorlib/base/worker_threads.hpp>
 #include <colorlib/image/decode.hpp>
-#include <colorlib/reaction/series_times.hpp>
 #include <colorlib/reaction/stills_reading.hpp>
 #include <mutex>
 #include <optional>
-#include <set>
 #include <thread>
 
 namespace colorlib {
 namespace {
 
-constexpr std::size_t most_files = 100'000;
 constexpr const char* doing = "Reading the photo";
 
 /// Work inside one photo says nothing, but hears of a stop.
@@ -199,46 +196,11 @@ class StillsReader {
   std::optional<Error> problem_;
 };
 
-bool has_photo_ending(const std::filesystem::path& file) {
-  static const std::set<std::string> endings{".jpg",  ".jpeg", ".png", ".tif", ".tiff", ".heic",
-                                             ".heif", ".avif", ".dng", ".arw", ".cr2",  ".cr3",
-                                             ".nef",  ".orf",  ".pef", ".raf", ".rw2"};
-  std::string ending = file.extension().string();
-  std::transform(ending.begin(), ending.end(), ending.begin(),
-                 [](unsigned char c) { return std::tolower(c); });
-  return endings.contains(ending);
-}
-
 }  // namespace
 
 Result<std::monostate> read_stills(const StillsTask& task, const ReadRequest& request, const Namer& namer,
                                    const StillSink& sink, Progress& progress) {
   return StillsReader(task, request, namer, sink, progress).run();
-}
-
-Result<std::vector<std::filesystem::path>> photos_of_folder(const std::filesystem::path& folder) {
-  namespace fs = std::filesystem;
-  std::error_code problem;
-  std::vector<fs::path> photos;
-  std::size_t seen = 0;
-  for (fs::directory_iterator entry(folder, problem), end; !problem && entry != end;
-       entry.increment(problem)) {
-    if (++seen > most_files)
-      return fail(ErrorCode::unreadable_photo,
-                  fmt::format("The folder '{}' holds more than {} files.", folder.string(), most_files),
-                  "Put the photos of one series into a folder of their own.");
-    std::error_code ignored;
-    if (entry->path().filename().string().starts_with('.') || !entry->is_regular_file(ignored)) continue;
-    if (has_photo_ending(entry->path())) photos.push_back(entry->path());
-  }
-  if (problem)
-    return fail(ErrorCode::unreadable_photo,
-                fmt::format("Looking into the folder '{}': {}.", folder.string(), problem.message()),
-                "Check its name and who may read it.");
-  std::sort(photos.begin(), photos.end(), [](const fs::path& a, const fs::path& b) {
-    return counts_before(a.filename().string(), b.filename().string());
-  });
-  return photos;
 }
 
 }  // namespace colorlib

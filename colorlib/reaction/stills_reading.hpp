@@ -45,9 +45,4 @@ struct StillsTask {
 Result<std::monostate> read_stills(const StillsTask& task, const ReadRequest& request, const Namer& namer,
                                    const StillSink& sink, Progress& progress);
 
-/// The photos of a folder, in the order a person counts their names. Hidden files and subfolders are left
-/// out, and files whose ending no photo has. Errors: unreadable_photo: no such folder, nothing in it, more
-/// than 100 000 files.
-Result<std::vector<std::filesystem::path>> photos_of_folder(const std::filesystem::path& folder);
-
 }  // namespace colorlib

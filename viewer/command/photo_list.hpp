@@ -12,8 +12,8 @@ struct PhotoList {
   bool has_folder = false;
 };
 
-/// A folder stands for its files with a photograph's ending, by name; overlays and folders in it are left
-/// out. At most 100 000. Errors: unreadable_photo, when a folder holds none or cannot be read.
+/// A folder stands for its photos (colorlib::photos_of_folder). Errors: unreadable_photo, when a folder holds
+/// none or cannot be looked into.
 colorlib::Result<PhotoList> photo_list_from(const std::vector<std::string>& named);
 
 }  // namespace tintfall

@@ -7,6 +7,7 @@
 #include <colorlib/base/strict_text.hpp>
 #include <colorlib/reaction/stills_reading.hpp>
 #include <set>
+#include <viewer/command/photo_list.hpp>
 #include <viewer/command/reading_identity.hpp>
 #include <viewer/command/series_options.hpp>
 #include <viewer/command/series_pictures.hpp>
@@ -48,20 +49,9 @@ std::vector<std::string> contradictions(const Protocol& file, const Protocol& op
 }  // namespace
 
 Result<std::vector<std::filesystem::path>> photos_from(const std::vector<std::string>& named) {
-  std::vector<std::filesystem::path> photos;
-  for (const std::string& name : named) {
-    std::error_code ignored;
-    if (!std::filesystem::is_directory(name, ignored)) {
-      photos.emplace_back(name);
-      continue;
-    }
-    auto inside = photos_of_folder(name);
-    if (!inside) return fail(inside.error());
-    if (inside->empty())
-      return fail(ErrorCode::unreadable_photo, fmt::format("The folder '{}' holds no photos.", name),
-                  "Name a folder with photos in it, or the photos themselves.");
-    photos.insert(photos.end(), inside->begin(), inside->end());
-  }
+  const auto list = photo_list_from(named);
+  if (!list) return fail(list.error());
+  std::vector<std::filesystem::path> photos(list->photos.begin(), list->photos.end());
   if (photos.size() > most_photos)
     return fail(ErrorCode::bad_call,
                 fmt::format("{} photos were given, at most {} are taken.", photos.size(), most_photos),

@@ -6,8 +6,8 @@
 #include <algorithm>
 #include <chrono>
 #include <colorlib/colorimetry/color_difference.hpp>
+#include <colorlib/image/photo_files.hpp>
 #include <colorlib/reaction/next_photo.hpp>
-#include <colorlib/reaction/stills_reading.hpp>
 #include <map>
 #include <set>
 #include <thread>

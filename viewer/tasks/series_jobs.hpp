@@ -64,7 +64,7 @@ struct SeriesParameters {
   Screen screen;  ///< null: sRGB
 };
 
-/// `dropped` with each folder replaced by the photos in it, as `tintfall series` takes a folder. Errors:
+/// `dropped` with each folder replaced by the photos in it, as every command takes a folder. Errors:
 /// unreadable_photo: a folder that cannot be looked into or holds no photo; bad_call: too many, or two of one
 /// name.
 colorlib::Result<QStringList> photos_among(const QStringList& dropped);

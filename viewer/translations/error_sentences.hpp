@@ -88,7 +88,7 @@ inline constexpr const char* error_sentences[] = {
     QT_TRANSLATE_NOOP("colorlib", "There is no course to take key moments from."),
     QT_TRANSLATE_NOOP("colorlib", "Read a series with a spot or a bruise first."),
     QT_TRANSLATE_NOOP("colorlib", "Take one photo before the drop and several after it."),
-    QT_TRANSLATE_NOOP("colorlib", "Put the photos of one series into a folder of their own."),
+    QT_TRANSLATE_NOOP("colorlib", "Put the photos into a folder of their own."),
     QT_TRANSLATE_NOOP("colorlib", "Play it to see whether it is whole; copy it from the phone again if not."),
     QT_TRANSLATE_NOOP("colorlib", "Convert it to H.264."),
     QT_TRANSLATE_NOOP("colorlib", "Film at a lower resolution."),

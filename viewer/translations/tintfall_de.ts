@@ -2945,8 +2945,8 @@ Es muss ein gedrucktes Blatt neben der Probe zeigen.</translation>
         <translation>Mach ein Foto vor dem Tropfen und mehrere danach.</translation>
     </message>
     <message>
-        <source>Put the photos of one series into a folder of their own.</source>
-        <translation>Lege die Fotos einer Reihe in einen eigenen Ordner.</translation>
+        <source>Put the photos into a folder of their own.</source>
+        <translation>Lege die Fotos in einen eigenen Ordner.</translation>
     </message>
     <message>
         <source>Play it to see whether it is whole; copy it from the phone again if not.</source>

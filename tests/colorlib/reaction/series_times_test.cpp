@@ -156,13 +156,5 @@ TEST(SeriesTimes, BadTablesAreRefused) {
     EXPECT_THAT(parse_times_table(text, "t.csv"), FailsWith(ErrorCode::unreadable_table, testing::_)) << text;
 }
 
-TEST(SeriesTimes, NamesCountAsAPersonCounts) {
-  EXPECT_TRUE(counts_before("img-2.jpg", "img-10.jpg"));
-  EXPECT_FALSE(counts_before("img-10.jpg", "img-2.jpg"));
-  EXPECT_TRUE(counts_before("a", "a1"));
-  EXPECT_FALSE(counts_before("a", "a"));
-  EXPECT_NE(counts_before("a01", "a1"), counts_before("a1", "a01"));
-}
-
 }  // namespace
 }  // namespace colorlib

@@ -8,6 +8,7 @@
 #include <thread>
 #include <viewer/command/photo_batch.hpp>
 #include <viewer/command/photo_list.hpp>
+#include <viewer/command/series_options.hpp>
 
 namespace tintfall {
 namespace {
@@ -30,11 +31,26 @@ TEST(PhotoList, OfAFolderIsItsPhotographsByName) {
   EXPECT_THAT(names, ElementsAre("b.jpg", "A.TIF", "b.jpg", "c.dng"));
 }
 
+TEST(PhotoList, OfASeriesIsTheSame) {
+  const ScratchFolder scratch;
+  for (const char* name : {"img-10.jpg", "img-2.nef", "img-2.nef.overlay.png"}) scratch.write(name, "x");
+  const auto list = photo_list_from({scratch.path("")});
+  const auto photos = photos_from({scratch.path("")});
+  ASSERT_TRUE(list && photos);
+  std::vector<std::string> of_series, names;
+  for (const auto& photo : *photos) {
+    of_series.push_back(photo.string());
+    names.push_back(photo.filename().string());
+  }
+  EXPECT_EQ(of_series, list->photos);
+  EXPECT_THAT(names, ElementsAre("img-2.nef", "img-10.jpg"));
+}
+
 TEST(PhotoList, RefusesAFolderWithoutPhotographs) {
   const ScratchFolder scratch;
   const auto list = photo_list_from({scratch.path("")});
   ASSERT_FALSE(list);
-  EXPECT_THAT(list.error().message, HasSubstr("holds no photographs"));
+  EXPECT_THAT(list.error().message, HasSubstr("holds no photos"));
 }
 
 Result<Record> numbered(std::size_t i) {

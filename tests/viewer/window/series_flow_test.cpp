@@ -233,6 +233,7 @@ class SeriesFlowTest : public QObject {
     QFile note(folder + QStringLiteral("/notes.txt"));
     QVERIFY(note.open(QIODevice::WriteOnly) && note.write("not a photo") > 0);
     note.close();
+    QVERIFY(QFile::copy(photos_.front(), folder + QStringLiteral("/a.jpg.overlay.png")));
     drop(folder);
     QVERIFY(wait_until([&] { return page.photos().size() == photos_.size(); }, 10'000));
   }
