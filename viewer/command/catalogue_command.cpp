@@ -79,7 +79,11 @@ void CatalogueCommand::declare(CLI::App& app) {
   remove_->add_flag("--restore", restore_, "Bring it back");
 
   export_ = command("export", "Write collections for other programs and people");
-  export_->add_option("--out", out_, "The file; its ending tells the format")->type_name("FILE")->required();
+  export_
+      ->add_option("--out", out_,
+                   "The file; its ending tells the format. With - and --format standard output")
+      ->type_name("FILE|-")
+      ->required();
   export_->add_option("--format", format_, "csv, cgats, dwca (Darwin Core archive), text, jsonl or pdf")
       ->type_name("FORMAT");
   export_
@@ -115,11 +119,12 @@ Result<CatalogueAddress> CatalogueCommand::address() const {
 Result<CallFiles> CatalogueCommand::files() const {
   const auto where = address();
   if (!where) return fail(where.error());
-  CallFiles files{files_, {{"--json", json_.path}}};
+  CallFiles files{files_, {json_.output()}};
   if (!where->server) files.inputs.push_back(where->text);
   files.inputs.push_back(fields_file_);
   files.inputs.insert(files.inputs.end(), photos_.begin(), photos_.end());
-  if (export_->parsed()) files.outputs.push_back({"--out", out_});
+  if (export_->parsed()) files.outputs.push_back({"--out", out_, OutputKind::text});
+  if (backup_->parsed()) files.outputs.push_back({"backup", out_});
   std::error_code problem;  // what is no folder is told by the export
   if (!pictures_.empty())
     for (std::filesystem::directory_iterator file(pictures_, problem), end; !problem && file != end;

@@ -13,6 +13,7 @@
 #include <colorlib/records/content_hash.hpp>
 #include <colorlib/records/record_json.hpp>
 #include <map>
+#include <optional>
 #include <set>
 #include <unordered_map>
 #include <viewer/command/catalogue_command.hpp>
@@ -221,23 +222,26 @@ int CatalogueCommand::export_to_file(Streams& streams) {
   std::size_t pictures_found = 0;
   const auto bytes = exported(entries, *format, pictures_, &pictures_found);
   if (!bytes) return refuse(bytes.error(), streams);
-  if (const auto written = write_file_atomically(out_, *bytes); !written)
-    return refuse(written.error(), streams);
   progress.clear();
-  streams.out << fmt::format("{} written to '{}', places {}.\n", counted(entries.size(), "collection"), out_,
-                             places_);
+  const bool to_standard_output = out_ == "-";
+  if (to_standard_output)
+    streams.out << *bytes;
+  else if (const auto written = write_file_atomically(out_, *bytes); !written)
+    return refuse(written.error(), streams);
+  std::ostream& words = to_standard_output ? streams.err : streams.out;
+  words << fmt::format("{} written to {}, places {}.\n", counted(entries.size(), "collection"),
+                       to_standard_output ? "standard output" : fmt::format("'{}'", out_), places_);
   if (!pictures_.empty()) {
     std::size_t records = 0;
     for (const CatalogueEntry& entry : entries) records += entry.records.size();
-    streams.out << fmt::format("Pictures of {} of {} were found in '{}'.\n", pictures_found,
-                               counted(records, "record"), pictures_);
+    words << fmt::format("Pictures of {} of {} were found in '{}'.\n", pictures_found,
+                         counted(records, "record"), pictures_);
   }
   return status_done;
 }
 
 int CatalogueCommand::import_files(Streams& streams) {
-  auto catalogue = open(Catalogue::Open::create);
-  if (!catalogue) return refuse(catalogue.error(), streams);
+  std::optional<Catalogue> catalogue;
   for (const std::string& file : files_) {
     ProgressLine progress(streams, file);
     progress.report(0, "reading");
@@ -253,6 +257,12 @@ int CatalogueCommand::import_files(Streams& streams) {
           return std::monostate{};
         });
     if (!looked) return refuse(looked.error(), streams);
+    // Opened only now: a file that cannot be taken leaves no new catalogue behind.
+    if (!catalogue) {
+      auto opened = open(Catalogue::Open::create);
+      if (!opened) return refuse(opened.error(), streams);
+      catalogue.emplace(std::move(*opened));
+    }
     AddSummary sum;
     const auto take = [&](const std::vector<CatalogueEntry>& entries) -> Result<std::monostate> {
       const auto added = catalogue->add(entries, progress);

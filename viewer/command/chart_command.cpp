@@ -108,7 +108,7 @@ int ChartCommand::run(Streams& streams) {
 }
 
 int ChartCommand::list(Streams& streams) const {
-  if (const auto sound = check_files({{}, {{"--json", json_.path}}}); !sound)
+  if (const auto sound = check_files({{}, {json_.output()}}); !sound)
     return report_error(sound.error(), json_, streams);
   const auto charts = shipped_charts();
   if (!charts) return report_error(charts.error(), json_, streams);
@@ -127,7 +127,7 @@ int ChartCommand::list(Streams& streams) const {
 int ChartCommand::print(Streams& streams) const {
   const auto format = format_of(out_);
   if (!format) return report_error(format.error(), json_, streams);
-  CallFiles files{{}, {{"--out", out_}, {"--json", json_.path}}};
+  CallFiles files{{}, {{"--out", out_, OutputKind::picture}, json_.output()}};
   if (names_chart_file(chart_)) files.inputs.push_back(chart_);
   if (const auto sound = check_files(files); !sound) return report_error(sound.error(), json_, streams);
   const auto chart = find_chart(chart_);

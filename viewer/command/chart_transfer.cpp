@@ -100,7 +100,7 @@ Result<std::monostate> check_call(const TransferChoices& choices) {
                 fmt::format("{} photo{} given; {} to {} are needed.", choices.photos.size(),
                             choices.photos.size() == 1 ? " was" : "s were", least, most_photos),
                 "Take at least three, and change the sheets' places between them.");
-  CallFiles files{choices.photos, {{"--out", choices.out}, {"--json", choices.json.path}}};
+  CallFiles files{choices.photos, {{"--out", choices.out}, choices.json.output()}};
   files.inputs.push_back(choices.known_reference);
   for (const std::string& chart : {choices.known, choices.printed})
     if (names_chart_file(chart)) files.inputs.push_back(chart);
@@ -357,7 +357,7 @@ const char* advice_text(FadingAdvice advice) {
 }  // namespace
 
 int run_fading(const FadingChoices& choices, Streams& streams) {
-  CallFiles files{{choices.before, choices.after}, {{"--json", choices.json.path}}};
+  CallFiles files{{choices.before, choices.after}, {choices.json.output()}};
   if (names_chart_file(choices.chart)) files.inputs.push_back(choices.chart);
   if (const auto sound = check_files(files); !sound)
     return report_error(sound.error(), choices.json, streams);

@@ -116,7 +116,7 @@ int CompareCommand::run(Streams& streams) {
   auto all = records_;
   all.insert(all.end(), references_.begin(), references_.end());
   if (const auto twice = named_twice(all)) return refuse(*twice);
-  if (const auto sound = check_files({all, {{"--json", json_.path}}}); !sound) return refuse(sound.error());
+  if (const auto sound = check_files({all, {json_.output()}}); !sound) return refuse(sound.error());
   auto chosen = readings_of(records_, selection);
   if (!chosen) return refuse(chosen.error());
   const auto references = references_of(references_, selection);

@@ -5,6 +5,7 @@
 #include <string>
 #include <string_view>
 #include <variant>
+#include <viewer/command/output_check.hpp>
 #include <viewer/command/streams.hpp>
 
 namespace CLI {
@@ -19,6 +20,7 @@ struct JsonTarget {
   std::string path;
   bool wanted() const { return !path.empty(); }
   bool to_standard_output() const { return path == "-"; }
+  Output output() const { return {"--json", path, OutputKind::text}; }
 };
 
 /// Adds `--json OUT` to a command.

@@ -93,7 +93,7 @@ int NameCommand::run(Streams& streams) {
            "Write the expanded uncertainty of L, a and b in CIELAB units."},
           json_, streams);
   const bool from_input = color_.empty() || (color_.size() == 1 && color_.front() == "-");
-  CallFiles files{naming_.scales, {{"--json", json_.path}}};
+  CallFiles files{naming_.scales, {json_.output()}};
   files.inputs.insert(files.inputs.end(), naming_.words.begin(), naming_.words.end());
   if (from_input && !known_) files.inputs.emplace_back("/dev/stdin");  // a list that is fed from a file
   if (const auto sound = check_files(files); !sound) return report_error(sound.error(), json_, streams);

@@ -3,6 +3,7 @@
 #include <unistd.h>
 
 #include <cctype>
+#include <colorlib/image/photo_files.hpp>
 #include <filesystem>
 #include <map>
 #include <set>
@@ -29,6 +30,15 @@ std::vector<std::string> keys_of(const std::string& file) {
   return keys;
 }
 
+std::string changed(std::string text, int (*change)(int)) {
+  for (char& c : text) c = static_cast<char>(change(static_cast<unsigned char>(c)));
+  return text;
+}
+
+std::string lower_ending(const std::string& file) {
+  return changed(std::filesystem::path(file).extension().string(), std::tolower);
+}
+
 }  // namespace
 
 Result<std::monostate> check_kept_apart(const CallFiles& files) {
@@ -37,7 +47,7 @@ Result<std::monostate> check_kept_apart(const CallFiles& files) {
     if (!input.empty())
       for (std::string& key : keys_of(input)) inputs.insert(std::move(key));
   std::map<std::string, std::string> option_of;  // by key of what it writes
-  for (const auto& [option, file] : files.outputs) {
+  for (const auto& [option, file, kind] : files.outputs) {
     if (file.empty() || file == "-") continue;
     const auto keys = keys_of(file);
     for (const std::string& key : keys)
@@ -57,21 +67,32 @@ Result<std::monostate> check_kept_apart(const CallFiles& files) {
   return std::monostate{};
 }
 
+Result<std::monostate> check_names(const std::vector<Output>& outputs) {
+  for (const auto& [option, file, kind] : outputs) {
+    if (file == "-" && kind != OutputKind::text)
+      return fail(
+          ErrorCode::bad_call,
+          fmt::format("{} names '-', and what it writes goes to a file, not to standard output.", option),
+          fmt::format("Put a file's name right after {}.", option));
+    const bool picture = kind == OutputKind::picture && lower_ending(file) == ".png";
+    if (has_photo_ending(file) && !picture)
+      return fail(ErrorCode::bad_call, fmt::format("{} names '{}', which looks like a photo.", option, file),
+                  fmt::format("Put the output's name right after {}.", option));
+  }
+  return std::monostate{};
+}
+
 Result<std::monostate> check_files(const CallFiles& files) {
   if (const auto apart = check_kept_apart(files); !apart) return apart;
-  for (const auto& [option, file] : files.outputs)
+  if (const auto sound = check_names(files.outputs); !sound) return sound;
+  for (const auto& [option, file, kind] : files.outputs)
     if (const auto sound = check_can_write(option, file); !sound) return sound;
   return std::monostate{};
 }
 
 Result<std::monostate> check_ending(std::string_view option, const std::string& output,
                                     const std::string& ending) {
-  const auto changed = [](std::string text, int (*change)(int)) {
-    for (char& c : text) c = static_cast<char>(change(static_cast<unsigned char>(c)));
-    return text;
-  };
-  if (output.empty() || changed(std::filesystem::path(output).extension().string(), std::tolower) == ending)
-    return std::monostate{};
+  if (output.empty() || lower_ending(output) == ending) return std::monostate{};
   return fail(ErrorCode::bad_call,
               fmt::format("{} names '{}'; it is written as {} only.", option, output,
                           changed(ending.substr(1), std::toupper)),

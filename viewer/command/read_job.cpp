@@ -92,28 +92,6 @@ Checked check_sheet_options(const ReadChoices& choices) {
   return check_together(choices);
 }
 
-std::string lower_ending(const std::filesystem::path& file) {
-  std::string ending = file.extension().string();
-  std::transform(ending.begin(), ending.end(), ending.begin(),
-                 [](unsigned char c) { return std::tolower(c); });
-  return ending;
-}
-
-bool is_photo_name(const std::filesystem::path& file) {
-  static const std::set<std::string> endings{".jpg",  ".jpeg", ".tif", ".tiff",
-                                             ".heic", ".heif", ".dng", ".avif"};
-  return endings.contains(lower_ending(file));
-}
-
-/// A mistyped call must not cost a photo, not even one that was to be read but slid into an option.
-Checked check_not_a_photo(const std::vector<Output>& outputs) {
-  for (const auto& [option, file] : outputs)
-    if (is_photo_name(file))
-      return fail(ErrorCode::bad_call, fmt::format("{} names '{}', which looks like a photo.", option, file),
-                  fmt::format("Put the output's name right after {}.", option));
-  return std::monostate{};
-}
-
 /// The photos, one that is named twice only once.
 std::vector<std::string> different_photos(const std::vector<std::string>& named) {
   std::vector<std::string> photos;
@@ -154,11 +132,13 @@ CallFiles files_of(const ReadChoices& choices, const std::optional<PrintedSheet>
   if (sheet) files.inputs.push_back(sheet->reference);
   const std::string& chart = sheet ? sheet->chart : choices.chart;
   if (names_chart_file(chart)) files.inputs.push_back(chart);
-  files.outputs = {{"--json", choices.json.path}, {"--overlay", choices.overlay}, {"--icc", choices.icc}};
+  files.outputs = {
+      choices.json.output(), {"--overlay", choices.overlay, OutputKind::picture}, {"--icc", choices.icc}};
   const bool saves = choices.save || choices.resume;
   for (const std::string& photo : different_photos(choices.photos)) {
     if (!choices.overlays.empty())
-      files.outputs.push_back({"--overlays", overlay_in_folder(choices.overlays, photo)});
+      files.outputs.push_back(
+          {"--overlays", overlay_in_folder(choices.overlays, photo), OutputKind::picture});
     if (saves) files.outputs.push_back({choices.save ? "--save" : "--resume", saved_reading_of(photo)});
   }
   return files;
@@ -166,11 +146,11 @@ CallFiles files_of(const ReadChoices& choices, const std::optional<PrintedSheet>
 
 Checked check_outputs(const ReadChoices& choices, const CallFiles& files) {
   if (const auto apart = check_kept_apart(files); !apart) return apart;
+  if (const auto sound = check_names(files.outputs); !sound) return sound;
   // The folder of --overlays is made later, and what lies beside a photo is told with that photo.
-  const std::vector<Output> named(files.outputs.begin(), files.outputs.begin() + 3);
-  if (const auto sound = check_not_a_photo(named); !sound) return sound;
-  for (const auto& [option, file] : named)
-    if (const auto sound = check_can_write(option, file); !sound) return sound;
+  for (std::size_t i = 0; i < 3; ++i)
+    if (const auto sound = check_can_write(files.outputs[i].option, files.outputs[i].file); !sound)
+      return sound;
   if (!choices.overlay.empty() && choices.photos.size() > 1)
     return fail(ErrorCode::bad_call,
                 fmt::format("One overlay was asked for {} photos.", choices.photos.size()),
@@ -182,12 +162,6 @@ Checked check_outputs(const ReadChoices& choices, const CallFiles& files) {
             ? std::string("--icc and --resume were both given, and a photo passed over gives no profile.")
             : fmt::format("One colour profile was asked for {} photos.", choices.photos.size()),
         "A profile holds for one photo: read that one alone.");
-  if (choices.icc == "-")
-    return fail(ErrorCode::bad_call, "The colour profile goes to a file, not to standard output.",
-                "Write for example --icc photo.icc.");
-  if (choices.overlay == "-")
-    return fail(ErrorCode::bad_call, "The overlay is a picture and goes to a file, not to standard output.",
-                "Write for example --overlay overlay.png.");
   return check_ending("--overlay", choices.overlay, ".png");
 }
 

@@ -39,7 +39,7 @@ void RoundCommand::declare(CLI::App& app) {
 
 CallFiles RoundCommand::files_of(const Round& round) const {
   const auto folder = std::filesystem::path(round_).parent_path();
-  CallFiles files{{round_}, {{"--json", json_.path}, {"--page", page_}}};
+  CallFiles files{{round_}, {json_.output(), {"--page", page_}}};
   for (const RoundItem& item : round.items)
     if (item.reference && !item.reference->record.empty())
       files.inputs.push_back((folder / item.reference->record).string());

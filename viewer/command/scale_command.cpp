@@ -60,7 +60,7 @@ void ScaleCommand::declare(CLI::App& app) {
 }
 
 int ScaleCommand::run(Streams& streams) {
-  if (const auto sound = check_files({files_, {{"--json", json_.path}}}); !sound)
+  if (const auto sound = check_files({files_, {json_.output()}}); !sound)
     return report_error(sound.error(), json_, streams);
   const auto renotation = MunsellRenotation::load(data_folder() / "reference" / "munsell_renotation.csv");
   if (!renotation) return report_error(renotation.error(), json_, streams);

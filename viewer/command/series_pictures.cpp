@@ -139,9 +139,11 @@ std::vector<Output> pictures_of(const SeriesChoices& choices, const std::vector<
   for (const auto& [option, file] :
        {std::pair("--plot", choices.plot), std::pair("--strip", choices.strip)}) {
     if (file.empty()) continue;
-    pictures.push_back({option, file});  // of one spot, or when only one of them has a course
+    pictures.push_back(
+        {option, file, OutputKind::picture});  // of one spot, or when only one of them has a course
     if (spots.size() < 2) continue;
-    for (const std::string& id : spots) pictures.push_back({option, file_for(file, id, true)});
+    for (const std::string& id : spots)
+      pictures.push_back({option, file_for(file, id, true), OutputKind::picture});
   }
   return pictures;
 }

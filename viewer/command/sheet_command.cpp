@@ -94,7 +94,7 @@ int SheetCommand::add(const std::filesystem::path& file, Streams& streams) {
 }
 
 int SheetCommand::list(const std::filesystem::path& file, Streams& streams) const {
-  if (const auto sound = check_files({{file.string()}, {{"--json", json_.path}}}); !sound)
+  if (const auto sound = check_files({{file.string()}, {json_.output()}}); !sound)
     return report_error(sound.error(), json_, streams);
   const auto sheets = read_sheets(file);
   if (!sheets) return report_error(sheets.error(), json_, streams);

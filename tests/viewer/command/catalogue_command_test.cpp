@@ -60,6 +60,22 @@ TEST_F(CatalogueCalls, GoThroughADay) {
   EXPECT_THAT(done({"list", "--catalogue", scratch_.path("copy.db")}), HasSubstr("QH-03a"));
 }
 
+TEST_F(CatalogueCalls, AFileThatCannotBeImportedLeavesNoNewCatalogue) {
+  EXPECT_EQ(call({"import", scratch_.path("missing.csv")}).status, 3);
+  EXPECT_EQ(call({"import", scratch_.write("bad.csv", "a,b\n1,2\n")}).status, 3);
+  EXPECT_FALSE(scratch_.has("club.db"));
+}
+
+TEST_F(CatalogueCalls, ExportsToStandardOutput) {
+  add_rust();
+  done({"export", "--out", scratch_.path("all.csv")});
+  const auto run = call({"export", "--format", "csv", "--out", "-"});
+  EXPECT_EQ(run.status, 0) << run.err;
+  EXPECT_EQ(run.out, scratch_.read("all.csv")) << "nothing else stands there";
+  EXPECT_THAT(run.err, HasSubstr("1 collection written to standard output"));
+  EXPECT_FALSE(std::filesystem::exists("-"));
+}
+
 TEST_F(CatalogueCalls, SayThatColourTellsNothingAboutEating) {
   add_rust();
   for (const std::vector<std::string>& asked :
@@ -217,7 +233,7 @@ TEST_F(CatalogueCalls, RefuseInWords) {
   EXPECT_THAT(said({"list", "--catalogue", "postgresql://v:secret@h/d"}, 2),
               testing::AllOf(HasSubstr("password"), Not(HasSubstr("secret"))));
   EXPECT_THAT(said({"list", "--catalogue", "postgresql:host=/nowhere dbname=x"}, 3), HasSubstr("server"));
-  EXPECT_THAT(said({"backup", scratch_.path("club.db")}, 2), HasSubstr("replace the catalogue itself"));
+  EXPECT_THAT(said({"backup", scratch_.path("club.db")}, 2), HasSubstr("one of the inputs"));
 }
 
 }  // namespace

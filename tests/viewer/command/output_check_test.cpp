@@ -72,6 +72,7 @@ class OutputCheck : public testing::Test {
     for (const char* what : {"list", "check"})
       with({"catalogue", what, "--catalogue", at("c.db")}, at("c.db"), {"--json"});
     with({"catalogue", "export", "--catalogue", at("c.db"), "--format", "csv"}, at("c.db"), {"--out"});
+    with({"catalogue", "backup", "--catalogue", at("c.db")}, at("c.db"), {});
     with({"catalogue", "export", "--catalogue", at("c.db"), "--format", "pdf", "--pictures", at("pictures")},
          at("pictures/p.jpg"), {"--out"});
     return calls;
@@ -121,7 +122,7 @@ TEST_F(OutputCheck, TwoOutputsNeverGoToOneFile) {
       {{"read", photo, "--save", "--json", photo + ".reading.json"}, "--json and --save"},
       {{"series", photo, "--region", "spot@105,74,4", "--plot", svg, "--json", svg}, "--json and --plot"},
       {{"series", photo, "--region", "spot@105,74,4", "--plot", one, "--strip", one}, "--plot and --strip"},
-      {{"series", photo, "--region", "spot@105,74,4", "--journal", one, "--json", one},
+      {{"series", photo, "--region", "spot@105,74,4", "--journal", at("new.json"), "--json", at("new.json")},
        "--json and --journal"},
       {{"series", photo, "--regions", at("regions.json"), "--plot", svg, "--json", at("new-B.svg")},
        "--json and --plot"},
@@ -137,6 +138,90 @@ TEST_F(OutputCheck, TwoOutputsNeverGoToOneFile) {
     EXPECT_THAT(run.err, HasSubstr(options + " write to the same file"));
   }
   EXPECT_THAT(scratch_.entries(), Eq(entries)) << "nothing was written";
+}
+
+/// Calls whose last argument is where their output goes; each names inputs that nobody reads before.
+std::vector<Arguments> calls_that_write(const ScratchFolder& scratch) {
+  const std::string photo = scratch.path("photo.jpg");
+  const Arguments series{"series", photo, "--region", "spot@105,74,4"};
+  const Arguments transfer{"chart",
+                           "transfer",
+                           photo,
+                           scratch.path("a.json"),
+                           scratch.path("b.json"),
+                           "--from",
+                           "frame-a5",
+                           "--from-reference",
+                           scratch.path("ref.txt"),
+                           "--to",
+                           "strip"};
+  const Arguments catalogue{"--catalogue", scratch.path("c.db")};
+  std::vector<Arguments> calls{
+      {"read", photo, "--json"},
+      {"read", photo, "--icc"},
+      {"name", "41", "20", "31", "--json"},
+      {"scale", "check", scratch.path("t.csv"), "--json"},
+      {"compare", scratch.path("a.json"), scratch.path("b.json"), "--json"},
+      {"round", "report", scratch.path("round/round.json"), "--json"},
+      {"chart", "list", "--json"},
+      {"chart", "print", "frame-a5", "--out", scratch.path("new.pdf"), "--json"},
+      {"chart", "fading", scratch.path("ref.txt"), scratch.path("t.csv"), "--chart", "frame-a5", "--json"},
+      {"sheet", "list", "--json"},
+      {"catalogue", "list", "--catalogue", scratch.path("c.db"), "--json"},
+      {"catalogue", "export", "--catalogue", scratch.path("c.db"), "--format", "csv", "--out"},
+      {"catalogue", "backup", "--catalogue", scratch.path("c.db")}};
+  for (const auto& [call, option] : {std::pair(series, "--json"), std::pair(series, "--journal"),
+                                     std::pair(transfer, "--json"), std::pair(transfer, "--out")}) {
+    calls.push_back(call);
+    if (std::string(option) == "--json" && call.front() == "chart")
+      calls.back().insert(calls.back().end(), {"--out", scratch.path("new.txt")});
+    calls.back().push_back(option);
+  }
+  return calls;
+}
+
+TEST_F(OutputCheck, NoOutputIsNamedLikeAPhoto) {
+  for (const char* name : {"p.jpg", "p.CR3", "p.nef", "p.arw", "p.png", "p.heic"}) {
+    scratch_.write(name, kept);
+    for (Arguments call : calls_that_write(scratch_)) {
+      call.push_back(at(name));
+      SCOPED_TRACE(shown(call));
+      const auto run = run_tintfall(call);
+      EXPECT_THAT(run.status, Eq(2)) << run.err;
+      EXPECT_THAT(run.err, HasSubstr("looks like a photo"));
+      EXPECT_THAT(scratch_.read(name), Eq(kept));
+    }
+  }
+  // Pictures are drawn as PNG, whatever else ends so.
+  const std::string picture = at("p.png");
+  EXPECT_TRUE(check_names({{"--overlay", picture, OutputKind::picture}}));
+  EXPECT_FALSE(check_names({{"--overlay", at("p.jpg"), OutputKind::picture}}));
+}
+
+TEST_F(OutputCheck, NothingIsWrittenToAFileCalledMinus) {
+  const auto here = std::filesystem::current_path();
+  std::filesystem::current_path(at(""));
+  const std::string photo = at("photo.jpg");
+  const Arguments transfer{"chart",       "transfer", photo,      at("a.json"),
+                           at("b.json"),  "--from",   "frame-a5", "--from-reference",
+                           at("ref.txt"), "--to",     "strip"};
+  std::vector<Arguments> calls{{"read", photo, "--icc"},
+                               {"read", photo, "--overlay"},
+                               {"chart", "print", "frame-a5", "--out"},
+                               {"round", "report", at("round/round.json"), "--page"},
+                               {"catalogue", "backup", "--catalogue", at("c.db")}};
+  for (const char* option : {"--journal", "--plot", "--strip"})
+    calls.push_back({"series", photo, "--region", "spot@105,74,4", option});
+  calls.push_back(transfer);
+  calls.back().push_back("--out");
+  for (Arguments call : calls) {
+    call.push_back("-");
+    SCOPED_TRACE(shown(call));
+    const auto run = run_tintfall(call);
+    EXPECT_THAT(run.status, Eq(2)) << run.err;
+    EXPECT_FALSE(scratch_.has("-"));
+  }
+  std::filesystem::current_path(here);
 }
 
 TEST_F(OutputCheck, DevicesAndPipesLoseNothing) {
