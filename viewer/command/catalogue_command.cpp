@@ -44,9 +44,11 @@ void CatalogueCommand::declare(CLI::App& app) {
   add_ = command("add", "Add collections, and records of photographs to them");
   add_->add_option("RECORD", files_,
                    "Records that 'tintfall read --json' or '--save' wrote; the item is the number");
-  add_->add_option("--number", number_, "The collection that the records, or the fields, belong to");
+  add_->add_option("--number", number_,
+                   "The collection that the records, or the fields said by options, belong to");
   add_->add_option("--fields", fields_file_,
-                   "Collections from a file: JSON or CSV with the names of the fields")
+                   "Collections from a file: JSON or CSV with the names of the fields; options fill what it "
+                   "leaves blank")
       ->type_name("FILE");
   add_->add_option("--reagent", reagent_, "Reagent with its strength, when the record does not say it");
   add_->add_option("--photo", photos_, "The photograph of each record, for its content hash; never copied")

@@ -2,6 +2,7 @@
 /// `tintfall catalogue`: collections and their readings, kept and searched.
 
 #include <colorlib/records/catalogue.hpp>
+#include <optional>
 #include <string>
 #include <vector>
 #include <viewer/command/catalogue_options.hpp>
@@ -25,6 +26,8 @@ class CatalogueCommand : public Command {
   /// The catalogue itself, what is read into it, and what is to be written.
   colorlib::Result<CallFiles> files() const;
   colorlib::Result<colorlib::Catalogue> open(colorlib::Catalogue::Open how) const;
+  /// What `add` was told that nothing of the call could take.
+  std::optional<colorlib::Error> said_for_nothing() const;
   int add(Streams& streams);
   int list(Streams& streams);
   int show(Streams& streams);

@@ -86,7 +86,20 @@ std::string told(const AddSummary& sum) {
 
 }  // namespace
 
+std::optional<Error> CatalogueCommand::said_for_nothing() const {
+  if (!files_.empty()) return std::nullopt;
+  if (!reagent_.empty())
+    return Error{ErrorCode::bad_call, "--reagent is said of records, and none was named.",
+                 "Name the records, or leave --reagent out."};
+  if (!fields_file_.empty() && !number_.empty())
+    return Error{ErrorCode::bad_call,
+                 "--number is said of records, and none was named; the collections of --fields have numbers.",
+                 "Leave --number out, or name the records that belong to it."};
+  return std::nullopt;
+}
+
 int CatalogueCommand::add(Streams& streams) {
+  if (const auto wrong = said_for_nothing()) return refuse(*wrong, streams);
   std::vector<CatalogueEntry> entries;
   if (!fields_file_.empty()) {
     auto collections = read_collections(fields_file_);
@@ -108,6 +121,7 @@ int CatalogueCommand::add(Streams& streams) {
       return refuse(
           {ErrorCode::bad_call, fmt::format("Field {}: {}.", name, set.error().message), set.error().advice},
           streams);
+  for (CatalogueEntry& entry : entries) fill_blanks(entry.collection, said);
   said.number = number_;
   std::unordered_map<std::string, std::size_t> places;
   for (std::size_t i = 0; i < entries.size(); ++i) places.try_emplace(entries[i].collection.number, i);

@@ -60,6 +60,36 @@ TEST_F(CatalogueCalls, GoThroughADay) {
   EXPECT_THAT(done({"list", "--catalogue", scratch_.path("copy.db")}), HasSubstr("QH-03a"));
 }
 
+TEST_F(CatalogueCalls, OptionsFillTheBlanksOfAFieldsFile) {
+  const std::string fields =
+      scratch_.write("autumn.csv", "number,collector,place\nQH-03,Quill,\nQH-04,,Heath\n");
+  done({"add", "--fields", fields, "--collector", "Odmira Vell", "--place", "Tansy Hollow"});
+  const auto field = [&](const char* number, const char* name) {
+    return json::parse(done({"show", number, "--json", "-"}))["collection"][name].get<std::string>();
+  };
+  EXPECT_EQ(field("QH-03", "collector"), "Quill") << "the file's own word stands";
+  EXPECT_EQ(field("QH-03", "place"), "Tansy Hollow");
+  EXPECT_EQ(field("QH-04", "collector"), "Odmira Vell");
+  EXPECT_EQ(field("QH-04", "place"), "Heath");
+}
+
+TEST_F(CatalogueCalls, WhatNothingCanTakeIsRefused) {
+  const std::string fields = scratch_.write("autumn.csv", "number\nQH-03\n");
+  const auto number = call({"add", "--fields", fields, "--number", "QH-04"});
+  EXPECT_EQ(number.status, 2);
+  EXPECT_THAT(number.err, HasSubstr("--number is said of records"));
+  for (const std::vector<std::string>& what :
+       {std::vector<std::string>{"--fields", fields}, {"--number", "QH-04"}}) {
+    auto arguments = what;
+    arguments.insert(arguments.begin(), "add");
+    arguments.insert(arguments.end(), {"--reagent", "KOH 5 %"});
+    const auto reagent = call(arguments);
+    EXPECT_EQ(reagent.status, 2);
+    EXPECT_THAT(reagent.err, HasSubstr("--reagent is said of records"));
+  }
+  EXPECT_FALSE(scratch_.has("club.db"));
+}
+
 TEST_F(CatalogueCalls, AFileThatCannotBeImportedLeavesNoNewCatalogue) {
   EXPECT_EQ(call({"import", scratch_.path("missing.csv")}).status, 3);
   EXPECT_EQ(call({"import", scratch_.write("bad.csv", "a,b\n1,2\n")}).status, 3);
