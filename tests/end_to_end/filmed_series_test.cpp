@@ -149,6 +149,7 @@ TEST_F(FilmedSeries, TheMomentOfApplicationIsFoundWhereTheColourFirstMoves) {
 
 TEST_F(FilmedSeries, WrongCallsAndFiles) {
   EXPECT_THAT(run({"--interval", "5"}).status, Eq(2));
+  EXPECT_THAT(run({"--jobs", "2"}).status, Eq(2));
   EXPECT_THAT(run({"--times", scratch_.path("t.csv")}).status, Eq(2));
   EXPECT_THAT(run({"--applied", "photo.jpg"}).status, Eq(2));
   EXPECT_THAT(run_tintfall({"series", scratch_.path("film.mp4")}).status, Eq(2)) << "no regions";

@@ -57,6 +57,12 @@ TEST_F(Series, SummaryForAPerson) {
                              HasSubstr("never tells whether a mushroom is safe to eat")));
 }
 
+TEST_F(Series, ReadsSoManyPhotosAtOnce) {
+  const auto one = run({"--jobs", "1", "--json", "-"}), several = run({"--jobs", "3", "--json", "-"});
+  ASSERT_THAT(one.status, Eq(0)) << one.err;
+  EXPECT_THAT(several.out, Eq(one.out));
+}
+
 TEST_F(Series, OnePhotoThatIsNoneIsDroppedByName) {
   scratch_.write("series/frame-05.jpg", "this is no photo");
   const auto run = this->run({"--json", "-"});

@@ -36,6 +36,11 @@ void declare_naming(CLI::App& app, NamingChoices& choices) {
       ->take_all();
 }
 
+bool is_said(const NamingChoices& choices, const char* option) {
+  const CLI::Option* known = choices.app != nullptr ? choices.app->get_option_no_throw(option) : nullptr;
+  return known != nullptr && known->count() > 0;
+}
+
 Result<NamingTools> naming_tools_from(const NamingChoices& choices, const std::filesystem::path& folder) {
   auto namer = Namer::load(folder);
   if (!namer) return fail(namer.error());
@@ -43,7 +48,7 @@ Result<NamingTools> naming_tools_from(const NamingChoices& choices, const std::f
       Wording::for_spelling(choices.spelling == "british" ? Spelling::british : Spelling::american, folder);
   if (!wording) return fail(wording.error());
   NamingTools tools{std::move(*namer), {}, std::move(*wording), {}, choices.tolerance_de00, false};
-  tools.tolerance_stated = choices.app != nullptr && choices.app->count("--tolerance") > 0;
+  tools.tolerance_stated = is_said(choices, "--tolerance");
   tools.options.level = static_cast<NameLevel>(choices.level);
   tools.options.terms = choices.of == "bruise"     ? TermKind::bruise
                         : choices.of == "reaction" ? TermKind::reaction

@@ -26,6 +26,9 @@ struct NamingChoices {
 /// Adds --level, --of, --tolerance, --scale, --spelling and --words to a command.
 void declare_naming(CLI::App& app, NamingChoices& choices);
 
+/// Whether one of these options was said; false for one that the command has taken out.
+bool is_said(const NamingChoices& choices, const char* option);
+
 /// Everything loaded that the choices ask for.
 struct NamingTools {
   colorlib::Namer namer;

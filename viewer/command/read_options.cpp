@@ -127,8 +127,6 @@ void declare_read(CLI::App& app, ReadChoices& choices) {
       ->default_str("");
 }
 
-bool terms_stated(const ReadChoices& choices) {
-  return choices.naming.app != nullptr && choices.naming.app->count("--of") > 0;
-}
+bool terms_stated(const ReadChoices& choices) { return is_said(choices.naming, "--of"); }
 
 }  // namespace tintfall

@@ -3,6 +3,7 @@
 #include <CLI/App.hpp>
 #include <CLI/Config.hpp>
 #include <CLI/Formatter.hpp>
+#include <CLI/Validators.hpp>
 #include <algorithm>
 #include <colorlib/base/strict_text.hpp>
 #include <colorlib/reaction/stills_reading.hpp>
@@ -67,9 +68,14 @@ Result<std::vector<std::filesystem::path>> photos_from(const std::vector<std::st
 
 void declare_series(CLI::App& app, SeriesChoices& choices) {
   declare_read(app, choices.read);
-  for (const char* name :
-       {"--save", "--resume", "--overlay", "--overlays", "--icc", "--together", "--two-backings"})
+  // Outputs that a series has none of, and how single readings are said: a series tells changes.
+  for (const char* name : {"--save", "--resume", "--overlay", "--overlays", "--icc", "--together",
+                           "--two-backings", "--jobs", "--level", "--of", "--tolerance", "--scale"})
     if (CLI::Option* option = app.get_option_no_throw(name)) app.remove_option(option);
+  app.add_option("--jobs", choices.read.jobs,
+                 fmt::format("So many photos at once; else one a core, at most {}", StillsTask::most_threads))
+      ->check(CLI::Range(1u, StillsTask::most_threads))
+      ->group("Output");
   app.get_option("PHOTO")->description("The photos of one series, a folder of them, or one video");
   app.get_option("--region")
       ->description(
@@ -151,6 +157,9 @@ Result<SeriesJob> series_job_from(const SeriesChoices& choices) {
   if (job.video && (!choices.times.empty() || choices.interval_s))
     return fail(ErrorCode::bad_call,
                 "A video has its own time stamps; --times and --interval are for photos.", "Leave them out.");
+  if (job.video && choices.read.jobs > 0)
+    return fail(ErrorCode::bad_call, "A video is read in one pass, frame after frame; --jobs is for photos.",
+                "Leave it out.");
   if (job.video && job.read.request.regions->frame != RegionFrame::chart_mm)
     return fail(ErrorCode::bad_call, "The regions of a video must count in millimetres on the sheet.",
                 "Write \"frame\": \"chart\" into the regions file and draw them in mm.");

@@ -79,6 +79,7 @@ Result<ReadFrames> read_frames(const SeriesJob& job, const SeriesChoices& choice
   result.frames.resize(job.photos.size());
   StillsTask task;
   task.photos = job.photos;
+  task.threads = static_cast<unsigned>(choices.read.jobs);
   task.skip.assign(job.photos.size(), false);
   std::optional<SeriesJournal> journal;
   std::vector<std::string> keys;

@@ -152,6 +152,26 @@ TEST(CommandLine, AnOutputNeverReplacesAnInputUnderAnotherName) {
   EXPECT_THAT(scratch.read("a.png"), Eq("not looked into"));
 }
 
+TEST(CommandLine, ASeriesTakesNoOptionThatItWouldIgnore) {
+  const ScratchFolder scratch;
+  const std::string photo = scratch.write("a.jpg", "a photo");
+  const std::string scale = scratch.write("scale.csv", "name,L,a,b\nrust,42,20,30\n");
+  const std::vector<std::vector<std::string>> ignored{
+      {"--level", "1"}, {"--of", "bruise"}, {"--tolerance", "2"}, {"--scale", scale}, {"--jobs", "5"}};
+  for (const std::string command : {"series", "watch"})
+    for (const auto& option : ignored) {
+      std::vector<std::string> call{command, command == "watch" ? scratch.path("") : photo, "--region",
+                                    "spot@105,74,4"};
+      call.insert(call.end(), option.begin(), option.end());
+      const auto run = run_tintfall(call);
+      EXPECT_THAT(run.status, Eq(2)) << command << ' ' << option.front();
+      // watch takes the value for a second folder first.
+      if (command == "series") {
+        EXPECT_THAT(run.err, HasSubstr(option.front()));
+      }
+    }
+}
+
 TEST(CommandLine, APhotoAfterJsonIsNotTakenForItsOutput) {
   const ScratchFolder scratch;
   const auto run =

@@ -50,7 +50,7 @@ class OutputCheck : public testing::Test {
     };
     for (const char* option : {"--scale", "--words", "--fields", "--reference", "--regions"})
       with(read, table, {option, table, "--json"});
-    for (const char* option : {"--protocol", "--times", "--bins", "--scale", "--words", "--fields"})
+    for (const char* option : {"--protocol", "--times", "--bins", "--words", "--fields"})
       with(series, table, {option, table, "--json"});
     for (const char* option : {"--protocol", "--times", "--bins"})
       with(series, table, {option, table, "--journal"});
