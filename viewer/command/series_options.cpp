@@ -66,6 +66,12 @@ Result<std::vector<std::filesystem::path>> photos_from(const std::vector<std::st
   return photos;
 }
 
+Protocol with_subject(Protocol protocol, const Subject& subject) {
+  if (protocol.tissue.empty()) protocol.tissue = subject.tissue;
+  if (protocol.state.empty()) protocol.state = subject.state;
+  return protocol;
+}
+
 void declare_series(CLI::App& app, SeriesChoices& choices) {
   declare_read(app, choices.read);
   // Outputs that a series has none of, and how single readings are said: a series tells changes.
@@ -206,8 +212,7 @@ Result<SeriesJob> series_job_from(const SeriesChoices& choices) {
   }
   job.notes = contradictions(job.protocol, choices.protocol);
   job.protocol = merged(std::move(job.protocol), choices.protocol);
-  if (job.protocol.tissue.empty()) job.protocol.tissue = choices.read.subject.tissue;
-  if (job.protocol.state.empty()) job.protocol.state = choices.read.subject.state;
+  job.protocol = with_subject(std::move(job.protocol), choices.read.subject);
 
   if (job.video) return job;
   job.identity = reading_identity(choices.read, job.read) + subject_identity(choices.read.subject) + ";" +

@@ -34,6 +34,9 @@ struct SeriesJob {
   std::vector<std::string> notes;  ///< for the person who calls, before the work begins
 };
 
+/// What the protocol does not say of tissue and state is taken from what is said of the specimen.
+colorlib::Protocol with_subject(colorlib::Protocol protocol, const colorlib::Subject& subject);
+
 /// The photos of a series, with each folder replaced by what it holds. Errors: unreadable_photo: a folder
 /// that cannot be looked into or holds none; bad_call: too many, or two of one name.
 colorlib::Result<std::vector<std::filesystem::path>> photos_from(const std::vector<std::string>& named);

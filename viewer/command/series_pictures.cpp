@@ -101,6 +101,8 @@ Result<std::map<std::string, Photo>> photos_again(const std::set<std::string>& n
   return photos;
 }
 
+}  // namespace
+
 Done write_strip(const SpotRecord& spot, const SeriesRecord& series, const SeriesJob& job,
                  const std::string& file, Progress& progress) {
   const Kinetics& kinetics = spot.kinetics;
@@ -122,8 +124,6 @@ Done write_strip(const SpotRecord& spot, const SeriesRecord& series, const Serie
   if (!picture) return fail(picture.error());
   return write_file_atomically(file, *picture);
 }
-
-}  // namespace
 
 Done check_pictures(const SeriesChoices& choices) {
   if (!choices.plot.empty())

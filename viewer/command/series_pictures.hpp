@@ -6,6 +6,12 @@
 
 namespace tintfall {
 
+/// The stages of a spot with a course, side by side, as PNG; their photos are read once more. Errors:
+/// cannot_write; a photo that cannot be read any more.
+colorlib::Result<std::monostate> write_strip(const colorlib::SpotRecord& spot,
+                                             const colorlib::SeriesRecord& series, const SeriesJob& job,
+                                             const std::string& file, colorlib::Progress& progress);
+
 /// Checks that the pictures' formats can be drawn. Errors: bad_call.
 colorlib::Result<std::monostate> check_pictures(const SeriesChoices& choices);
 

@@ -12,28 +12,6 @@ using namespace colorlib;
 
 namespace {
 
-FrameRecord frame_from(const StillOutcome& outcome, const std::string& name, const SeriesJob& job,
-                       const Subject& said) {
-  FrameRecord frame;
-  frame.photo = name;
-  if (outcome.reading) {
-    const Subject subject = merged(job.read.fields.subject_of(name), said);
-    frame.record = record_of_still(outcome, subject);
-    for (const RegionMovement& moved : outcome.comparison.movements)
-      if (moved.followed) frame.movements.push_back(moved);
-    frame.areas = outcome.comparison.areas;
-    if (job.read.sheet) {
-      frame.record.chart.sheet_label = job.read.sheet->label;
-      frame.record.chart.printed = job.read.sheet->printed;
-    }
-    return frame;
-  }
-  frame.dropped = outcome.reading.error();
-  if (outcome.photo != nullptr && outcome.photo->capture().captured)
-    frame.record.photo.captured = outcome.photo->capture().captured->iso8601();
-  return frame;
-}
-
 bool needs_capture_times(const SeriesJob& job) {
   return !job.video && !job.times.table && !job.times.interval_s;
 }
@@ -74,6 +52,27 @@ Result<SeriesTimes> stream_times(const std::vector<TimedPhoto>& photos,
 
 }  // namespace
 
+FrameRecord frame_of(const StillOutcome& outcome, const SeriesJob& job, const Subject& said) {
+  FrameRecord frame;
+  frame.photo = job.photos[outcome.index].filename().string();
+  if (outcome.reading) {
+    const Subject subject = merged(job.read.fields.subject_of(frame.photo), said);
+    frame.record = record_of_still(outcome, subject);
+    for (const RegionMovement& moved : outcome.comparison.movements)
+      if (moved.followed) frame.movements.push_back(moved);
+    frame.areas = outcome.comparison.areas;
+    if (job.read.sheet) {
+      frame.record.chart.sheet_label = job.read.sheet->label;
+      frame.record.chart.printed = job.read.sheet->printed;
+    }
+    return frame;
+  }
+  frame.dropped = outcome.reading.error();
+  if (outcome.photo != nullptr && outcome.photo->capture().captured)
+    frame.record.photo.captured = outcome.photo->capture().captured->iso8601();
+  return frame;
+}
+
 Result<ReadFrames> read_frames(const SeriesJob& job, const SeriesChoices& choices, TimedProgress& progress) {
   ReadFrames result;
   result.frames.resize(job.photos.size());
@@ -101,8 +100,7 @@ Result<ReadFrames> read_frames(const SeriesJob& job, const SeriesChoices& choice
     }
   }
   const auto keep = [&](const StillOutcome& outcome) -> Result<std::monostate> {
-    FrameRecord frame =
-        frame_from(outcome, job.photos[outcome.index].filename().string(), job, choices.read.subject);
+    const FrameRecord frame = frame_of(outcome, job, choices.read.subject);
     if (const auto problem = without_time(frame, job)) return fail(*problem);
     if (journal && !keys[outcome.index].empty())
       if (const auto written = journal->add(keys[outcome.index], frame); !written)

@@ -8,6 +8,12 @@
 
 namespace tintfall {
 
+/// The frame that is kept of a photo of the job: its record with label and print date of the sheet, the
+/// regions that were followed, what changed; or why it was dropped, and when it was taken. `said` of the
+/// specimen goes before what the job's fields file says.
+colorlib::FrameRecord frame_of(const colorlib::StillOutcome& outcome, const SeriesJob& job,
+                               const colorlib::Subject& said);
+
 struct ReadFrames {
   std::vector<colorlib::FrameRecord>
       frames;               ///< in the order of the job's photos; those not read yet have an empty name

@@ -1,6 +1,4 @@
-#include <QBuffer>
 #include <QFileInfo>
-#include <QPainter>
 #include <algorithm>
 #include <colorlib/base/file_access.hpp>
 #include <colorlib/colorimetry/color_difference.hpp>
@@ -10,6 +8,7 @@
 #include <colorlib/reaction/stills_reading.hpp>
 #include <map>
 #include <viewer/command/series_options.hpp>
+#include <viewer/command/series_pictures.hpp>
 #include <viewer/command/series_run.hpp>
 #include <viewer/command/series_video.hpp>
 #include <viewer/command/series_words.hpp>
@@ -63,37 +62,28 @@ QImage picture_of(const Photo& photo, const PhotoReading& found, const SeriesPar
                                   *parameters.screen, progress));
 }
 
-Result<ReadFrames> frames_of_photos(const SeriesJob& job, const ReadRequest& request, const Namer& namer,
-                                    const SeriesParameters& parameters, Pictures& pictures,
-                                    Progress& progress) {
+Result<ReadFrames> frames_of_photos(const SeriesJob& job, const SeriesParameters& parameters,
+                                    Pictures& pictures, Progress& progress) {
   ReadFrames read;
   read.frames.resize(job.photos.size());
   StillsTask task;
   task.photos = job.photos;
   const auto keep = [&](const StillOutcome& still) -> Result<std::monostate> {
-    FrameRecord frame;
-    frame.photo = task.photos[still.index].filename().string();
-    if (still.reading) {
-      frame.record = record_of_still(still, parameters.setup.subject);
-      frame.areas = still.comparison.areas;
-      pictures[frame.photo] = picture_of(*still.photo, *still.reading, parameters, progress);
-    } else {
-      frame.dropped = still.reading.error();
-      if (still.photo != nullptr && still.photo->capture().captured)
-        frame.record.photo.captured = still.photo->capture().captured->iso8601();
-    }
-    read.frames[still.index] = std::move(frame);
+    // In the journal's form, as a command's series is kept: one record, whoever reads it.
+    auto frame = parse_frame(frame_json(frame_of(still, job, parameters.setup.subject)));
+    if (!frame) return fail(frame.error());
+    if (still.reading)
+      pictures[frame->photo] = picture_of(*still.photo, *still.reading, parameters, progress);
+    read.frames[still.index] = std::move(*frame);
     return std::monostate{};
   };
-  if (const auto done = read_stills(task, request, namer, keep, progress); !done) return fail(done.error());
+  const auto done = read_stills(task, job.read.request, job.read.naming.namer, keep, progress);
+  if (!done) return fail(done.error());
   return read;
 }
 
-Result<ReadFrames> frames_of_video(SeriesJob& job, const ReadRequest& request, const Namer& namer,
-                                   const SeriesParameters& parameters, Pictures& pictures,
-                                   Progress& progress) {
-  job.read.request = request;
-  job.read.naming.namer = namer;
+Result<ReadFrames> frames_of_video(const SeriesJob& job, const SeriesParameters& parameters,
+                                   Pictures& pictures, Progress& progress) {
   SeriesChoices choices;
   choices.read.subject = parameters.setup.subject;
   return read_video_frames(job, choices, progress,
@@ -211,12 +201,16 @@ Result<SeriesOutcome> read_series(SeriesParameters parameters, Progress& progres
   SheetOutcome said;
   auto request = request_from_setup(parameters.setup, said);
   if (!request) return fail(request.error());
-  request->regions = parameters.regions;
   SeriesJob job;
+  job.read.request = std::move(*request);
+  job.read.request.regions = parameters.regions;
+  job.read.naming.namer = *namer;
+  if (!said.label.isEmpty())
+    job.read.sheet = PrintedSheet{said.label.toStdString(), {}, {}, said.printed.toStdString()};
   auto photos = photos_from(texts(parameters.photos));
   if (!photos) return fail(photos.error());
   job.photos = std::move(*photos);
-  job.protocol = parameters.protocol;
+  job.protocol = with_subject(parameters.protocol, parameters.setup.subject);
   job.times.interval_s = parameters.interval_s;
   if (!parameters.applied.isEmpty()) {
     std::vector<std::string> names;
@@ -229,12 +223,14 @@ Result<SeriesOutcome> read_series(SeriesParameters parameters, Progress& progres
   if (!video) return fail(video.error());
   job.video = *video;
   Pictures pictures;
-  auto read = job.video ? frames_of_video(job, *request, *namer, parameters, pictures, progress)
-                        : frames_of_photos(job, *request, *namer, parameters, pictures, progress);
+  auto read = job.video ? frames_of_video(job, parameters, pictures, progress)
+                        : frames_of_photos(job, parameters, pictures, progress);
   if (!read) return fail(read.error());
   auto record = series_from(job, std::move(*read), progress);
   if (!record) return fail(record.error());
-  return outcome_from(std::move(*record), *namer, pictures, parameters.screen, progress);
+  auto outcome = outcome_from(std::move(*record), *namer, pictures, parameters.screen, progress);
+  if (outcome) outcome->job = std::make_shared<const SeriesJob>(std::move(job));
+  return outcome;
 }
 
 Result<SeriesOutcome> with_zero(const SeriesOutcome& outcome, double zero_s, const Screen& screen,
@@ -249,46 +245,23 @@ Result<SeriesOutcome> with_zero(const SeriesOutcome& outcome, double zero_s, con
   record.spots = spot_records(record.frames, true, progress);
   Pictures pictures;
   for (const SeriesFrame& frame : outcome.frames) pictures[frame.name.toStdString()] = frame.picture;
-  return outcome_from(std::move(record), *namer, pictures, screen, progress);
+  auto moved = outcome_from(std::move(record), *namer, pictures, screen, progress);
+  if (moved) moved->job = outcome.job;
+  return moved;
 }
 
 Result<std::monostate> write_series(const QString& file, const SeriesOutcome& outcome) {
   return write_file_atomically(file.toStdString(), series_json(*outcome.record) + "\n");
 }
 
-Result<std::monostate> write_strip(const QString& file, const SeriesOutcome& outcome, std::size_t line) {
-  if (line >= outcome.lines.size() || outcome.lines[line].key_frames.empty())
-    return fail(ErrorCode::bad_call, "There is no course to take key moments from.",
-                "Read a series with a spot or a bruise first.");
-  constexpr int cell = 320, words_px = 52, gap = 8;
-  const auto& frames = outcome.lines[line].key_frames;
-  QImage strip(gap + static_cast<int>(frames.size()) * (cell + gap), cell + words_px + 2 * gap,
-               QImage::Format_RGB32);
-  strip.fill(qRgb(119, 119, 119));
-  QPainter painter(&strip);
-  painter.setRenderHint(QPainter::SmoothPixmapTransform);
-  painter.setPen(Qt::white);
-  for (std::size_t i = 0; i < frames.size(); ++i) {
-    const SeriesFrame& frame = outcome.frames[frames[i]];
-    const QRect box(gap + static_cast<int>(i) * (cell + gap), gap, cell, cell);
-    const QSize size = frame.picture.size().scaled(box.size(), Qt::KeepAspectRatio);
-    painter.drawImage(QRect(box.center() - QPoint(size.width() / 2, size.height() / 2), size), frame.picture);
-    QString text = QStringLiteral("%1 s").arg(frame.seconds, 0, 'f', 1);
-    for (const CourseMark& mark : outcome.lines[line].marks)
-      if (mark.frame == frames[i])
-        text += QStringLiteral("\nΔE00 %1 ± %2")
-                    .arg(mark.change_de00, 0, 'f', 1)
-                    .arg(mark.change_expanded, 0, 'f', 1);
-    painter.drawText(QRect(box.left(), box.bottom() + 4, cell, words_px), Qt::AlignHCenter | Qt::AlignTop,
-                     text);
-  }
-  painter.end();
-  QByteArray bytes;
-  QBuffer buffer(&bytes);
-  buffer.open(QIODevice::WriteOnly);
-  strip.save(&buffer, "PNG");
-  return write_file_atomically(file.toStdString(),
-                               {bytes.constData(), static_cast<std::size_t>(bytes.size())});
+Result<std::monostate> write_strip(const QString& file, const SeriesOutcome& outcome, std::size_t line,
+                                   Progress& progress) {
+  if (outcome.record && outcome.job && line < outcome.lines.size())
+    for (const SpotRecord& spot : outcome.record->spots)
+      if (words(spot.id) == outcome.lines[line].id && spot.has_course())
+        return tintfall::write_strip(spot, *outcome.record, *outcome.job, file.toStdString(), progress);
+  return fail(ErrorCode::bad_call, "There is no course to take key moments from.",
+              "Read a series with a spot or a bruise first.");
 }
 
 }  // namespace tintfall::viewer

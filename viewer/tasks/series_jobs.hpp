@@ -9,6 +9,10 @@
 #include <vector>
 #include <viewer/tasks/photo_jobs.hpp>
 
+namespace tintfall {
+struct SeriesJob;
+}
+
 namespace tintfall::viewer {
 
 /// One point of a spot's course with everything that is drawn of it.
@@ -47,6 +51,7 @@ struct SeriesOutcome {
   std::vector<SeriesFrame> frames;  ///< by time
   std::vector<CourseLine> lines;
   QStringList remarks;
+  std::shared_ptr<const SeriesJob> job;  ///< what was read: a strip looks at its photos once more
 };
 
 /// Nobody said when it was applied, and it was not found.
@@ -79,9 +84,9 @@ colorlib::Result<SeriesOutcome> with_zero(const SeriesOutcome& outcome, double z
 
 /// Writes the series record. Errors: cannot_write.
 colorlib::Result<std::monostate> write_series(const QString& file, const SeriesOutcome& outcome);
-/// The pictures of the key moments in a row with their times, as PNG. Errors: bad_call (nothing to show),
-/// cannot_write.
+/// The stages of a course in a row, as PNG, drawn as `tintfall series --strip` draws them. Errors: bad_call
+/// (nothing to show), cannot_write, cancelled, a photo that cannot be read any more.
 colorlib::Result<std::monostate> write_strip(const QString& file, const SeriesOutcome& outcome,
-                                             std::size_t line);
+                                             std::size_t line, colorlib::Progress& progress);
 
 }  // namespace tintfall::viewer

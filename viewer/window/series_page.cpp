@@ -279,11 +279,12 @@ void SeriesPage::move_zero(double seconds) {
 
 void SeriesPage::write_strip_to(const QString& file) {
   if (!outcome_) return say(tr("Read a series first."));
-  file_lane_.start([outcome = outcome_, file](Progress&) { return write_strip(file, *outcome, 0); },
-                   [this, file](Result<std::monostate> done) {
-                     if (!done) return say(error_words(done.error()));
-                     emit written(file);
-                   });
+  file_lane_.start(
+      [outcome = outcome_, file](Progress& progress) { return write_strip(file, *outcome, 0, progress); },
+      [this, file](Result<std::monostate> done) {
+        if (!done) return say(error_words(done.error()));
+        emit written(file);
+      });
 }
 
 void SeriesPage::write_record_to(const QString& file) {

@@ -14,12 +14,15 @@
 #include <QUrl>
 #include <algorithm>
 #include <cmath>
+#include <colorlib/base/file_access.hpp>
 #include <colorlib/chart/chart_definition.hpp>
+#include <colorlib/records/series_record.hpp>
 #include <tests/scenes/scenario_reactions.hpp>
 #ifdef TINTFALL_VIDEO
 #include <tests/colorlib/video/video_files.hpp>
 #endif
 #include <tests/support/eight_bit.hpp>
+#include <tests/viewer/command/command_run.hpp>
 #include <tests/viewer/window/window_driver.hpp>
 #include <viewer/window/before_after.hpp>
 #include <viewer/window/change_curve.hpp>
@@ -148,6 +151,40 @@ class SeriesFlowTest : public QObject {
     const QJsonObject tree = QJsonDocument::fromJson(record.readAll()).object();
     QCOMPARE(tree[QStringLiteral("format")].toString(), QStringLiteral("tintfall-record"));
     QVERIFY(tree.contains(QStringLiteral("frames")) && tree.contains(QStringLiteral("spots")));
+  }
+
+  void keeps_the_record_that_the_command_keeps() {
+    const std::string regions = home_.path(QStringLiteral("regions.json")).toStdString();
+    QVERIFY(colorlib::write_file_atomically(regions, colorlib::regions_json(regions_)));
+    QCOMPARE(run_tintfall({"sheet", "add", "A5-03", "--chart", "frame-a5", "--printed", "2031-03-01"}).status,
+             0);
+    std::vector<std::string> call{"series"};
+    for (const QString& photo : photos_) call.push_back(photo.toStdString());
+    call.insert(call.end(), {"--sheet", "A5-03", "--regions", regions, "--applied", "+3", "--tissue", "cap",
+                             "--state", "fresh", "--reagent", "KOH", "--json", "-"});
+    const CommandRun run = run_tintfall(call);
+    QVERIFY2(run.status == 0, run.err.c_str());
+
+    SeriesParameters parameters;
+    parameters.photos = photos_;
+    parameters.setup.sheet = QStringLiteral("A5-03");
+    parameters.setup.subject.tissue = "cap";
+    parameters.setup.subject.state = "fresh";
+    parameters.protocol.reagent = "KOH";
+    parameters.regions = regions_;
+    parameters.applied = QStringLiteral("+3");
+    colorlib::Progress silent;
+    const auto outcome = read_series(parameters, silent);
+    QVERIFY2(outcome, outcome ? "" : outcome.error().message.c_str());
+    const QByteArray kept = QByteArray::fromStdString(colorlib::series_json(*outcome->record));
+    const QJsonObject tree = QJsonDocument::fromJson(kept).object();
+    const QJsonObject sheet = tree[QStringLiteral("chart")].toObject();
+    QCOMPARE(sheet[QStringLiteral("sheet")].toString(), QStringLiteral("A5-03"));
+    QCOMPARE(sheet[QStringLiteral("printed")].toString(), QStringLiteral("2031-03-01"));
+    QCOMPARE(tree[QStringLiteral("protocol")].toObject()[QStringLiteral("tissue")].toString(),
+             QStringLiteral("cap"));
+    QCOMPARE(kept.trimmed(), QByteArray::fromStdString(run.out).trimmed());
+    run_tintfall({"sheet", "remove", "A5-03"});
   }
 
 #ifdef TINTFALL_VIDEO
