@@ -106,7 +106,7 @@ void declare_read(CLI::App& app, ReadChoices& choices) {
                  "opening")
       ->type_name("OUT.icc")
       ->group(output);
-  app.add_option("--jobs", choices.jobs, "So many photos at once; else one a core")
+  app.add_option("--jobs", choices.jobs, "So many photos at once; else one a core, at most 8")
       ->check(CLI::Range(1, 64))
       ->group(output);
   app.add_flag("--resume", choices.resume,

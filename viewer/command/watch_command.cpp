@@ -122,7 +122,8 @@ void print_running_fit(const SeriesRecord& series, std::ostream& out) {
 
 void WatchCommand::declare(CLI::App& app) {
   declare_series(app, choices_);
-  for (const char* name : {"--plot", "--strip", "--every-frame"})
+  // Pictures and tables are of a finished series.
+  for (const char* name : {"--plot", "--strip", "--every-frame", "--times"})
     if (CLI::Option* option = app.get_option_no_throw(name)) app.remove_option(option);
   app.remove_option(app.get_option("PHOTO"));
   app.add_option("FOLDER", choices_.read.photos,
@@ -159,11 +160,6 @@ int WatchCommand::run(Streams& streams) {
   if (choices.journal.empty()) choices.journal = (folder / journal_name).string();
   const std::string applied = choices.applied;
   choices.applied.clear();  // may name a photo that is still to come
-  if (!choices.times.empty())
-    return report_error({ErrorCode::bad_call,
-                         "A folder is watched by the photos' own clock; --times is for a finished series.",
-                         "Leave --times out."},
-                        json, streams);
   auto job = series_job_from(choices);
   if (!job) return report_error(job.error(), json, streams);
   job->photos.clear();
