@@ -70,6 +70,16 @@ Result<std::monostate> check_region(const Region& region, RegionFrame frame, con
   return std::monostate{};
 }
 
+Reading refused_reading(const Region& region, RegionFrame frame, const Error& error) {
+  Reading reading;
+  reading.id = region.id;
+  reading.kind = region.kind;
+  reading.region = region;
+  reading.frame = frame;
+  reading.refused = error;
+  return reading;
+}
+
 void flag_photo(const Photo& photo, PhotoReading& reading) {
   const auto when = [&](bool condition, std::string_view code) {
     if (condition) reading.flags.push_back(flag(code));
@@ -143,10 +153,13 @@ Result<PhotoReading> calibrate_photo(const Photo& photo, const ReadRequest& requ
 
 namespace {
 
+/// What one region that lies off the sheet does to the others.
+enum class OffSheet { refuses_all, refuses_itself };
+
 /// The regions, or what is found, without what their layers hide.
 Result<std::vector<Reading>> colors_of(const Photo& photo, const PhotoReading& calibrated,
                                        const std::optional<Regions>& regions, std::optional<double> height_mm,
-                                       const Namer& namer, Progress& progress) {
+                                       const Namer& namer, OffSheet off_sheet, Progress& progress) {
   std::vector<Reading> readings;
   const auto read_one = [&](const Region& region, RegionFrame frame) {
     readings.push_back(read_region(photo, calibrated.sheet.placement, calibrated.calibration,
@@ -154,10 +167,14 @@ Result<std::vector<Reading>> colors_of(const Photo& photo, const PhotoReading& c
   };
   if (regions) {
     for (const auto& region : regions->items)
-      if (const auto sound = check_region(region, regions->frame, calibrated.chart, photo); !sound)
+      if (const auto sound = check_region(region, regions->frame, calibrated.chart, photo);
+          !sound && off_sheet == OffSheet::refuses_all)
         return fail(sound.error());
     for (const auto& region : regions->items) {
-      read_one(region, regions->frame);
+      if (const auto sound = check_region(region, regions->frame, calibrated.chart, photo); !sound)
+        readings.push_back(refused_reading(region, regions->frame, sound.error()));
+      else
+        read_one(region, regions->frame);
       if (progress.cancelled()) return stopped();
     }
     return readings;
@@ -191,7 +208,7 @@ Result<std::vector<Reading>> read_regions_of(const Photo& photo, const PhotoRead
                                              const std::optional<Regions>& regions,
                                              std::optional<double> height_mm, const Namer& namer,
                                              Progress& progress, const LayerWish& layers) {
-  auto readings = colors_of(photo, calibrated, regions, height_mm, namer, progress);
+  auto readings = colors_of(photo, calibrated, regions, height_mm, namer, OffSheet::refuses_itself, progress);
   if (readings && (layers.single_grounds || !calibrated.chart.backings.empty())) {
     const PhotoFilms films = sample_films(photo, calibrated.chart, calibrated.sheet.placement,
                                           calibrated.calibration, *readings, layers.surface);
@@ -205,7 +222,8 @@ Result<PhotoReading> read_photo(const Photo& photo, const ReadRequest& request, 
   auto reading = calibrate_photo(photo, request, progress);
   if (!reading) return fail(reading.error());
   progress.report(0.8, "reading the specimen");
-  auto readings = colors_of(photo, *reading, request.regions, request.height_mm, namer, progress);
+  auto readings =
+      colors_of(photo, *reading, request.regions, request.height_mm, namer, OffSheet::refuses_all, progress);
   if (!readings) return fail(readings.error());
   reading->readings = std::move(*readings);
   if (request.masstone || request.keep_films || !reading->chart.backings.empty()) {

@@ -56,15 +56,16 @@ struct LayerWish {
 
 /// The second half: `regions`, or the specimen found in each opening, read through what `calibrate_photo`
 /// gave (its chart, sheet and calibration; its readings do not matter). A refused region stands among the
-/// readings. Errors: unreadable_regions, untrustworthy (no specimen found), cancelled.
+/// readings, one that lies off the sheet or the photo too, since it is being drawn by hand among others.
+/// Errors: untrustworthy (no specimen found), cancelled.
 Result<std::vector<Reading>> read_regions_of(const Photo& photo, const PhotoReading& calibrated,
                                              const std::optional<Regions>& regions,
                                              std::optional<double> height_mm, const Namer& namer,
                                              Progress& progress, const LayerWish& layers = {});
 
-/// Both halves. Errors: chart_not_found, unreadable_reference, unreadable_regions, untrustworthy, bad_call,
-/// cancelled. A refused region is not an error: it stands in `readings`. When every region is refused the
-/// error is untrustworthy.
+/// Both halves. Errors: chart_not_found, unreadable_reference, unreadable_regions (one lies off the sheet or
+/// the photo), untrustworthy, bad_call, cancelled. A refused region is not an error: it stands in `readings`.
+/// When every region is refused the error is untrustworthy.
 Result<PhotoReading> read_photo(const Photo& photo, const ReadRequest& request, const Namer& namer,
                                 Progress& progress);
 

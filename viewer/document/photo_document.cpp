@@ -113,7 +113,7 @@ void PhotoDocument::open_work(const QString& file, bool recovered) {
   open_lane_.start(
       [file](Progress&) { return read_work(file); },
       [this, file, recovered](Result<Work> work) {
-        if (!work) return tell(work.error());
+        if (!work) return tell(work.error(), IssueSource::photo);
         begin(work->photo, work->setup);
         work_path_ = recovered ? work->file : file;
         regions_ = {work->regions_drawn, work->regions};
@@ -132,40 +132,47 @@ void PhotoDocument::open_work(const QString& file, bool recovered) {
 }
 
 void PhotoDocument::decode(OpenParameters parameters) {
-  open_lane_.start([parameters](Progress& progress) { return viewer::open_photo(parameters, progress); },
-                   [this](OpenOutcome photo) {
-                     if (!photo) return tell(photo.error());
-                     photo_ = *photo;
-                     for (const std::string& remark : photo_->pyramid.photo().remarks)
-                       add_issue({IssueWeight::note, QStringLiteral("photo"), words(remark), {}, {}, {}, 1});
-                     emit photo_changed();
-                     find_sheet();
-                   });
+  open_lane_.start(
+      [parameters](Progress& progress) { return viewer::open_photo(parameters, progress); },
+      [this](OpenOutcome photo) {
+        if (!photo) return tell(photo.error(), IssueSource::photo);
+        photo_ = *photo;
+        for (const std::string& remark : photo_->pyramid.photo().remarks)
+          add_issue(
+              {IssueWeight::note, QStringLiteral("photo"), words(remark), {}, {}, {}, 1, IssueSource::photo});
+        emit photo_changed();
+        find_sheet();
+      });
 }
 
 void PhotoDocument::find_sheet() {
   if (!photo_) return;
   read_lane_.cancel();
   read_again_ = false;
-  sheet_lane_.start([parameters = SheetParameters{photo_, setup_}](
-                        Progress& progress) { return find_sheet_in(parameters, progress); },
-                    [this](Result<SheetOutcome> outcome) {
-                      if (!outcome) {
-                        sheet_.reset();
-                        readings_.clear();
-                        checks_.clear();
-                        emit sheet_changed();
-                        emit readings_changed();
-                        return tell(outcome.error());
-                      }
-                      sheet_ = outcome->sheet;
-                      sheet_label_ = outcome->label;
-                      printed_ = outcome->printed;
-                      emit sheet_changed();
-                      for (const std::string& remark : sheet_->sheet.remarks)
-                        add_issue({IssueWeight::note, QStringLiteral("sheet"), words(remark), {}, {}, {}, 1});
-                      read();
-                    });
+  readings_current_ = false;
+  sheet_lane_.start(
+      [parameters = SheetParameters{photo_, setup_}](Progress& progress) {
+        return find_sheet_in(parameters, progress);
+      },
+      [this](Result<SheetOutcome> outcome) {
+        forget_issues({IssueSource::sheet, IssueSource::readings});
+        if (!outcome) {
+          sheet_.reset();
+          readings_.clear();
+          checks_.clear();
+          emit sheet_changed();
+          emit readings_changed();
+          return tell(outcome.error(), IssueSource::sheet);
+        }
+        sheet_ = outcome->sheet;
+        sheet_label_ = outcome->label;
+        printed_ = outcome->printed;
+        emit sheet_changed();
+        for (const std::string& remark : sheet_->sheet.remarks)
+          add_issue(
+              {IssueWeight::note, QStringLiteral("sheet"), words(remark), {}, {}, {}, 1, IssueSource::sheet});
+        read();
+      });
 }
 
 void PhotoDocument::read() {
@@ -185,8 +192,9 @@ void PhotoDocument::read() {
                        take_readings(std::move(*outcome));
                      } else {
                        readings_.clear();
+                       forget_issues({IssueSource::readings});
                        emit readings_changed();
-                       tell(outcome.error());
+                       tell(outcome.error(), IssueSource::readings);
                      }
                      if (read_again_) read();
                    });
@@ -206,10 +214,9 @@ void PhotoDocument::take_readings(ReadOutcome outcome) {
 }
 
 void PhotoDocument::tell_flags() {
-  const auto told_by_readings = [](const Issue& issue) {
-    return issue.weight == IssueWeight::advice || !issue.region.isEmpty();
-  };
-  std::erase_if(issues_, told_by_readings);
+  std::erase_if(issues_, [](const Issue& issue) {
+    return issue.source == IssueSource::readings || !issue.region.isEmpty();
+  });
   std::set<std::string> told;
   for (const ShownReading& each : readings_) {
     const auto place = place_of(each.reading.region, each.reading.frame);
@@ -217,15 +224,21 @@ void PhotoDocument::tell_flags() {
     if (each.reading.refused)
       issues_.push_back({IssueWeight::problem, code_of(each.reading.refused->code),
                          message_words(*each.reading.refused), advice_words(*each.reading.refused), id, place,
-                         1});
+                         1, IssueSource::readings});
     for (const Flag& flag : each.reading.flags)
-      issues_.push_back(
-          {IssueWeight::advice, words(flag.code), tr("Region %1").arg(id), words(flag.advice), id, place, 1});
+      issues_.push_back({IssueWeight::advice, words(flag.code), tr("Region %1").arg(id), words(flag.advice),
+                         id, place, 1, IssueSource::readings});
   }
   if (sheet_)
     for (const Flag& flag : sheet_->flags)
-      issues_.push_back(
-          {IssueWeight::advice, words(flag.code), tr("The photo as a whole"), words(flag.advice), {}, {}, 1});
+      issues_.push_back({IssueWeight::advice,
+                         words(flag.code),
+                         tr("The photo as a whole"),
+                         words(flag.advice),
+                         {},
+                         {},
+                         1,
+                         IssueSource::readings});
   emit issues_changed();
 }
 
@@ -273,7 +286,8 @@ void PhotoDocument::save_work(const QString& file) {
   saving.file.clear();
   file_lane_.start([saving, file](Progress&) { return write_work(saving, file); },
                    [this, file](Result<std::monostate> written) {
-                     if (!written) return tell(written.error());
+                     forget_issues({IssueSource::work_file});
+                     if (!written) return tell(written.error(), IssueSource::work_file);
                      work_path_ = file;
                      undo_.setClean();
                      emit saved(file);
@@ -284,7 +298,8 @@ void PhotoDocument::save_regions(const QString& file) {
   file_lane_.start(
       [regions = regions_.regions, file](Progress&) { return viewer::save_regions(file, regions); },
       [this, file](Result<std::monostate> written) {
-        if (!written) return tell(written.error());
+        forget_issues({IssueSource::regions_file});
+        if (!written) return tell(written.error(), IssueSource::regions_file);
         emit exported(file);
       });
 }
@@ -292,7 +307,8 @@ void PhotoDocument::save_regions(const QString& file) {
 void PhotoDocument::load_regions(const QString& file) {
   file_lane_.start([file](Progress&) { return viewer::load_regions(file); },
                    [this](Result<Regions> regions) {
-                     if (!regions) return tell(regions.error());
+                     forget_issues({IssueSource::regions_file});
+                     if (!regions) return tell(regions.error(), IssueSource::regions_file);
                      undo_.push(new RegionsCommand(*this, tr("Load regions"), {true, std::move(*regions)}));
                    });
 }
@@ -305,11 +321,13 @@ void PhotoDocument::export_to(const QString& file, ExportKind kind) {
                       tr("Open a photo with a sheet in it and wait until it is read."),
                       {},
                       {},
-                      1});
+                      1,
+                      IssueSource::exporting});
   file_lane_.start([parameters = export_parameters(), file,
                     kind](Progress&) { return viewer::export_to(file, kind, parameters); },
                    [this, file](Result<std::monostate> written) {
-                     if (!written) return tell(written.error());
+                     forget_issues({IssueSource::exporting});
+                     if (!written) return tell(written.error(), IssueSource::exporting);
                      emit exported(file);
                    });
 }
@@ -319,7 +337,8 @@ void PhotoDocument::grow_from(const PointMm& start, double tolerance_de00, Regio
   grow_lane_.start([parameters = GrowParameters{photo_, sheet_, start, tolerance_de00}](
                        Progress& progress) { return grow_region_in(parameters, progress); },
                    [this, kind](Result<Region> region) {
-                     if (!region) return tell(region.error());
+                     forget_issues({IssueSource::growing});
+                     if (!region) return tell(region.error(), IssueSource::growing);
                      region->kind = kind;
                      region->id = free_id().toStdString();
                      const QString id = words(region->id);
@@ -334,10 +353,23 @@ void PhotoDocument::stop() {
     lane->cancel();  // files are written to their end
 }
 
-void PhotoDocument::tell(const Error& error) {
+void PhotoDocument::tell(const Error& error, IssueSource source) {
   if (error.code == ErrorCode::cancelled) return;
-  add_issue(
-      {IssueWeight::problem, code_of(error.code), message_words(error), advice_words(error), {}, {}, 1});
+  add_issue({IssueWeight::problem,
+             code_of(error.code),
+             message_words(error),
+             advice_words(error),
+             {},
+             {},
+             1,
+             source});
+}
+
+void PhotoDocument::forget_issues(std::initializer_list<IssueSource> sources) {
+  const auto gone = std::erase_if(issues_, [&](const Issue& issue) {
+    return std::find(sources.begin(), sources.end(), issue.source) != sources.end();
+  });
+  if (gone > 0) emit issues_changed();
 }
 
 void PhotoDocument::add_issue(Issue issue) {

@@ -44,6 +44,8 @@ class PhotoDocument : public QObject {
   Work work() const;
   ExportParameters export_parameters() const;
   bool readings_are_current() const { return readings_current_; }
+  /// Readings are still to come: the photo is being opened, its sheet looked for, or its regions read.
+  bool reading_is_coming() const { return open_lane_.busy() || sheet_lane_.busy() || read_lane_.busy(); }
 
   // What is asked of it.
   void open_photo(const QString& path, const PhotoSetup& setup);
@@ -87,7 +89,8 @@ class PhotoDocument : public QObject {
   void find_sheet();
   void read();
   void take_readings(ReadOutcome outcome);
-  void tell(const colorlib::Error& error);
+  void tell(const colorlib::Error& error, IssueSource source);
+  void forget_issues(std::initializer_list<IssueSource> sources);
   void tell_flags();
   std::optional<QRectF> place_of(const colorlib::Region& region, colorlib::RegionFrame frame) const;
 

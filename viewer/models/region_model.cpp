@@ -72,8 +72,8 @@ QVariant RegionModel::data(const QModelIndex& index, int role) const {
     case kind:
       return kind_word(each->kind);
     case name:
-      if (!each->read) return tr("reading …");
-      return shown.reading.refused ? tr("no reading") : shown.name;
+      if (!each->read && each->coming) return tr("reading …");
+      return stands ? shown.name : tr("no reading");
     case lab:
       if (!stands) return {};
       return QStringLiteral("%1 %2 %3 ±%4").arg(shown.lab[0], shown.lab[1], shown.lab[2], shown.de00);

@@ -15,7 +15,8 @@ struct RegionRow {
   QString id;
   colorlib::RegionKind kind = colorlib::RegionKind::other;
   ShownReading shown;
-  bool read = false;  ///< `shown` belongs to the region as it is now
+  bool read = false;    ///< `shown` belongs to the region as it is now
+  bool coming = false;  ///< it is being read
 };
 
 /// Edits are asked for by signals: whoever owns the document makes commands of them.

@@ -25,7 +25,12 @@ Magnifier::Magnifier(PhotoDocument& document, PhotoView& view, QWidget* parent)
     update();
     lane_.busy() ? void(waiting_ = place) : probe(place);
   });
+  connect(&document_, &PhotoDocument::sheet_changed, this, [this] {
+    if (place_) probe(*place_);  // what stands there is of the calibration before
+  });
   connect(&document_, &PhotoDocument::photo_changed, this, [this] {
+    lane_.cancel();
+    waiting_.reset();
     place_.reset();
     swatch_.reset();
     text_.clear();
@@ -37,10 +42,12 @@ Magnifier::Magnifier(PhotoDocument& document, PhotoView& view, QWidget* parent)
 void Magnifier::probe(const QPointF& place) {
   waiting_.reset();
   if (!document_.sheet()) {
+    lane_.cancel();
     text_ = tr("x %1, y %2 px; no calibrated colour without a sheet")
                 .arg(place.x(), 0, 'f', 0)
                 .arg(place.y(), 0, 'f', 0);
     swatch_.reset();
+    setAccessibleDescription(text_);
     return update();
   }
   const double radius = std::max(least_radius_px, radius_on_screen_px / view_.zoom());

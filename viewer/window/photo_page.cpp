@@ -48,6 +48,7 @@ PhotoPage::PhotoPage(QWidget* parent)
 
   connect(&document_, &PhotoDocument::readings_changed, this, &PhotoPage::show_readings);
   connect(&document_, &PhotoDocument::regions_changed, this, &PhotoPage::show_readings);
+  connect(&document_, &PhotoDocument::busy_changed, this, &PhotoPage::show_rows);
   connect(&document_, &PhotoDocument::issues_changed, this,
           [this] { issues_.set_issues(document_.issues()); });
   connect(view_, &PhotoView::selected_changed, this, &PhotoPage::show_selected);
@@ -90,10 +91,10 @@ void PhotoPage::set_screen(const Screen& screen) {
   view_->set_screen(screen, true);
 }
 
-void PhotoPage::show_readings() {
+void PhotoPage::show_rows() {
   std::vector<RegionRow> rows;
   for (const Region& region : document_.regions().regions.items) {
-    RegionRow row{QString::fromStdString(region.id), region.kind, {}, false};
+    RegionRow row{QString::fromStdString(region.id), region.kind, {}, false, document_.reading_is_coming()};
     if (const ShownReading* shown = document_.reading_of(row.id)) {
       row.shown = *shown;
       row.read = true;
@@ -107,6 +108,10 @@ void PhotoPage::show_readings() {
   else
     set_cautions(*caution_, {caution_safety});
   regions_.set_rows(std::move(rows));
+}
+
+void PhotoPage::show_readings() {
+  show_rows();
   checks_.set_checks(document_.checks());
   show_selected(view_->selected());
 }

@@ -61,6 +61,7 @@ class PhotoPage : public QWidget {
   QWidget* view_bar();
   QWidget* side_column();
   QAction* action(const QString& text, const QKeySequence& shortcut, const QString& hint);
+  void show_rows();
   void show_readings();
   void show_selected(const QString& region);
   void paste();
