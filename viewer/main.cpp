@@ -1,8 +1,5 @@
 #include <QApplication>
 #include <QCommandLineParser>
-#include <QLibraryInfo>
-#include <QLocale>
-#include <QTranslator>
 #include <algorithm>
 #include <clocale>
 #include <cstdio>
@@ -13,6 +10,7 @@
 #include <viewer/tasks/task_lane.hpp>
 #include <viewer/window/appearance.hpp>
 #include <viewer/window/main_window.hpp>
+#include <viewer/window/window_language.hpp>
 
 namespace {
 
@@ -24,23 +22,6 @@ void take_names() {
   QCoreApplication::setApplicationName(QStringLiteral("tintfall-viewer"));
   QCoreApplication::setApplicationVersion(QStringLiteral(TINTFALL_VERSION));
 }
-
-/// The window's language, in force while this lives.
-class Language {
- public:
-  explicit Language(const QString& wanted) {
-    const QLocale locale = wanted.isEmpty() ? QLocale() : QLocale(wanted);
-    if (!own_.load(locale, QStringLiteral("tintfall"), QStringLiteral("_"), QStringLiteral(":/translations")))
-      return;
-    QCoreApplication::installTranslator(&own_);
-    if (qts_.load(locale, QStringLiteral("qtbase"), QStringLiteral("_"),
-                  QLibraryInfo::path(QLibraryInfo::TranslationsPath)))
-      QCoreApplication::installTranslator(&qts_);
-  }
-
- private:
-  QTranslator own_, qts_;
-};
 
 /// Reads the call; prints and ends the program where help, the version or something unknown is asked for.
 void read_call(QCommandLineParser& parser) {
@@ -91,7 +72,7 @@ void answer_missing_screen(QtMsgType type, const QMessageLogContext& /*context*/
   if (type != QtFatalMsg) return;
   qInstallMessageHandler(nullptr);
   take_names();
-  const Language language(Preferences().language.get());
+  const WindowLanguage language(Preferences().language.get());
   QString named;
   for (const char* name : {"QT_QPA_PLATFORM", "WAYLAND_DISPLAY", "DISPLAY"})
     if (named.isEmpty()) named = qEnvironmentVariable(name);
@@ -104,7 +85,7 @@ void answer_missing_screen(QtMsgType type, const QMessageLogContext& /*context*/
 int run_without_window(int argc, char** argv) {
   const QCoreApplication application(argc, argv);
   take_names();
-  const Language language(Preferences().language.get());
+  const WindowLanguage language(Preferences().language.get());
   QCommandLineParser parser;
   read_call(parser);
   const QString cause =
@@ -120,7 +101,7 @@ int run_window(int argc, char** argv) {
   std::setlocale(LC_NUMERIC, "C");  // Qt took the desktop's; libraries read and write files' numbers by it
   take_names();
   const Preferences preferences;
-  const Language language(preferences.language.get());
+  const WindowLanguage language(preferences.language.get());
   QCommandLineParser parser;
   read_call(parser);
   apply_appearance(appearance_from(preferences.appearance.get()));

@@ -3,6 +3,7 @@
 #include <viewer/models/catalogue_models.hpp>
 #include <viewer/models/region_model.hpp>
 #include <viewer/models/swatch_icon.hpp>
+#include <viewer/settings/figures.hpp>
 
 namespace tintfall::viewer {
 
@@ -43,7 +44,7 @@ QVariant HitModel::data(const QModelIndex& index, int role) const {
     return swatch_icon(each->swatch.color);
   if (role == Qt::ToolTipRole && index.column() == distance && !each->distance.isEmpty())
     return tr("truly within the distance asked for with a probability of %1 %")
-        .arg(100 * hit.within_probability, 0, 'f', 0);
+        .arg(figure(100 * hit.within_probability, 0));
   if (role != Qt::DisplayRole && role != Qt::ToolTipRole) return {};
   switch (index.column()) {
     case number:

@@ -1,4 +1,5 @@
 #include <viewer/models/pair_model.hpp>
+#include <viewer/settings/figures.hpp>
 
 namespace tintfall::viewer {
 
@@ -60,14 +61,14 @@ QVariant PairModel::data(const QModelIndex& index, int role) const {
   if (role == Qt::DisplayRole)
     return QStringLiteral("%1\nΔE00 %2 ± %3")
         .arg(verdict_for_people(found->verdict))
-        .arg(found->de00, 0, 'f', 1)
-        .arg(found->de00_expanded, 0, 'f', 1);
+        .arg(figure(found->de00, 1))
+        .arg(figure(found->de00_expanded, 1));
   if (role == Qt::ToolTipRole)
     return tr("ΔE00 %1 ± %2; E_n %3; true difference within the tolerance with a probability of %4 %")
-        .arg(found->de00, 0, 'f', 2)
-        .arg(found->de00_expanded, 0, 'f', 2)
-        .arg(QString::fromStdString(en_text(found->en)))
-        .arg(100 * found->within_probability, 0, 'f', 0);
+        .arg(figure(found->de00, 2))
+        .arg(figure(found->de00_expanded, 2))
+        .arg(with_figures(QString::fromStdString(en_text(found->en))))
+        .arg(figure(100 * found->within_probability, 0));
   return {};
 }
 
@@ -91,13 +92,13 @@ void ConsensusModel::set_outcome(std::shared_ptr<const CompareOutcome> outcome) 
       const Lab& lab = consensus.assigned.lab;
       rows_.push_back({name, tr("all together"),
                        QStringLiteral("L* %1  a* %2  b* %3")
-                           .arg(lab.l, 0, 'f', 1)
-                           .arg(lab.a, 0, 'f', 1)
-                           .arg(lab.b, 0, 'f', 1),
+                           .arg(figure(lab.l, 1))
+                           .arg(figure(lab.a, 1))
+                           .arg(figure(lab.b, 1)),
                        consensus.judged ? QString() : tr("too few to judge by")});
       for (const ParticipantDistance& each : consensus.participants)
         rows_.push_back({name, QString::fromStdString(comparison.table.participants[each.participant].name),
-                         QStringLiteral("ΔE00 %1").arg(each.de00, 0, 'f', 1),
+                         QStringLiteral("ΔE00 %1").arg(figure(each.de00, 1)),
                          each.agreement
                              ? tr("%1 from the others").arg(verdict_for_people(each.agreement->verdict))
                              : QString()});

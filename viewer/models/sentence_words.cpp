@@ -2,6 +2,7 @@
 #include <QRegularExpression>
 #include <QStringList>
 #include <viewer/models/sentence_words.hpp>
+#include <viewer/settings/figures.hpp>
 
 namespace tintfall::viewer {
 
@@ -13,7 +14,7 @@ QString sentence_words(const QString& sentence) {
   qsizetype from = 0;
   for (auto found = number.globalMatch(sentence); found.hasNext();) {
     const auto match = found.next();
-    numbers.push_back(match.captured());
+    numbers.push_back(with_figures(match.captured()));
     pattern +=
         sentence.mid(from, match.capturedStart() - from) + QLatin1Char('%') + QString::number(numbers.size());
     from = match.capturedEnd();

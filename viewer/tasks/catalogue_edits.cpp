@@ -1,4 +1,5 @@
 #include <QCoreApplication>
+#include <viewer/settings/figures.hpp>
 #include <viewer/tasks/catalogue_address_of.hpp>
 #include <viewer/tasks/catalogue_jobs.hpp>
 
@@ -20,10 +21,10 @@ QString what_is_kept(const Collection& place) {
   if (!place.latitude_deg)
     return place.place.empty() && place.area.empty() ? tr("No place is kept.")
                                                      : tr("Kept in words, without coordinates.");
-  QString text =
-      tr("Kept as %1, %2 degrees (north, east)").arg(*place.latitude_deg).arg(*place.longitude_deg);
+  QString text = tr("Kept as %1, %2 degrees (north, east)")
+                     .arg(short_figure(*place.latitude_deg, 10), short_figure(*place.longitude_deg, 10));
   if (place.coordinate_uncertainty_m)
-    text += tr(", the site within %L1 km of it").arg(*place.coordinate_uncertainty_m / 1000, 0, 'f', 1);
+    text += tr(", the site within %L1 km of it").arg(figure(*place.coordinate_uncertainty_m / 1000, 1));
   return text + QStringLiteral(".");
 }
 
@@ -81,11 +82,11 @@ Result<PlaceChecked> check_place(const PlaceTyped& typed) {
                            "place_coarseness_deg", "hide_place"})
     checked.fields.emplace_back(QString::fromLatin1(name), words(value_of(place, name)));
   const Collection told = with_place(place, PlaceDetail::coarse);
-  checked.sentence =
-      what_is_kept(place) + QStringLiteral(" ") +
-      (told.latitude_deg
-           ? tr("A coarse export tells %1, %2 and no site.").arg(*told.latitude_deg).arg(*told.longitude_deg)
-           : tr("A coarse export tells no coordinates and no site."));
+  checked.sentence = what_is_kept(place) + QStringLiteral(" ") +
+                     (told.latitude_deg ? tr("A coarse export tells %1, %2 and no site.")
+                                              .arg(short_figure(*told.latitude_deg, 10),
+                                                   short_figure(*told.longitude_deg, 10))
+                                        : tr("A coarse export tells no coordinates and no site."));
   return checked;
 }
 

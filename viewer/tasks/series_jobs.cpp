@@ -12,6 +12,7 @@
 #include <viewer/command/series_run.hpp>
 #include <viewer/command/series_video.hpp>
 #include <viewer/command/series_words.hpp>
+#include <viewer/settings/figures.hpp>
 #include <viewer/tasks/error_words.hpp>
 #include <viewer/tasks/image_from.hpp>
 #include <viewer/tasks/naming_tables.hpp>
@@ -159,12 +160,12 @@ Result<SeriesOutcome> outcome_from(SeriesRecord record, const Namer& namer, cons
       // What all frames share does not enter a difference between two of them.
       const ColorChange change = color_change({before.lab, {}}, kinetics.path[i], namer);
       mark.change_expanded = change.de00_expanded;
-      mark.words = words(sentence_from(change, wording));
+      mark.words = with_figures(words(sentence_from(change, wording)));
       line.marks.push_back(std::move(mark));
     }
     add_fit(kinetics, before.lab, line);
-    line.verdict = words(spot.verdict_text);
-    line.sentence = words(spot.sentence);
+    line.verdict = with_figures(words(spot.verdict_text));
+    line.sentence = with_figures(words(spot.sentence));
     for (const StripStage& stage : strip_stages(kinetics))
       line.key_frames.push_back(line.marks[stage.frame].frame);
     for (const std::string& warning : spot.warnings) line.remarks.push_back(words(warning));

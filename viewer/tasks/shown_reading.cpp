@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <colorlib/calibration/error_budget.hpp>
 #include <colorlib/naming/name_sentence.hpp>
+#include <viewer/settings/figures.hpp>
 #include <viewer/tasks/error_words.hpp>
 #include <viewer/tasks/shown_reading.hpp>
 
@@ -11,7 +12,7 @@ using namespace colorlib;
 namespace {
 
 QString words(const std::string& text) { return QString::fromStdString(text); }
-QString one_decimal(double value) { return QString::number(value, 'f', 1); }
+QString one_decimal(double value) { return figure(value, 1); }
 
 ShownLayer shown_layer(const LayerReading& layer, const Screen& screen) {
   ShownLayer result;
@@ -19,8 +20,8 @@ ShownLayer shown_layer(const LayerReading& layer, const Screen& screen) {
   result.with = words(layer.with);
   if (layer.contrast_ratio)
     result.contrast = QStringLiteral("%1 ± %2")
-                          .arg(100 * *layer.contrast_ratio, 0, 'f', 0)
-                          .arg(100 * layer.contrast_ratio_expanded, 0, 'f', 0);
+                          .arg(figure(100 * *layer.contrast_ratio, 0))
+                          .arg(figure(100 * layer.contrast_ratio_expanded, 0));
   if (layer.refused) {
     result.refused = true;
     result.problem = message_words(*layer.refused);

@@ -1,4 +1,5 @@
 #include <QPainter>
+#include <viewer/settings/figures.hpp>
 #include <viewer/window/before_after.hpp>
 #include <viewer/window/neutral_ground.hpp>
 
@@ -22,6 +23,7 @@ BeforeAfter::BeforeAfter(QWidget* parent) : QWidget(parent) {
 
 void BeforeAfter::set_outcome(std::shared_ptr<const SeriesOutcome> outcome) {
   outcome_ = std::move(outcome);
+  if (!outcome_) setAccessibleDescription({});
   update();
 }
 
@@ -30,8 +32,8 @@ void BeforeAfter::set_frames(int before, int after) {
   after_ = after;
   if (outcome_ && before >= 0 && after >= 0)
     setAccessibleDescription(tr("Before: %1 s; after: %2 s")
-                                 .arg(outcome_->frames[static_cast<std::size_t>(before)].seconds, 0, 'f', 1)
-                                 .arg(outcome_->frames[static_cast<std::size_t>(after)].seconds, 0, 'f', 1));
+                                 .arg(figure(outcome_->frames[static_cast<std::size_t>(before)].seconds, 1))
+                                 .arg(figure(outcome_->frames[static_cast<std::size_t>(after)].seconds, 1)));
   update();
 }
 
@@ -53,7 +55,7 @@ void BeforeAfter::paint_frame(QPainter& painter, const QRectF& box, int frame, c
                       shown.picture);
   }
   painter.drawText(QRectF(box.left(), box.bottom() - words_px, box.width(), words_px), Qt::AlignCenter,
-                   QStringLiteral("%1 · %2 s · %3").arg(word).arg(shown.seconds, 0, 'f', 1).arg(shown.name));
+                   QStringLiteral("%1 · %2 s · %3").arg(word).arg(figure(shown.seconds, 1)).arg(shown.name));
 }
 
 void BeforeAfter::paintEvent(QPaintEvent*) {

@@ -4,13 +4,30 @@
 #include <QLegend>
 #include <QLegendMarker>
 #include <QLineSeries>
+#include <QLocale>
 #include <QMouseEvent>
 #include <QScatterSeries>
 #include <QValueAxis>
 #include <algorithm>
+#include <cmath>
+#include <viewer/settings/figures.hpp>
 #include <viewer/window/change_curve.hpp>
 
 namespace tintfall::viewer {
+
+namespace {
+
+/// Ticks at round numbers, labelled with the decimals that these numbers have.
+void make_round(QValueAxis& axis) {
+  axis.applyNiceNumbers();
+  const double step = (axis.max() - axis.min()) / (axis.tickCount() - 1);
+  int decimals = 0;
+  for (double left = step; decimals < 6 && std::abs(left - std::round(left)) > 1e-6 * left; left *= 10)
+    ++decimals;
+  axis.setLabelFormat(QStringLiteral("%.%1f").arg(decimals));
+}
+
+}  // namespace
 
 ChangeCurve::ChangeCurve(QWidget* parent) : QChartView(new QChart, parent) {
   setRenderHint(QPainter::Antialiasing);
@@ -18,6 +35,8 @@ ChangeCurve::ChangeCurve(QWidget* parent) : QChartView(new QChart, parent) {
   setFrameShape(QFrame::NoFrame);
   setAccessibleName(tr("Curve of change"));
   chart()->legend()->setAlignment(Qt::AlignTop);
+  chart()->setLocalizeNumbers(true);
+  chart()->setLocale(QLocale());
   chart()->setMargins(QMargins(4, 4, 4, 4));
   renew_colors();
 }
@@ -58,7 +77,6 @@ void ChangeCurve::set_outcome(std::shared_ptr<const SeriesOutcome> outcome) {
     axis->setTitleBrush(ink);
     axis->setLinePenColor(ink);
     axis->setGridLineColor(grid);
-    axis->setLabelFormat(QStringLiteral("%.0f"));
   }
   chart()->addAxis(time, Qt::AlignBottom);
   chart()->addAxis(change, Qt::AlignLeft);
@@ -113,18 +131,18 @@ void ChangeCurve::set_outcome(std::shared_ptr<const SeriesOutcome> outcome) {
           std::pair{line.half_time, tr("%1: half done at %2 s (%3 to %4 s, 95 %)")}})
       if (time)
         said.push_back(name.arg(line.id)
-                           .arg(time->seconds, 0, 'f', 1)
-                           .arg(time->low_s, 0, 'f', 1)
-                           .arg(time->high_s, 0, 'f', 1));
+                           .arg(figure(time->seconds, 1))
+                           .arg(figure(time->low_s, 1))
+                           .arg(figure(time->high_s, 1)));
     if (!line.marks.empty())
       said.push_back(tr("%1: ΔE00 %2 after %3 s")
                          .arg(line.id)
-                         .arg(line.marks.back().change_de00, 0, 'f', 1)
-                         .arg(line.marks.back().seconds, 0, 'f', 0));
+                         .arg(figure(line.marks.back().change_de00, 1))
+                         .arg(figure(line.marks.back().seconds, 0)));
   }
   time->setRange(first, last);
   change->setRange(0, 1.08 * most);
-  time->applyNiceNumbers();
+  for (QValueAxis* axis : {time, change}) make_round(*axis);
   setAccessibleDescription(said.join(QStringLiteral("; ")));
 }
 
@@ -160,7 +178,7 @@ void ChangeCurve::paint_times(QPainter& painter, const QRectF& area) {
       painter.setBrush(palette().color(QPalette::Window));
       painter.drawEllipse(at, 4, 4);
       painter.drawText(QRectF(high.x() + 6, at.y() - 2 - (time->change_de00 < 1 ? 16 : 0), 150, 16),
-                       Qt::AlignLeft | Qt::AlignVCenter, word.arg(time->seconds, 0, 'f', 1));
+                       Qt::AlignLeft | Qt::AlignVCenter, word.arg(figure(time->seconds, 1)));
     }
   painter.restore();
 }

@@ -2,6 +2,7 @@
 #include <QPainterPath>
 #include <algorithm>
 #include <cmath>
+#include <viewer/settings/figures.hpp>
 #include <viewer/tasks/diagram_jobs.hpp>
 #include <viewer/window/color_plane.hpp>
 #include <viewer/window/neutral_ground.hpp>
@@ -161,14 +162,14 @@ void ColorPlane::paint_axes(QPainter& painter) {
        v += step) {
     const QPointF p = place(v, centre_.b);
     painter.drawLine(QPointF(p.x(), box.bottom()), QPointF(p.x(), box.bottom() + 4));
-    painter.drawText(QRectF(p.x() - 20, box.bottom() + 4, 40, 16), Qt::AlignHCenter, QString::number(v));
+    painter.drawText(QRectF(p.x() - 20, box.bottom() + 4, 40, 16), Qt::AlignHCenter, short_figure(v));
   }
   for (double v = std::ceil((centre_.b - half_width_) / step) * step; v <= centre_.b + half_width_;
        v += step) {
     const QPointF p = place(centre_.a, v);
     painter.drawLine(QPointF(box.left() - 4, p.y()), QPointF(box.left(), p.y()));
     painter.drawText(QRectF(0, p.y() - 8, box.left() - 6, 16), Qt::AlignRight | Qt::AlignVCenter,
-                     QString::number(v));
+                     short_figure(v));
   }
   painter.drawText(QRectF(box.right() - 30, box.bottom() + 16, 40, 16), Qt::AlignRight, QStringLiteral("a*"));
   painter.drawText(QRectF(2, box.top() - 6, box.left() - 6, 16), Qt::AlignLeft, QStringLiteral("b*"));

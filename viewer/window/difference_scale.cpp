@@ -1,6 +1,7 @@
 #include <QDoubleSpinBox>
 #include <QHBoxLayout>
 #include <QPainter>
+#include <viewer/settings/figures.hpp>
 #include <viewer/settings/preferences.hpp>
 #include <viewer/tasks/diagram_jobs.hpp>
 #include <viewer/window/difference_scale.hpp>
@@ -55,9 +56,9 @@ void DifferenceScale::paintEvent(QPaintEvent*) {
   painter.setPen(Qt::white);
   for (int i = 0; i <= 4; ++i) {
     const double de00 = view_.difference_full() * i / 4;
-    const QString text = i == 4   ? QStringLiteral("≥ %1").arg(de00)
+    const QString text = i == 4   ? QStringLiteral("≥ %1").arg(short_figure(de00))
                          : i == 0 ? tr("ΔE00 0")
-                                  : QString::number(de00);
+                                  : short_figure(de00);
     painter.drawText(QRect(bar.left() + bar.width() * i / 4 - 30, bar.bottom() + 1, 60, 18), Qt::AlignHCenter,
                      text);
   }

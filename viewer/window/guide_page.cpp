@@ -15,6 +15,7 @@
 #include <QScrollArea>
 #include <QVBoxLayout>
 #include <colorlib/base/cautions.hpp>
+#include <viewer/settings/figures.hpp>
 #include <viewer/tasks/error_words.hpp>
 #include <viewer/window/guide_drawing.hpp>
 #include <viewer/window/guide_page.hpp>
@@ -191,8 +192,8 @@ QWidget* GuidePage::scale_check() {
                                                    : tr("Printed at %1 % of its size: print again with "
                                                         "'actual size' or 100 %, or set %2 % where the "
                                                         "printer allows it.")
-                                                         .arg(100 * found.scale, 0, 'f', 1)
-                                                         .arg(found.set_percent, 0, 'f', 1));
+                                                         .arg(figure(100 * found.scale, 1))
+                                                         .arg(figure(found.set_percent, 1)));
                       });
   });
   return box;

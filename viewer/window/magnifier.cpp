@@ -1,5 +1,6 @@
 #include <QPainter>
 #include <algorithm>
+#include <viewer/settings/figures.hpp>
 #include <viewer/tasks/error_words.hpp>
 #include <viewer/window/magnifier.hpp>
 #include <viewer/window/neutral_ground.hpp>
@@ -44,8 +45,8 @@ void Magnifier::probe(const QPointF& place) {
   if (!document_.sheet()) {
     lane_.cancel();
     text_ = tr("x %1, y %2 px; no calibrated colour without a sheet")
-                .arg(place.x(), 0, 'f', 0)
-                .arg(place.y(), 0, 'f', 0);
+                .arg(figure(place.x(), 0))
+                .arg(figure(place.y(), 0));
     swatch_.reset();
     setAccessibleDescription(text_);
     return update();
@@ -62,7 +63,7 @@ void Magnifier::probe(const QPointF& place) {
               tr("L* %1 ± %2   a* %3 ± %4   b* %5 ± %6\n%7 (%8)   Munsell %9")
                   .arg(shown->lab[0], shown->expanded[0], shown->lab[1], shown->expanded[1], shown->lab[2],
                        shown->expanded[2], shown->name, shown->probability, shown->munsell);
-          text_ += tr("   x %1, y %2 px").arg(place.x(), 0, 'f', 0).arg(place.y(), 0, 'f', 0);
+          text_ += tr("   x %1, y %2 px").arg(figure(place.x(), 0)).arg(figure(place.y(), 0));
         } else {
           swatch_.reset();
           text_ = short_error_words(shown.error());

@@ -4,6 +4,7 @@
 #include <QLabel>
 #include <QLineEdit>
 #include <QPushButton>
+#include <viewer/settings/figures.hpp>
 #include <viewer/tasks/error_words.hpp>
 #include <viewer/window/place_field.hpp>
 
@@ -55,7 +56,7 @@ void PlaceField::set_collection(const CollectionShown* collection) {
   setEnabled(collection != nullptr);
   const Collection said = collection == nullptr ? Collection() : collection->collection;
   const auto degrees = [](const std::optional<double>& value) {
-    return value ? QString::number(*value, 'g', 10) : QString();
+    return value ? short_figure(*value, 10) : QString();
   };
   place_->setText(QString::fromStdString(said.place));
   area_->setText(QString::fromStdString(said.area));

@@ -2,6 +2,7 @@
 #include <QLabel>
 #include <QPainter>
 #include <QVBoxLayout>
+#include <viewer/settings/figures.hpp>
 #include <viewer/tasks/error_words.hpp>
 #include <viewer/window/neutral_ground.hpp>
 #include <viewer/window/reading_panel.hpp>
@@ -103,8 +104,7 @@ void BudgetBars::set_bars(std::vector<BudgetBar> bars, bool sheet_measured) {
   sheet_measured_ = sheet_measured;
   QStringList words;
   for (const auto& bar : bars_)
-    words.push_back(
-        QStringLiteral("%1 %2").arg(budget_part_word(bar.part), QString::number(bar.de00, 'f', 2)));
+    words.push_back(QStringLiteral("%1 %2").arg(budget_part_word(bar.part), figure(bar.de00, 2)));
   setAccessibleDescription(words.join(QStringLiteral("; ")));
   updateGeometry();
   update();
@@ -125,7 +125,7 @@ void BudgetBars::paintEvent(QPaintEvent*) {
     painter.drawText(QRect(0, top, width() - value_width, 16), Qt::AlignLeft | Qt::AlignVCenter,
                      budget_part_word(bars_[i].part));
     painter.drawText(QRect(width() - value_width, top, value_width, 16), Qt::AlignRight | Qt::AlignVCenter,
-                     QString::number(bars_[i].de00, 'f', 2));
+                     figure(bars_[i].de00, 2));
     const int length = std::max(1, static_cast<int>((width() - 2) * bars_[i].de00 / longest));
     painter.fillRect(QRect(0, top + 17, length, 4), palette().color(QPalette::WindowText));
     painter.setFont(small);
@@ -198,9 +198,9 @@ void ReadingPanel::set_reading(const ShownReading* shown, bool sheet_measured) {
                     tr("Munsell %1").arg(shown->munsell)};
   if (!shown->trade.isEmpty()) facts.push_back(tr("in the trade's words: %1").arg(shown->trade));
   facts.push_back(
-      tr("%L1 pixels, %2 mm²").arg(shown->reading.pixels).arg(shown->reading.area_mm2, 0, 'f', 0));
+      tr("%L1 pixels, %2 mm²").arg(shown->reading.pixels).arg(figure(shown->reading.area_mm2, 0)));
   if (const auto& share = shown->reading.coverage_share; share && *share < colorlib::full_coverage)
-    facts.push_back(tr("%1 % covered by the deposit, bare ground between").arg(100 * *share, 0, 'f', 0));
+    facts.push_back(tr("%1 % covered by the deposit, bare ground between").arg(figure(100 * *share, 0)));
   facts_->setText(facts.join(QStringLiteral("\n")));
   if (layered) show_layer(*shown->layer);
   QStringList flags;

@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <cmath>
 #include <numeric>
+#include <viewer/settings/figures.hpp>
 #include <viewer/window/neutral_ground.hpp>
 #include <viewer/window/side_by_side.hpp>
 
@@ -85,9 +86,9 @@ void BiasPlot::set_outcome(std::shared_ptr<const CompareOutcome> outcome) {
       said.push_back(
           QStringLiteral("%1: ΔL* %2, Δa* %3, Δb* %4 %5")
               .arg(QString::fromStdString(outcome_->comparison->table.participants[bias.participant].name))
-              .arg(bias.bias[0], 0, 'f', 1)
-              .arg(bias.bias[1], 0, 'f', 1)
-              .arg(bias.bias[2], 0, 'f', 1)
+              .arg(figure(bias.bias[0], 1))
+              .arg(figure(bias.bias[1], 1))
+              .arg(figure(bias.bias[2], 1))
               .arg(directions.join(QStringLiteral(", "))));
     }
   setAccessibleDescription(said.join(QStringLiteral("; ")));
@@ -117,8 +118,7 @@ void BiasPlot::paintEvent(QPaintEvent*) {
   painter.drawLine(QPointF(middle, 18), QPointF(middle, height() - 22));
   const double step = extent > 8 ? 4 : extent > 3 ? 2 : 0.5;
   for (double v = -std::floor(extent / step) * step; v <= extent; v += step)
-    painter.drawText(QRectF(middle + v * unit - 20, height() - 20, 40, 16), Qt::AlignCenter,
-                     QString::number(v));
+    painter.drawText(QRectF(middle + v * unit - 20, height() - 20, 40, 16), Qt::AlignCenter, short_figure(v));
   const char* names[] = {"ΔL*", "Δa*", "Δb*"};
   for (std::size_t i = 0; i < biases.size(); ++i) {
     const CollectorBias& bias = biases[i];

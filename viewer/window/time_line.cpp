@@ -3,6 +3,7 @@
 #include <QPainter>
 #include <algorithm>
 #include <cmath>
+#include <viewer/settings/figures.hpp>
 #include <viewer/window/neutral_ground.hpp>
 #include <viewer/window/time_line.hpp>
 
@@ -22,6 +23,7 @@ TimeLine::TimeLine(QWidget* parent) : QWidget(parent) {
 
 void TimeLine::set_outcome(std::shared_ptr<const SeriesOutcome> outcome) {
   outcome_ = std::move(outcome);
+  if (!outcome_) setAccessibleDescription({});
   thumbnails_.clear();
   if (outcome_)
     for (const SeriesFrame& frame : outcome_->frames)
@@ -40,7 +42,7 @@ void TimeLine::set_frame(int frame) {
                                  .arg(frame + 1)
                                  .arg(outcome_->frames.size())
                                  .arg(now.name)
-                                 .arg(now.seconds, 0, 'f', 1));
+                                 .arg(figure(now.seconds, 1)));
   }
   if (frame == frame_) return;
   frame_ = frame;
@@ -133,7 +135,7 @@ QRectF TimeLine::box_under(double x, const QString& text) const {
 
 QString TimeLine::frame_label() const {
   if (!outcome_ || frame_ < 0 || frame_ >= static_cast<int>(outcome_->frames.size())) return {};
-  return QStringLiteral("%1 s").arg(outcome_->frames[static_cast<std::size_t>(frame_)].seconds, 0, 'f', 1);
+  return QStringLiteral("%1 s").arg(figure(outcome_->frames[static_cast<std::size_t>(frame_)].seconds, 1));
 }
 
 QRectF TimeLine::frame_label_box() const {
@@ -144,7 +146,7 @@ QRectF TimeLine::frame_label_box() const {
 TimeLine::ZeroLabel TimeLine::zero_label() const {
   if (!outcome_ || outcome_->frames.empty()) return {};
   if (dragging_zero_) {
-    const QString text = tr("zero at %1 s").arg(dragged_zero_s_, 0, 'f', 1);
+    const QString text = tr("zero at %1 s").arg(figure(dragged_zero_s_, 1));
     return {text, box_under(x_of(dragged_zero_s_), text)};
   }
   const QString text = counts_from_first_photo(*outcome_) ? tr("drag to the drop") : tr("applied");
