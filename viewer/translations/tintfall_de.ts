@@ -1781,10 +1781,6 @@ Es muss ein gedrucktes Blatt neben der Probe zeigen.</translation>
         <translation>Ctrl+Alt+.</translation>
     </message>
     <message>
-        <source>Cancel; nothing is lost</source>
-        <translation>Abbrechen; nichts geht verloren</translation>
-    </message>
-    <message>
         <source>Zero at this frame</source>
         <translation>Nullpunkt bei diesem Bild</translation>
     </message>
@@ -1913,10 +1909,6 @@ Es muss ein gedrucktes Blatt neben der Probe zeigen.</translation>
         <translation>Was gemessen wird</translation>
     </message>
     <message>
-        <source>Progress of the series</source>
-        <translation>Fortschritt der Reihe</translation>
-    </message>
-    <message>
         <source>The change in words</source>
         <translation>Die Änderung in Worten</translation>
     </message>
@@ -1975,6 +1967,38 @@ Es muss ein gedrucktes Blatt neben der Probe zeigen.</translation>
     <message>
         <source>%1: half done at %2 s (%3 to %4 s, 95 %)</source>
         <translation>%1: zur Hälfte bei %2 s (%3 bis %4 s, 95 %)</translation>
+    </message>
+    <message>
+        <source>Cancel; the photos stay in the list</source>
+        <translation>Abbrechen; die Fotos bleiben in der Liste</translation>
+    </message>
+    <message>
+        <source>printed sheet %1 of your list</source>
+        <translation>gedrucktes Blatt %1 aus deiner Liste</translation>
+    </message>
+    <message>
+        <source>sheet told by its markers</source>
+        <translation>Blatt an den Marken erkannt</translation>
+    </message>
+    <message>
+        <source>sheet %1</source>
+        <translation>Blatt %1</translation>
+    </message>
+    <message>
+        <source>nominal colours, nothing measured</source>
+        <translation>Sollfarben, nichts gemessen</translation>
+    </message>
+    <message>
+        <source>measured values from %1</source>
+        <translation>gemessene Werte aus %1</translation>
+    </message>
+    <message>
+        <source>Stopped before the series was read, so nothing is shown. &apos;Read series&apos; begins again.</source>
+        <translation>Angehalten, bevor die Reihe gemessen war; darum wird nichts gezeigt. „Reihe messen“ beginnt von vorn.</translation>
+    </message>
+    <message>
+        <source>Stopped; the zero is where it was.</source>
+        <translation>Angehalten; der Nullpunkt liegt, wo er lag.</translation>
     </message>
 </context>
 <context>

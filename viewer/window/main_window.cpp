@@ -78,12 +78,15 @@ MainWindow::MainWindow() : screen_lane_(QStringLiteral("screen")) {
     show_busy();
   });
   connect(stop_, &QToolButton::clicked, &document, &PhotoDocument::stop);
-  for (TaskLane* lane : catalogue_->slow_lanes()) {
+  std::vector<TaskLane*> slow = catalogue_->slow_lanes();
+  slow.push_back(&series_->lane());
+  for (TaskLane* lane : slow) {
     connect(lane, &TaskLane::progressed, this, &MainWindow::show_progress);
     connect(lane, &TaskLane::began, this, &MainWindow::show_busy);
     connect(lane, &TaskLane::ended, this, &MainWindow::show_busy);
   }
   connect(stop_, &QToolButton::clicked, catalogue_, &CataloguePage::stop);
+  connect(stop_, &QToolButton::clicked, series_, &SeriesPage::stop);
   connect(&document, &PhotoDocument::photo_changed, this, &MainWindow::renew_title);
   connect(&document.undo_stack(), &QUndoStack::cleanChanged, this, &MainWindow::renew_title);
   connect(photo_, &PhotoPage::opened, this, [this](const QString& file) {
@@ -208,7 +211,7 @@ void MainWindow::show_progress(double fraction, const QString& stage) {
 }
 
 void MainWindow::show_busy() {
-  const bool busy = document_busy_ || catalogue_->slow_work();
+  const bool busy = document_busy_ || catalogue_->slow_work() || series_->lane().busy();
   for (QWidget* part :
        {static_cast<QWidget*>(stage_), static_cast<QWidget*>(progress_), static_cast<QWidget*>(stop_)})
     part->setVisible(busy);

@@ -17,6 +17,7 @@
 #include <viewer/window/caution_label.hpp>
 #include <viewer/window/color_plane.hpp>
 #include <viewer/window/magnifier.hpp>
+#include <viewer/window/new_setup.hpp>
 #include <viewer/window/photo_page.hpp>
 #include <viewer/window/reading_panel.hpp>
 
@@ -71,17 +72,8 @@ void PhotoPage::open(const QString& file) {
   if (file.endsWith(work_ending))
     document_.open_work(file, false);
   else
-    document_.open_photo(file, new_setup());
+    document_.open_photo(file, setup_of_new_photos());
   emit opened(QFileInfo(file).absoluteFilePath());
-}
-
-PhotoSetup PhotoPage::new_setup() const {
-  PhotoSetup setup;
-  setup.chart = preferences_.chart.get();
-  setup.reference = preferences_.reference.get();
-  setup.sheet = preferences_.sheet.get();
-  setup.subject.collector = preferences_.collector.get().toStdString();
-  return setup;
 }
 
 void PhotoPage::set_screen(const Screen& screen) {
@@ -174,7 +166,7 @@ void PhotoPage::paste() {
   QBuffer buffer(&bytes);
   buffer.open(QIODevice::WriteOnly);
   image.save(&buffer, "PNG", 100);
-  document_.open_pasted(bytes, tr("pasted picture"), new_setup());
+  document_.open_pasted(bytes, tr("pasted picture"), setup_of_new_photos());
 }
 
 void PhotoPage::copy(ExportKind kind) {

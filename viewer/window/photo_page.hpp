@@ -42,7 +42,6 @@ class PhotoPage : public QWidget {
   /// Opens a photo or a saved work (*.tintfall), by its name's end.
   void open(const QString& file);
   void set_screen(const Screen& screen);
-  PhotoSetup new_setup() const;
   /// Of the chosen region, or the only one; null without a reading that stands.
   const ShownReading* current_reading() const;
 

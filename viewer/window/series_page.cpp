@@ -9,25 +9,31 @@
 #include <QLabel>
 #include <QLineEdit>
 #include <QMimeData>
-#include <QProgressBar>
 #include <QSplitter>
 #include <QToolButton>
 #include <QVBoxLayout>
 #include <colorlib/base/cautions.hpp>
 #include <viewer/document/photo_document.hpp>
-#include <viewer/models/sentence_words.hpp>
+#include <viewer/settings/figures.hpp>
 #include <viewer/tasks/error_words.hpp>
 #include <viewer/tasks/export_jobs.hpp>
 #include <viewer/tasks/reagent_names.hpp>
 #include <viewer/window/before_after.hpp>
 #include <viewer/window/caution_label.hpp>
 #include <viewer/window/change_curve.hpp>
+#include <viewer/window/new_setup.hpp>
 #include <viewer/window/series_page.hpp>
 #include <viewer/window/time_line.hpp>
 
 namespace tintfall::viewer {
 
 using namespace colorlib;
+
+namespace {
+
+constexpr int field_frame_px = 24;  // round the words of a field
+
+}  // namespace
 
 SeriesPage::SeriesPage(PhotoDocument& one_photo, QWidget* parent)
     : QWidget(parent),
@@ -62,8 +68,8 @@ SeriesPage::SeriesPage(PhotoDocument& one_photo, QWidget* parent)
   });
   button(
       action(tr("Read series"), tr("Ctrl+Return"), tr("Read every photo of the series"), [this] { read(); }));
-  action(tr("Stop reading the series"), tr("Ctrl+Alt+."), tr("Cancel; nothing is lost"),
-         [this] { lane_.cancel(); });
+  action(tr("Stop reading the series"), tr("Ctrl+Alt+."), tr("Cancel; the photos stay in the list"),
+         [this] { stop(); });
   action(tr("Zero at this frame"), tr("Ctrl+T"), tr("The drop fell, or the cut was made, at the frame shown"),
          [this] {
            if (outcome_ && line_->frame() >= 0)
@@ -86,9 +92,8 @@ SeriesPage::SeriesPage(PhotoDocument& one_photo, QWidget* parent)
   });
   action(tr("Take all photos away"), tr("Ctrl+Alt+X"), tr("Begin another series"), [this] {
     photos_.clear();
-    outcome_.reset();
     add_photos({});
-    take(SeriesOutcome{});
+    clear();
   });
 
   reagent_ = new QLineEdit;
@@ -101,8 +106,9 @@ SeriesPage::SeriesPage(PhotoDocument& one_photo, QWidget* parent)
   reagent_->setMaximumWidth(150);
   applied_ = new QLineEdit;
   applied_->setAccessibleName(tr("When it was applied"));
-  applied_->setMinimumWidth(230);
   applied_->setPlaceholderText(tr("+12 (s), 11:07:13, a photo, %1").arg(tr("found")));
+  applied_->setMinimumWidth(applied_->fontMetrics().horizontalAdvance(applied_->placeholderText()) +
+                            field_frame_px);
   applied_->setToolTip(
       tr("When the drop fell or the cut was made: seconds after the first photo (+12), a time of the "
          "camera's clock, "
@@ -117,24 +123,22 @@ SeriesPage::SeriesPage(PhotoDocument& one_photo, QWidget* parent)
   interval_->setAccessibleName(tr("Interval between photos"));
   interval_->setEnabled(false);
   connect(even_, &QCheckBox::toggled, interval_, &QWidget::setEnabled);
+  bar->addStretch(1);
+  auto* said = new QHBoxLayout;
   const auto labelled = [&](const QString& text, QWidget* widget) {
     auto* label = new QLabel(text);
     label->setBuddy(widget);
-    bar->addWidget(label);
-    bar->addWidget(widget);
+    said->addWidget(label);
+    said->addWidget(widget);
   };
   labelled(tr("Reagent"), reagent_);
   labelled(tr("Applied"), applied_);
-  bar->addWidget(even_);
-  bar->addWidget(interval_);
-  bar->addStretch(1);
+  said->addWidget(even_);
+  said->addWidget(interval_);
+  said->addStretch(1);
 
   inputs_ = new QLabel;
   inputs_->setAccessibleName(tr("What will be read"));
-  progress_ = new QProgressBar;
-  progress_->setRange(0, 1000);
-  progress_->setAccessibleName(tr("Progress of the series"));
-  progress_->hide();
   pictures_ = new BeforeAfter;
   curve_ = new ChangeCurve;
   line_ = new TimeLine;
@@ -150,8 +154,8 @@ SeriesPage::SeriesPage(PhotoDocument& one_photo, QWidget* parent)
   auto* column = new QVBoxLayout(this);
   column->setContentsMargins(0, 0, 0, 0);
   column->addLayout(bar);
+  column->addLayout(said);
   column->addWidget(inputs_);
-  column->addWidget(progress_);
   column->addWidget(across, 1);
   column->addWidget(line_);
   column->addWidget(words_);
@@ -168,12 +172,8 @@ SeriesPage::SeriesPage(PhotoDocument& one_photo, QWidget* parent)
         nearest = i;
     if (nearest >= 0) line_->set_frame(nearest);
   });
-  connect(&lane_, &TaskLane::began, progress_, &QWidget::show);
-  connect(&lane_, &TaskLane::ended, progress_, &QWidget::hide);
-  connect(&lane_, &TaskLane::progressed, this, [this](double fraction, const QString& stage) {
-    progress_->setValue(static_cast<int>(1000 * fraction));
-    progress_->setFormat(sentence_words(stage) + QStringLiteral("  %p %"));
-  });
+  connect(&one_photo_, &PhotoDocument::setup_changed, this, &SeriesPage::show_inputs);
+  connect(&one_photo_, &PhotoDocument::photo_changed, this, &SeriesPage::show_inputs);
   add_photos({});
 }
 
@@ -192,11 +192,32 @@ QAction* SeriesPage::action(const QString& text, const QString& key, const QStri
 void SeriesPage::add_photos(const QStringList& photos) {
   for (const QString& photo : photos)
     if (!photos_.contains(photo)) photos_.push_back(photo);
+  show_inputs();
+}
+
+PhotoSetup SeriesPage::setup() const {
+  PhotoSetup setup = one_photo_.photo_path().isEmpty() ? setup_of_new_photos() : one_photo_.setup();
+  setup.corners.reset();  // each photo is placed for itself
+  return setup;
+}
+
+void SeriesPage::show_inputs() {
   QStringList names;
   for (const Region& region : regions_.items) names.push_back(QString::fromStdString(region.id));
-  inputs_->setText(
-      tr("files: %1").arg(photos_.size()) + QStringLiteral(" · ") +
-      (names.isEmpty() ? tr("no regions yet") : tr("regions %1").arg(names.join(QStringLiteral(", ")))));
+  const PhotoSetup sheet = setup();
+  QStringList said{
+      tr("files: %1").arg(photos_.size()),
+      names.isEmpty() ? tr("no regions yet") : tr("regions %1").arg(names.join(QStringLiteral(", ")))};
+  if (!sheet.sheet.isEmpty()) {
+    said.push_back(tr("printed sheet %1 of your list").arg(sheet.sheet));
+  } else {
+    said.push_back(sheet.chart.isEmpty() ? tr("sheet told by its markers") : tr("sheet %1").arg(sheet.chart));
+    said.push_back(sheet.reference.isEmpty()
+                       ? tr("nominal colours, nothing measured")
+                       : tr("measured values from %1").arg(QFileInfo(sheet.reference).fileName()));
+  }
+  inputs_->setText(said.join(QStringLiteral(" · ")));
+  inputs_->setToolTip(sheet.sheet.isEmpty() ? sheet.reference : QString());
 }
 
 void SeriesPage::use_regions(const Regions& regions, const QString& from) {
@@ -218,16 +239,38 @@ void SeriesPage::read() {
   if (photos_.isEmpty()) return say(tr("Add the photos of the series first."));
   SeriesParameters parameters;
   parameters.photos = photos_;
-  parameters.setup = one_photo_.setup();
+  parameters.setup = setup();
   parameters.regions = regions_;
   parameters.applied = applied_moment(applied_->text());
   parameters.screen = screen_;
-  parameters.setup.corners.reset();  // each photo is placed for itself
   parameters.protocol.reagent = reagent_->text().trimmed().toStdString();
   if (even_->isChecked()) parameters.interval_s = interval_->value();
-  say({});
+  clear();  // what was shown is of the series before
+  reading_ = true;
   lane_.start([parameters](Progress& progress) { return read_series(parameters, progress); },
-              [this](Result<SeriesOutcome> outcome) { take(std::move(outcome)); });
+              [this](Result<SeriesOutcome> outcome) {
+                reading_ = false;
+                take(std::move(outcome));
+              });
+}
+
+void SeriesPage::stop() {
+  if (!lane_.busy()) return;
+  lane_.cancel();
+  if (reading_)
+    say(tr("Stopped before the series was read, so nothing is shown. 'Read series' begins again."));
+  else
+    say(tr("Stopped; the zero is where it was."));
+  reading_ = false;
+}
+
+void SeriesPage::clear() {
+  outcome_.reset();
+  pictures_->set_outcome(nullptr);
+  curve_->set_outcome(nullptr);
+  line_->set_outcome(nullptr);
+  say({});
+  emit outcome_changed();
 }
 
 void SeriesPage::take(Result<SeriesOutcome> outcome) {
@@ -252,7 +295,7 @@ void SeriesPage::show_frame(int frame) {
   for (const CourseLine& line : outcome_->lines)
     for (const CourseMark& mark : line.marks)
       if (mark.frame == place)
-        said.push_back(tr("%1 at %2 s: %3").arg(line.id).arg(mark.seconds, 0, 'f', 1).arg(mark.words));
+        said.push_back(tr("%1 at %2 s: %3").arg(line.id).arg(figure(mark.seconds, 1)).arg(mark.words));
   for (const CourseLine& line : outcome_->lines) {
     if (!line.verdict.isEmpty())
       said.push_back(QStringLiteral("%1: %2. %3").arg(line.id, line.verdict, line.sentence));
@@ -261,9 +304,9 @@ void SeriesPage::show_frame(int frame) {
           std::pair{line.half_time, tr("%1: half done at %2 s (%3 to %4 s, 95 %)")}})
       if (time)
         said.push_back(word.arg(line.id)
-                           .arg(time->seconds, 0, 'f', 1)
-                           .arg(time->low_s, 0, 'f', 1)
-                           .arg(time->high_s, 0, 'f', 1));
+                           .arg(figure(time->seconds, 1))
+                           .arg(figure(time->low_s, 1))
+                           .arg(figure(time->high_s, 1)));
   }
   if (!outcome_->frames[place].dropped.isEmpty()) said.push_back(outcome_->frames[place].dropped);
   said += outcome_->remarks;
@@ -299,6 +342,11 @@ void SeriesPage::write_record_to(const QString& file) {
 void SeriesPage::say(const QString& text) {
   words_->setText(text);
   words_->setVisible(!text.isEmpty());
+}
+
+void SeriesPage::showEvent(QShowEvent* event) {
+  QWidget::showEvent(event);
+  show_inputs();  // the settings may have changed
 }
 
 void SeriesPage::dragEnterEvent(QDragEnterEvent* event) {

@@ -11,7 +11,6 @@ class QDoubleSpinBox;
 class QCheckBox;
 class QLabel;
 class QLineEdit;
-class QProgressBar;
 
 namespace tintfall::viewer {
 
@@ -23,11 +22,13 @@ class TimeLine;
 class SeriesPage : public QWidget {
   Q_OBJECT
  public:
-  /// Sheet, values and regions come from the photo on the page beside it, or from a regions file.
+  /// Sheet and values come from the photo on the page beside it, from the settings while none is open there;
+  /// regions from that photo or from a regions file.
   explicit SeriesPage(PhotoDocument& one_photo, QWidget* parent = nullptr);
   void add_photos(const QStringList& photos);
   void use_regions(const colorlib::Regions& regions, const QString& from);
   void read();
+  void stop();
   void set_screen(const Screen& screen) { screen_ = screen; }
   const QStringList& photos() const { return photos_; }
   const SeriesOutcome* outcome() const { return outcome_.get(); }
@@ -39,6 +40,7 @@ class SeriesPage : public QWidget {
   ChangeCurve& curve() { return *curve_; }
   TaskLane& lane() { return lane_; }
   QLabel& words() { return *words_; }
+  QLabel& inputs() { return *inputs_; }
   ActionGroup action_group() const { return actions_; }
   void write_strip_to(const QString& file);
   void write_record_to(const QString& file);
@@ -48,11 +50,15 @@ class SeriesPage : public QWidget {
   void written(const QString& file);
 
  protected:
+  void showEvent(QShowEvent* event) override;
   void dragEnterEvent(QDragEnterEvent* event) override;
   void dropEvent(QDropEvent* event) override;
 
  private:
   QAction* action(const QString& text, const QString& key, const QString& hint, std::function<void()> what);
+  PhotoSetup setup() const;
+  void show_inputs();
+  void clear();
   void take(colorlib::Result<SeriesOutcome> outcome);
   void show_frame(int frame);
   void move_zero(double seconds);
@@ -63,6 +69,7 @@ class SeriesPage : public QWidget {
   colorlib::Regions regions_;
   Screen screen_;
   TaskLane lane_, file_lane_;
+  bool reading_ = false;  ///< not only a zero being moved
   std::shared_ptr<const SeriesOutcome> outcome_;
   BeforeAfter* pictures_;
   ChangeCurve* curve_;
@@ -71,7 +78,6 @@ class SeriesPage : public QWidget {
   QCheckBox* even_;
   QDoubleSpinBox* interval_;
   QLabel *inputs_, *words_;
-  QProgressBar* progress_;
   ActionGroup actions_;
 };
 

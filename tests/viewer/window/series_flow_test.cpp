@@ -11,13 +11,16 @@
 #include <QLabel>
 #include <QLineEdit>
 #include <QMimeData>
+#include <QToolButton>
 #include <QUrl>
+#include <QValueAxis>
 #include <algorithm>
 #include <cmath>
 #include <colorlib/base/file_access.hpp>
 #include <colorlib/chart/chart_definition.hpp>
 #include <colorlib/records/series_record.hpp>
 #include <tests/scenes/scenario_reactions.hpp>
+#include <tests/scenes/scene_picture.hpp>
 #ifdef TINTFALL_VIDEO
 #include <tests/colorlib/video/video_files.hpp>
 #endif
@@ -37,6 +40,7 @@ class SeriesFlowTest : public QObject {
  private:
   OwnHome home_;
   QStringList photos_;
+  QString reference_;
   colorlib::Regions regions_;
 
  private slots:
@@ -53,6 +57,9 @@ class SeriesFlowTest : public QObject {
       const std::string bytes = series.frame(i).jpeg_bytes;
       file.write(bytes.data(), static_cast<qint64>(bytes.size()));
     }
+    reference_ = home_.path(QStringLiteral("measured.txt"));
+    const std::string values = colorlib::scenes::reference_text(series.frame(0), *chart);
+    QVERIFY(colorlib::write_file_atomically(reference_.toStdString(), values));
   }
 
   void offers_reagents_but_no_highly_toxic_one() {
@@ -93,6 +100,18 @@ class SeriesFlowTest : public QObject {
     QVERIFY(marks.back().change_de00 > 15);
     QVERIFY(marks.back().change_de00 > marks.back().change_expanded);
     QVERIFY(!page.curve().chart()->series().isEmpty());
+
+    // Every tick is labelled with the number at which it stands.
+    for (const QAbstractAxis* each : page.curve().chart()->axes()) {
+      const auto* axis = qobject_cast<const QValueAxis*>(each);
+      QVERIFY(axis != nullptr);
+      const int decimals = axis->labelFormat().mid(2, 1).toInt();
+      for (int tick = 0; tick < axis->tickCount(); ++tick) {
+        const double at = axis->min() + tick * (axis->max() - axis->min()) / (axis->tickCount() - 1);
+        QVERIFY2(std::abs(QString::number(at, 'f', decimals).toDouble() - at) < 1e-9,
+                 qPrintable(QStringLiteral("%1 as %2").arg(at).arg(axis->labelFormat())));
+      }
+    }
 
     // The fit runs through the readings and its moments carry their intervals.
     const CourseLine& course = outcome.lines.front();
@@ -275,21 +294,54 @@ class SeriesFlowTest : public QObject {
     QVERIFY(wait_until([&] { return page.photos().size() == photos_.size(); }, 10'000));
   }
 
+  void measured_values_of_the_settings_hold_without_an_open_photo() {
+    MainWindow window;
+    window.show();
+    SeriesPage& page = window.series_page();
+    window.show_page(QStringLiteral("reaction"));
+    QVERIFY2(page.inputs().text().contains(QStringLiteral("nominal colours")),
+             qPrintable(page.inputs().text()));
+    window.show_page(QStringLiteral("settings"));
+    Preferences().reference.set(reference_);
+    window.show_page(QStringLiteral("reaction"));
+    QVERIFY2(page.inputs().text().contains(QStringLiteral("measured values from measured.txt")),
+             qPrintable(page.inputs().text()));
+    page.add_photos(photos_);
+    page.use_regions(regions_, QStringLiteral("test"));
+    page.read();
+    Preferences().reference.set({});
+    QVERIFY(wait_until([&] { return !page.lane().busy(); }, 120'000));
+    QVERIFY2(page.outcome() != nullptr, qPrintable(page.words().text()));
+    QCOMPARE(page.outcome()->record->representative()->record.chart.reference_kind, std::string("measured"));
+  }
+
   void stops_when_asked() {
     MainWindow window;
     window.show();
     window.show_page(QStringLiteral("reaction"));
     QTest::qWait(100);
     SeriesPage& page = window.series_page();
+    QToolButton* stop = nullptr;
+    for (QToolButton* each : window.findChildren<QToolButton*>())
+      if (each->accessibleName() == QStringLiteral("Stop working")) stop = each;
+    QVERIFY(stop != nullptr && !stop->isVisible());
     page.add_photos(photos_);
     page.use_regions(regions_, QStringLiteral("test"));
     page.read();
-    QVERIFY(page.lane().busy());
-    page.lane().cancel();
-    QVERIFY(!page.lane().busy());
+    QVERIFY(wait_until([&] { return !page.lane().busy(); }, 120'000));
+    QVERIFY(page.outcome() != nullptr && !page.curve().chart()->series().isEmpty());
+    QVERIFY(!stop->isVisible());
+    page.read();
+    QVERIFY(page.lane().busy() && stop->isVisible());
+    QTest::mouseClick(stop, Qt::LeftButton);
+    QVERIFY(!page.lane().busy() && !stop->isVisible());
     TaskLane::wait_for_all();
     QTest::qWait(50);
+    // Said, and nothing of the reading before stands there as if it were the new one.
     QVERIFY(page.outcome() == nullptr);
+    QVERIFY(page.curve().chart()->series().isEmpty());
+    QVERIFY2(page.words().isVisible() && page.words().text().startsWith(QStringLiteral("Stopped")),
+             qPrintable(page.words().text()));
   }
 };
 
