@@ -46,6 +46,10 @@ inline constexpr std::size_t most_shown = 500;
 colorlib::Result<CatalogueAnswer> search_catalogue(const CatalogueSearch& search, const Screen& screen,
                                                    colorlib::Progress& progress);
 
+/// The number of every collection that the same search finds, however many are shown. Errors: as above; none
+/// is found: an empty list.
+colorlib::Result<QStringList> numbers_that_match(const CatalogueSearch& search, colorlib::Progress& progress);
+
 /// One field of a collection.
 struct FieldShown {
   QString name;  ///< as files and options spell it

@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <set>
 #include <tuple>
+#include <viewer/settings/figures.hpp>
 #include <viewer/tasks/catalogue_address_of.hpp>
 #include <viewer/tasks/catalogue_jobs.hpp>
 
@@ -11,7 +12,7 @@ using namespace colorlib;
 namespace {
 
 QString words(const std::string& text) { return QString::fromStdString(text); }
-QString one_decimal(double value) { return QString::number(value, 'f', 1); }
+QString one_decimal(double value) { return figure(value, 1); }
 
 CatalogueHitShown shown_hit(CatalogueHit hit, bool has_color, const Screen& screen) {
   CatalogueHitShown shown;
@@ -28,7 +29,8 @@ CatalogueHitShown shown_hit(CatalogueHit hit, bool has_color, const Screen& scre
   return shown;
 }
 
-Result<CatalogueQuery> query_of(const CatalogueSearch& search) {
+/// `limit`: 0, all.
+Result<CatalogueQuery> query_of(const CatalogueSearch& search, std::size_t limit) {
   CatalogueQuery query;
   query.collector = search.collector.trimmed().toStdString();
   query.tissue = search.tissue.trimmed().toStdString();
@@ -43,7 +45,7 @@ Result<CatalogueQuery> query_of(const CatalogueSearch& search) {
   query.color = search.color;
   query.color_covariance = search.color_covariance;
   query.within_de00 = search.within_de00;
-  query.limit = most_shown + 1;
+  query.limit = limit;
   return query;
 }
 
@@ -57,16 +59,17 @@ std::vector<CatalogueQuery> readings_of_text(const CatalogueQuery& query, const 
   return all;
 }
 
+tl::unexpected<Error> stopped() { return fail(ErrorCode::cancelled, "The search was stopped."); }
+
 }  // namespace
 
 Result<CatalogueAnswer> search_catalogue(const CatalogueSearch& search, const Screen& screen,
                                          Progress& progress) {
-  const auto stopped = [&] { return fail(ErrorCode::cancelled, "The search was stopped."); };
   CatalogueAnswer answer;
   const auto address = catalogue_address_of(search.address);
   if (!address) return fail(address.error());
   answer.where = words(address->text);
-  const auto query = query_of(search);
+  const auto query = query_of(search, most_shown + 1);
   if (!query) return fail(query.error());
   if (!may_exist(*address)) return answer;
   progress.report(0, "searching");
@@ -83,7 +86,6 @@ Result<CatalogueAnswer> search_catalogue(const CatalogueSearch& search, const Sc
       if (known.emplace(hit.number, hit.content, hit.reading.region).second)
         answer.readings.push_back(shown_hit(std::move(hit), query->color.has_value(), screen));
     if (query->color) continue;  // only readings have colours
-    each.limit = most_shown + 1;
     auto lines = catalogue->list(each);
     if (!lines) return fail(lines.error());
     for (CatalogueLine& line : *lines)
@@ -100,6 +102,33 @@ Result<CatalogueAnswer> search_catalogue(const CatalogueSearch& search, const Sc
   if (answer.collections.size() > most_shown) answer.collections.resize(most_shown);
   if (progress.cancelled()) return stopped();
   return answer;
+}
+
+Result<QStringList> numbers_that_match(const CatalogueSearch& search, Progress& progress) {
+  QStringList numbers;
+  const auto address = catalogue_address_of(search.address);
+  if (!address) return fail(address.error());
+  const auto query = query_of(search, 0);
+  if (!query) return fail(query.error());
+  if (!may_exist(*address)) return numbers;
+  progress.report(0, "searching");
+  auto catalogue = Catalogue::open(*address, Catalogue::Open::existing);
+  if (!catalogue) return fail(catalogue.error());
+  std::set<std::string> found;
+  for (const CatalogueQuery& each : readings_of_text(*query, search.text.trimmed().toStdString())) {
+    if (progress.cancelled()) return stopped();
+    if (query->color) {  // only readings have colours
+      const auto hits = catalogue->find(each);
+      if (!hits) return fail(hits.error());
+      for (const CatalogueHit& hit : *hits) found.insert(hit.number);
+      continue;
+    }
+    const auto lines = catalogue->list(each);
+    if (!lines) return fail(lines.error());
+    for (const CatalogueLine& line : *lines) found.insert(line.number);
+  }
+  for (const std::string& number : found) numbers.push_back(words(number));
+  return numbers;
 }
 
 Result<CollectionShown> show_collection(const QString& address, const QString& number) {

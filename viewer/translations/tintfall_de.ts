@@ -4052,16 +4052,8 @@ Es muss ein gedrucktes Blatt neben der Probe zeigen.</translation>
         <translation>Bericht …</translation>
     </message>
     <message>
-        <source>See the report of what is listed, or chosen, and write it</source>
-        <translation>Den Bericht über das Gelistete oder Gewählte ansehen und schreiben</translation>
-    </message>
-    <message>
         <source>Export …</source>
         <translation>Ausgeben …</translation>
-    </message>
-    <message>
-        <source>Write what is listed, or chosen, for other programs</source>
-        <translation>Das Gelistete oder Gewählte für andere Programme schreiben</translation>
     </message>
     <message>
         <source>Export</source>
@@ -4326,6 +4318,38 @@ Es muss ein gedrucktes Blatt neben der Probe zeigen.</translation>
     <message>
         <source>year-month-day</source>
         <translation>Jahr-Monat-Tag</translation>
+    </message>
+    <message>
+        <source>See the report of the chosen rows, or of all that matches, and write it</source>
+        <translation>Den Bericht über die gewählten Zeilen, sonst über alles Passende, ansehen und schreiben</translation>
+    </message>
+    <message>
+        <source>Write the chosen rows, or all that matches, for other programs</source>
+        <translation>Die gewählten Zeilen, sonst alles Passende, für andere Programme schreiben</translation>
+    </message>
+    <message>
+        <source>Choose no row</source>
+        <translation>Keine Zeile wählen</translation>
+    </message>
+    <message>
+        <source>Ctrl+Alt+Shift+N</source>
+        <translation>Ctrl+Alt+Shift+N</translation>
+    </message>
+    <message>
+        <source>Leave every row unchosen, so that a report or an export takes all that matches</source>
+        <translation>Keine Zeile gewählt lassen, damit Bericht und Export alles Passende nehmen</translation>
+    </message>
+    <message>
+        <source>No collection matches, so there is nothing to write.</source>
+        <translation>Keine Aufsammlung passt, also gibt es nichts zu schreiben.</translation>
+    </message>
+    <message>
+        <source>%1: %2 chosen collection(s)</source>
+        <translation>%1: %2 gewählte Aufsammlung(en)</translation>
+    </message>
+    <message>
+        <source>%1: all %2 collection(s) that match, as no row is chosen</source>
+        <translation>%1: alle %2 passenden Aufsammlung(en), da keine Zeile gewählt ist</translation>
     </message>
 </context>
 <context>

@@ -41,14 +41,20 @@ void CataloguePage::stop() {
 }
 
 void CataloguePage::say(const QString& sentence) {
+  problem_of_ = nullptr;
   words_->setText(sentence);
   words_->setVisible(!sentence.isEmpty());
   if (!sentence.isEmpty()) emit said(sentence);
 }
 
-void CataloguePage::tell(const Error& error) {
+void CataloguePage::tell(const Error& error, const TaskLane& lane) {
   if (error.code == ErrorCode::cancelled) return;
   say(error_words(error));
+  problem_of_ = &lane;
+}
+
+void CataloguePage::take_back_problem(const TaskLane& lane) {
+  if (problem_of_ == &lane) say({});
 }
 
 void CataloguePage::search() {
@@ -58,7 +64,8 @@ void CataloguePage::search() {
         return search_catalogue(search, screen, progress);
       },
       [this](Result<CatalogueAnswer> answer) {
-        if (!answer) return tell(answer.error());
+        if (!answer) return tell(answer.error(), search_lane_);
+        take_back_problem(search_lane_);
         answer_ = std::make_shared<const CatalogueAnswer>(std::move(*answer));
         hits_.set_answer(answer_);
         collections_.set_answer(answer_);
@@ -75,7 +82,9 @@ void CataloguePage::search() {
                 ? QStringLiteral("%1%2").arg(
                       shown_name, answer_->more ? tr(" – the first %1 of more").arg(most_shown) : QString())
                 : tr("There is no catalogue at %1 yet: adding a reading makes one.").arg(answer_->where));
-        if (!collection_ && hits_.rowCount() > 0) hit_table_->selectRow(0);
+        // Shown, not chosen: what is chosen leaves alone.
+        if (!collection_ && hits_.rowCount() > 0)
+          hit_table_->selectionModel()->setCurrentIndex(hits_.index(0, 0), QItemSelectionModel::NoUpdate);
         emit found();
       });
 }
@@ -132,7 +141,8 @@ void CataloguePage::choose(const QString& number) {
   show_lane_.start([address = preferences_.catalogue.get(),
                     number](Progress&) { return show_collection(address, number); },
                    [this](Result<CollectionShown> shown_collection) {
-                     if (!shown_collection) return tell(shown_collection.error());
+                     if (!shown_collection) return tell(shown_collection.error(), show_lane_);
+                     take_back_problem(show_lane_);
                      collection_ = std::make_shared<const CollectionShown>(std::move(*shown_collection));
                      fields_.set_collection(collection_);
                      records_.set_collection(collection_);
@@ -155,18 +165,6 @@ QStringList CataloguePage::chosen_numbers() const {
         hit != nullptr ? QString::fromStdString(hit->hit.number) : collections_.number_of(at.row());
     if (!number.isEmpty() && !numbers.contains(number)) numbers.push_back(number);
   }
-  if (numbers.isEmpty() && collection_) numbers.push_back(collection_->number);
-  return numbers;
-}
-
-QStringList CataloguePage::listed_numbers() const {
-  QStringList numbers;
-  if (!answer_) return numbers;
-  for (const CatalogueHitShown& each : answer_->readings)
-    numbers.push_back(QString::fromStdString(each.hit.number));
-  for (const CatalogueLine& each : answer_->collections)
-    numbers.push_back(QString::fromStdString(each.number));
-  numbers.removeDuplicates();
   return numbers;
 }
 
@@ -176,7 +174,7 @@ void CataloguePage::change(const CatalogueChangeAsked& change, bool takes_back) 
                       change](Progress&) { return change_catalogue(address, change); },
                      [this, kind = change.kind, takes_back](const Result<CatalogueChangeAsked>& back) {
                        if (!back) {
-                         tell(back.error());
+                         tell(back.error(), change_lane_);
                          if (collection_) choose(collection_->number);  // shows what stands
                          return;
                        }
@@ -241,7 +239,7 @@ void CataloguePage::add_reading() {
         return add_to_catalogue(address, {{name, record_text(parameters)}}, {}, progress);
       },
       [this](const Result<AddedToCatalogue>& added) {
-        if (!added) return tell(added.error());
+        if (!added) return tell(added.error(), add_lane_);
         say(added->sentence);
         show_collection_again(added->number);
       });
@@ -252,14 +250,15 @@ void CataloguePage::add_files(const QStringList& files) {
   add_lane_.start([address = preferences_.catalogue.get(),
                    files](Progress& progress) { return add_files_to_catalogue(address, files, progress); },
                   [this](const Result<AddedToCatalogue>& added) {
-                    if (!added) return tell(added.error());
+                    if (!added) return tell(added.error(), add_lane_);
                     say(added->sentence);
                     show_collection_again(added->number);
                   });
 }
 
 void CataloguePage::put_side_by_side() {
-  const QStringList numbers = chosen_numbers();
+  QStringList numbers = chosen_numbers();
+  if (numbers.isEmpty() && collection_) numbers.push_back(collection_->number);
   if (numbers.isEmpty())
     return say(tr("Choose readings or collections first; Ctrl and Shift choose several."));
   QStringList contents;
@@ -269,56 +268,9 @@ void CataloguePage::put_side_by_side() {
   compare_lane_.start([address = preferences_.catalogue.get(), numbers,
                        contents](Progress&) { return records_of(address, numbers, contents); },
                       [this](const Result<std::vector<NamedRecord>>& records) {
-                        if (!records) return tell(records.error());
+                        if (!records) return tell(records.error(), compare_lane_);
                         emit compare_asked(*records);
                       });
-}
-
-CatalogueExport CataloguePage::wanted_export() const {
-  CatalogueExport wanted;
-  wanted.address = preferences_.catalogue.get();
-  const bool some = (lists_->currentIndex() == 0 ? hit_table_ : collection_table_)
-                        ->selectionModel()
-                        ->selectedRows()
-                        .size() > 1;
-  wanted.numbers = some ? chosen_numbers() : listed_numbers();
-  wanted.places = static_cast<PlaceDetail>(places_->currentData().toInt());
-  wanted.pictures = pictures_;
-  return wanted;
-}
-
-void CataloguePage::show_report() {
-  say({});
-  leave_lane_.start(
-      [wanted = wanted_export()](Progress& progress) { return preview_report(wanted, progress); },
-      [this](Result<std::vector<QImage>> pages) {
-        if (!pages) return tell(pages.error());
-        report_->set_pages(std::move(*pages));
-        stack_->setCurrentIndex(1);
-        search_rows_->hide();
-        report_->setFocus();
-        emit shown();
-      });
-}
-
-void CataloguePage::show_list() {
-  stack_->setCurrentIndex(0);
-  search_rows_->show();
-}
-
-void CataloguePage::ask_and_export(const QString& title, const QString& proposed_name, const QString& kinds) {
-  const QString file = QFileDialog::getSaveFileName(this, title, proposed_name, kinds);
-  if (!file.isEmpty()) export_to(file);
-}
-
-void CataloguePage::export_to(const QString& file) {
-  CatalogueExport wanted = wanted_export();
-  wanted.file = file;
-  leave_lane_.start([wanted](Progress& progress) { return export_catalogue(wanted, progress); },
-                    [this](const Result<QString>& sentence) {
-                      if (!sentence) return tell(sentence.error());
-                      say(*sentence);
-                    });
 }
 
 void CataloguePage::showEvent(QShowEvent* event) {

@@ -47,6 +47,10 @@ class CataloguePage : public QWidget {
   void show_report();
   void show_list();
   void export_to(const QString& file);
+  void choose_no_row();  ///< then all that matches leaves
+  /// Instead of the dialog for a file; gets its title, the proposed name and the kinds of files.
+  using AskFile = std::function<QString(const QString&, const QString&, const QString&)>;
+  void set_ask_file(AskFile ask) { ask_file_ = std::move(ask); }
   void ask_and_export(const QString& title, const QString& proposed_name, const QString& kinds);
 
   const CatalogueAnswer* answer() const { return answer_.get(); }
@@ -94,18 +98,22 @@ class CataloguePage : public QWidget {
   QWidget* report_column();
   CatalogueSearch typed() const;
   QStringList chosen_numbers() const;
-  QStringList listed_numbers() const;
-  CatalogueExport wanted_export() const;
+  CatalogueExport wanted_export(const QStringList& numbers) const;
+  void with_what_leaves(std::function<void(const QStringList&)> then);
+  void write(const QStringList& numbers, const QString& file);
   void show_chosen_row();
   void change(const CatalogueChangeAsked& change, bool takes_back = false);
   void show_collection_again(const QString& number);
   void say(const QString& sentence);
-  void tell(const colorlib::Error& error);
+  void tell(const colorlib::Error& error, const TaskLane& lane);
+  void take_back_problem(const TaskLane& lane);
 
   PhotoPage& photo_;
   Preferences preferences_;
   Screen screen_;
   TaskLane search_lane_, show_lane_, change_lane_, add_lane_, compare_lane_, leave_lane_;
+  const TaskLane* problem_of_ = nullptr;  ///< whose problem the sentence below tells; done anew, it goes
+  AskFile ask_file_;
   QTimer typing_;
   std::shared_ptr<const CatalogueAnswer> answer_;
   std::shared_ptr<const CollectionShown> collection_;

@@ -130,8 +130,10 @@ void CataloguePage::make_actions() {
       action(tr("Side by side"), tr("Ctrl+Alt+B"), tr("Put what is chosen on the page 'Side by side'"),
              [this] { put_side_by_side(); }),
       action(tr("Report …"), tr("Ctrl+Alt+P"),
-             tr("See the report of what is listed, or chosen, and write it"), [this] { show_report(); }),
-      action(tr("Export …"), tr("Ctrl+Alt+W"), tr("Write what is listed, or chosen, for other programs"),
+             tr("See the report of the chosen rows, or of all that matches, and write it"),
+             [this] { show_report(); }),
+      action(tr("Export …"), tr("Ctrl+Alt+W"),
+             tr("Write the chosen rows, or all that matches, for other programs"),
              [this] {
                ask_and_export(
                    tr("Export"), QStringLiteral("collections.csv"),
@@ -148,6 +150,9 @@ void CataloguePage::make_actions() {
   any_color_ =
       action(tr("Any colour"), tr("Ctrl+Alt+U"), tr("Look for every colour again"), [this] { any_color(); });
   any_color_->setEnabled(false);
+  action(tr("Choose no row"), tr("Ctrl+Alt+Shift+N"),
+         tr("Leave every row unchosen, so that a report or an export takes all that matches"),
+         [this] { choose_no_row(); });
   action(tr("Back to the list"), tr("Ctrl+Backspace"), tr("Leave the report's pages"),
          [this] { show_list(); });
 }
