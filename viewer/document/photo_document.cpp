@@ -50,6 +50,7 @@ PhotoDocument::PhotoDocument(QObject* parent)
     connect(lane, &TaskLane::began, this, tell_busy);
     connect(lane, &TaskLane::ended, this, tell_busy);
   }
+  connect(&undo_, &QUndoStack::cleanChanged, this, &PhotoDocument::unsaved_changed);
 }
 
 std::vector<TaskLane*> PhotoDocument::lanes() {
@@ -90,6 +91,9 @@ void PhotoDocument::begin(const QString& path, const PhotoSetup& setup) {
   checks_.clear();
   issues_.clear();
   readings_current_ = false;
+  recovered_ = false;
+  ++opened_;
+  emit begun();
   emit photo_changed();
   emit sheet_changed();
   emit regions_changed();
@@ -118,15 +122,17 @@ void PhotoDocument::open_work(const QString& file, bool recovered) {
         work_path_ = recovered ? work->file : file;
         regions_ = {work->regions_drawn, work->regions};
         emit regions_changed();
-        if (recovered)
-          add_issue(
-              {IssueWeight::note,
-               QStringLiteral("recovered"),
-               tr("Work on '%1' was found that had not been saved when the program ended.").arg(title()),
-               tr("It is open again as it was; save it to keep it."),
-               {},
-               {},
-               1});
+        recovered_ = recovered;
+        emit unsaved_changed();
+        if (!recovered) return decode({photo_path_, {}});
+        emit work_recovered(file);
+        add_issue({IssueWeight::note,
+                   QStringLiteral("recovered"),
+                   tr("Work on '%1' was found that had not been saved when the program ended.").arg(title()),
+                   tr("It is open again as it was; save it to keep it."),
+                   {},
+                   {},
+                   1});
         decode({photo_path_, {}});
       });
 }
@@ -256,6 +262,7 @@ std::optional<QRectF> PhotoDocument::place_of(const Region& region, RegionFrame 
 
 void PhotoDocument::set_regions(const RegionSet& regions) {
   regions_ = regions;
+  ++edits_;
   emit regions_changed();
   emit work_changed();
   read();
@@ -268,6 +275,7 @@ void PhotoDocument::set_setup(const PhotoSetup& setup) {
   const bool same_reading = setup.height_mm == setup_.height_mm && setup.masstone == setup_.masstone &&
                             (setup.subject.surface == setup_.subject.surface || !setup.masstone);
   setup_ = setup;
+  ++edits_;
   emit setup_changed();
   emit work_changed();
   if (!same_sheet)
@@ -285,11 +293,17 @@ void PhotoDocument::save_work(const QString& file) {
   Work saving = work();
   saving.file.clear();
   file_lane_.start([saving, file](Progress&) { return write_work(saving, file); },
-                   [this, file](Result<std::monostate> written) {
+                   [this, file, edits = edits_, opened = opened_](Result<std::monostate> written) {
                      forget_issues({IssueSource::work_file});
-                     if (!written) return tell(written.error(), IssueSource::work_file);
+                     if (!written) {
+                       tell(written.error(), IssueSource::work_file);
+                       return emit save_failed();
+                     }
+                     if (opened != opened_) return;
                      work_path_ = file;
-                     undo_.setClean();
+                     recovered_ = false;
+                     if (edits == edits_) undo_.setClean();  // else what came since is not in the file
+                     emit unsaved_changed();
                      emit saved(file);
                    });
 }

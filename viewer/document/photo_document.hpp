@@ -42,6 +42,8 @@ class PhotoDocument : public QObject {
   const ShownReading* reading_of(const QString& region) const;
   QUndoStack& undo_stack() { return undo_; }
   Work work() const;
+  /// Regions or what was said differ from what was saved last, or from what the photo began with.
+  bool has_unsaved_work() const { return !photo_path_.isEmpty() && (recovered_ || !undo_.isClean()); }
   ExportParameters export_parameters() const;
   bool readings_are_current() const { return readings_current_; }
   /// Readings are still to come: the photo is being opened, its sheet looked for, or its regions read.
@@ -66,6 +68,8 @@ class PhotoDocument : public QObject {
   std::vector<TaskLane*> lanes();
 
  signals:
+  void begun();                              ///< another photo took the place of the one before
+  void work_recovered(const QString& file);  ///< the work in this recovery file is open again
   void photo_changed();
   void sheet_changed();
   void regions_changed();
@@ -77,6 +81,8 @@ class PhotoDocument : public QObject {
   void progressed(double fraction, const QString& stage);
   void busy_changed(bool busy);
   void saved(const QString& file);
+  void save_failed();      ///< the list says why
+  void unsaved_changed();  ///< has_unsaved_work() may answer otherwise
   void exported(const QString& file);
 
  private:
@@ -104,6 +110,9 @@ class PhotoDocument : public QObject {
   std::vector<colorlib::PhotoCheck> checks_;
   std::vector<Issue> issues_;
   bool readings_current_ = false;
+  int opened_ = 0;           ///< photos so far
+  int edits_ = 0;            ///< steps of edits so far, those that were merged too
+  bool recovered_ = false;   ///< opened from a recovery file and not saved since
   bool read_again_ = false;  ///< regions changed while they were read: a drag must not starve its own answers
   Screen screen_;
   QUndoStack undo_;

@@ -15,7 +15,9 @@ QString lock_of(const QString& file) { return file + QStringLiteral(".lock"); }
 }  // namespace
 
 Recovery::Recovery(PhotoDocument& document, const QString& folder, QObject* parent)
-    : QObject(parent), document_(document), lane_(QStringLiteral("recovery")) {
+    : QObject(parent),
+      document_(document),
+      lane_(QStringLiteral("recovery"), TaskLane::Order::one_after_another) {
   QDir().mkpath(folder);
   file_ =
       QDir(folder).filePath(QUuid::createUuid().toString(QUuid::WithoutBraces) + QStringLiteral(".tintfall"));
@@ -25,14 +27,19 @@ Recovery::Recovery(PhotoDocument& document, const QString& folder, QObject* pare
   timer_.setSingleShot(true);
   timer_.setInterval(delay_ms);
   connect(&timer_, &QTimer::timeout, this, &Recovery::save_now);
-  connect(&document_, &PhotoDocument::work_changed, this, [this] { timer_.start(); });
-  connect(&document_, &PhotoDocument::saved, this, &Recovery::discard);
+  connect(&document_, &PhotoDocument::work_changed, this, [this] {
+    given_up_ = false;
+    timer_.start();
+  });
+  connect(&document_, &PhotoDocument::saved, this, &Recovery::save_now);  // or discards
+  connect(&document_, &PhotoDocument::begun, this, &Recovery::discard);
+  connect(&document_, &PhotoDocument::work_recovered, this, &Recovery::adopt);
 }
 
 Recovery::~Recovery() {
   timer_.stop();
   TaskLane::wait_for_all();  // a write under way must not leave a file after the lock is gone
-  discard();
+  if (given_up_ || !document_.has_unsaved_work()) QFile::remove(file_);
 }
 
 QString Recovery::default_folder() {
@@ -53,13 +60,17 @@ QStringList Recovery::abandoned(const QString& folder) {
   return files;
 }
 
-void Recovery::forget(const QString& file) {
-  QFile::remove(file);
-  QFile::remove(lock_of(file));
+void Recovery::adopt(const QString& file) {
+  auto lock = std::make_unique<QLockFile>(lock_of(file));
+  lock->setStaleLockTime(0);
+  if (!lock->tryLock(0)) return;  // another window was faster
+  file_ = file;
+  lock_ = std::move(lock);
+  given_up_ = false;
 }
 
 void Recovery::save_now() {
-  if (document_.photo_path().isEmpty() || document_.undo_stack().isClean()) return;
+  if (!document_.has_unsaved_work()) return discard();
   lane_.start(
       [work = document_.work(), file = file_](colorlib::Progress&) { return write_work(work, file); },
       [this](colorlib::Result<std::monostate> written) {
@@ -76,8 +87,10 @@ void Recovery::save_now() {
 
 void Recovery::discard() {
   timer_.stop();
-  lane_.cancel();
+  given_up_ = true;
   QFile::remove(file_);
+  if (lane_.busy())  // what is being written goes as well
+    lane_.start([file = file_](colorlib::Progress&) { return QFile::remove(file); }, [](bool) {});
 }
 
 }  // namespace tintfall::viewer

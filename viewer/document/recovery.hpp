@@ -10,7 +10,7 @@
 namespace tintfall::viewer {
 
 /// Writes a document's work into a folder a moment after each change, in a file of its own that this process
-/// has locked. The file goes when the work is saved or the program ends in order; what is left belongs to a
+/// has locked. The file goes when the work is saved or given up, never by itself; what is left belongs to a
 /// program that died.
 class Recovery : public QObject {
   Q_OBJECT
@@ -24,19 +24,20 @@ class Recovery : public QObject {
   static QString default_folder();
   /// Files that no living process holds, newest first.
   static QStringList abandoned(const QString& folder);
-  /// Takes an abandoned file away once its work is open again.
-  static void forget(const QString& file);
   const QString& file() const { return file_; }
   void save_now();
-  void discard();  ///< the user closed or saved the work
+  void discard();  ///< the work was saved, or the user gave it up
 
  signals:
   void kept(const QString& file);
 
  private:
+  void adopt(const QString& file);
+
   PhotoDocument& document_;
   QString file_;
   std::unique_ptr<QLockFile> lock_;
+  bool given_up_ = false;  ///< since the last change
   QTimer timer_;
   TaskLane lane_;
 };

@@ -932,10 +932,6 @@
         <translation>Arbeit speichern</translation>
     </message>
     <message>
-        <source>Saved work (*.tintfall)</source>
-        <translation>Gespeicherte Arbeit (*.tintfall)</translation>
-    </message>
-    <message>
         <source>Readings to show beside these</source>
         <translation>Messungen, die daneben gezeigt werden</translation>
     </message>
@@ -4447,6 +4443,29 @@ Es muss ein gedrucktes Blatt neben der Probe zeigen.</translation>
     <message>
         <source>any</source>
         <translation>jede</translation>
+    </message>
+</context>
+<context>
+    <name>tintfall::viewer::UnsavedWork</name>
+    <message>
+        <source>Unsaved work</source>
+        <translation>Ungespeicherte Arbeit</translation>
+    </message>
+    <message>
+        <source>The work on &apos;%1&apos; is not saved.</source>
+        <translation>Die Arbeit an „%1“ ist nicht gespeichert.</translation>
+    </message>
+    <message>
+        <source>Regions and what you said about the photo go with it unless they are saved.</source>
+        <translation>Bereiche und was du zum Foto gesagt hast, gehen verloren, wenn sie nicht gespeichert werden.</translation>
+    </message>
+    <message>
+        <source>Save work</source>
+        <translation>Arbeit speichern</translation>
+    </message>
+    <message>
+        <source>Saved work (*.tintfall)</source>
+        <translation>Gespeicherte Arbeit (*.tintfall)</translation>
     </message>
 </context>
 <context>

@@ -7,6 +7,7 @@
 #include <QStackedWidget>
 #include <QToolButton>
 #include <QVBoxLayout>
+#include <utility>
 #include <viewer/models/sentence_words.hpp>
 #include <viewer/tasks/error_words.hpp>
 #include <viewer/window/catalogue_page.hpp>
@@ -17,6 +18,7 @@
 #include <viewer/window/series_page.hpp>
 #include <viewer/window/settings_page.hpp>
 #include <viewer/window/shortcut_page.hpp>
+#include <viewer/window/unsaved_work.hpp>
 
 namespace tintfall::viewer {
 
@@ -88,7 +90,7 @@ MainWindow::MainWindow() : screen_lane_(QStringLiteral("screen")) {
   connect(stop_, &QToolButton::clicked, catalogue_, &CataloguePage::stop);
   connect(stop_, &QToolButton::clicked, series_, &SeriesPage::stop);
   connect(&document, &PhotoDocument::photo_changed, this, &MainWindow::renew_title);
-  connect(&document.undo_stack(), &QUndoStack::cleanChanged, this, &MainWindow::renew_title);
+  connect(&document, &PhotoDocument::unsaved_changed, this, &MainWindow::renew_title);
   connect(photo_, &PhotoPage::opened, this, [this](const QString& file) {
     session_.remember(file);
     session_.open_file.set(file);
@@ -194,10 +196,7 @@ void MainWindow::open(const QString& file) {
 void MainWindow::restore_session() {
   const QStringList abandoned = Recovery::abandoned(Recovery::default_folder());
   if (!abandoned.isEmpty()) {
-    photo_->document().open_work(abandoned.front(), true);
-    connect(
-        &photo_->document(), &PhotoDocument::photo_changed, this,
-        [file = abandoned.front()] { Recovery::forget(file); }, Qt::SingleShotConnection);
+    photo_->document().open_work(abandoned.front(), true);  // its file stays until the work is saved
     show_page(QStringLiteral("photo"));
     return;
   }
@@ -244,13 +243,23 @@ void MainWindow::renew_title() {
   const QString title = photo_->document().title();
   setWindowTitle(title.isEmpty() ? QStringLiteral("Tintfall")
                                  : QStringLiteral("%1[*] – Tintfall").arg(title));
-  setWindowModified(!photo_->document().undo_stack().isClean());
+  setWindowModified(photo_->document().has_unsaved_work());
 }
 
 void MainWindow::closeEvent(QCloseEvent* event) {
+  if (!may_close_) {
+    const auto at_once = std::make_shared<bool>(true);
+    photo_->unsaved_work().settle([this, at_once] {
+      may_close_ = true;
+      photo_->recovery().discard();
+      if (!*at_once) close();  // the work had to be written first
+    });
+    *at_once = false;
+  }
+  event->setAccepted(std::exchange(may_close_, false));
+  if (!event->isAccepted()) return;
   session_.geometry.set(saveGeometry());
   photo_->document().stop();
-  event->accept();
 }
 
 }  // namespace tintfall::viewer

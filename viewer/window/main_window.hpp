@@ -63,6 +63,7 @@ class MainWindow : public QMainWindow {
   QProgressBar* progress_;
   QToolButton* stop_;
   bool document_busy_ = false;
+  bool may_close_ = false;
   ActionGroup page_actions_;
 };
 

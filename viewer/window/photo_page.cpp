@@ -20,20 +20,17 @@
 #include <viewer/window/new_setup.hpp>
 #include <viewer/window/photo_page.hpp>
 #include <viewer/window/reading_panel.hpp>
+#include <viewer/window/unsaved_work.hpp>
+#include <viewer/window/work_ending.hpp>
 
 namespace tintfall::viewer {
 
 using namespace colorlib;
 
-namespace {
-
-const QString work_ending = QStringLiteral(".tintfall");
-
-}  // namespace
-
 PhotoPage::PhotoPage(QWidget* parent)
     : QWidget(parent),
       recovery_(document_, Recovery::default_folder()),
+      unsaved_(new UnsavedWork(document_, this)),
       clipboard_lane_(QStringLiteral("clipboard")),
       records_lane_(QStringLiteral("records")) {
   setAcceptDrops(true);
@@ -69,11 +66,13 @@ PhotoPage::PhotoPage(QWidget* parent)
 }
 
 void PhotoPage::open(const QString& file) {
-  if (file.endsWith(work_ending))
-    document_.open_work(file, false);
-  else
-    document_.open_photo(file, setup_of_new_photos());
-  emit opened(QFileInfo(file).absoluteFilePath());
+  unsaved_->settle([this, file] {
+    if (file.endsWith(work_ending))
+      document_.open_work(file, false);
+    else
+      document_.open_photo(file, setup_of_new_photos());
+    emit opened(QFileInfo(file).absoluteFilePath());
+  });
 }
 
 void PhotoPage::set_screen(const Screen& screen) {
@@ -166,7 +165,8 @@ void PhotoPage::paste() {
   QBuffer buffer(&bytes);
   buffer.open(QIODevice::WriteOnly);
   image.save(&buffer, "PNG", 100);
-  document_.open_pasted(bytes, tr("pasted picture"), setup_of_new_photos());
+  unsaved_->settle(
+      [this, bytes] { document_.open_pasted(bytes, tr("pasted picture"), setup_of_new_photos()); });
 }
 
 void PhotoPage::copy(ExportKind kind) {
@@ -202,14 +202,6 @@ void PhotoPage::ask_open() {
   const QString file = QFileDialog::getOpenFileName(this, tr("Open a photo or saved work"), {},
                                                     tr("Photos and saved work (*);;Saved work (*.tintfall)"));
   if (!file.isEmpty()) open(file);
-}
-
-void PhotoPage::ask_save(bool as) {
-  QString file = document_.work_path();
-  if (as || file.isEmpty())
-    file = QFileDialog::getSaveFileName(this, tr("Save work"), document_.photo_path() + work_ending,
-                                        tr("Saved work (*.tintfall)"));
-  if (!file.isEmpty()) document_.save_work(file);
 }
 
 void PhotoPage::overlay_other_records() {

@@ -23,6 +23,7 @@ namespace tintfall::viewer {
 class ColorPlane;
 class Magnifier;
 class ReadingPanel;
+class UnsavedWork;
 
 class PhotoPage : public QWidget {
   Q_OBJECT
@@ -34,12 +35,13 @@ class PhotoPage : public QWidget {
   ColorPlane& color_plane() { return *plane_; }
   Magnifier& magnifier() { return *magnifier_; }
   Recovery& recovery() { return recovery_; }
+  UnsavedWork& unsaved_work() { return *unsaved_; }
   RegionModel& region_model() { return regions_; }
   IssueModel& issue_model() { return issues_; }
   QTabWidget& tabs() { return *tabs_; }
   std::vector<ActionGroup> action_groups() const { return groups_; }
 
-  /// Opens a photo or a saved work (*.tintfall), by its name's end.
+  /// Opens a photo or a saved work (*.tintfall), by its name's end, once unsaved work is settled.
   void open(const QString& file);
   void set_screen(const Screen& screen);
   /// Of the chosen region, or the only one; null without a reading that stands.
@@ -67,12 +69,12 @@ class PhotoPage : public QWidget {
   void copy(ExportKind kind);
   void write(ExportKind kind);
   void ask_open();
-  void ask_save(bool as);
   void overlay_other_records();
   void jump_to_issue(int row);
 
   PhotoDocument document_;
   Recovery recovery_;
+  UnsavedWork* unsaved_;
   RegionModel regions_;
   IssueModel issues_;
   CheckModel checks_;

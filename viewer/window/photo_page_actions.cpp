@@ -21,6 +21,7 @@
 #include <viewer/window/photo_page.hpp>
 #include <viewer/window/reading_panel.hpp>
 #include <viewer/window/setup_panel.hpp>
+#include <viewer/window/unsaved_work.hpp>
 
 namespace tintfall::viewer {
 
@@ -47,10 +48,10 @@ void PhotoPage::make_actions() {
       on(action(tr("Open …"), QKeySequence::Open, tr("Open a photo or saved work")), [this] { ask_open(); });
   QAction* save =
       on(action(tr("Save work"), QKeySequence::Save, tr("Keep regions and what you said about the photo")),
-         [this] { ask_save(false); });
+         [this] { unsaved_->save(false); });
   QAction* save_as =
       on(action(tr("Save work as …"), QKeySequence(tr("Ctrl+Shift+S")), tr("Keep the work in another file")),
-         [this] { ask_save(true); });
+         [this] { unsaved_->save(true); });
   QAction* record = on(action(tr("Write record (JSON) …"), QKeySequence(tr("Ctrl+E")),
                               tr("Write the reading as a record for programs")),
                        [this] { write(ExportKind::record); });

@@ -7,6 +7,7 @@
 #include <tests/viewer/window/window_driver.hpp>
 #include <viewer/document/document_commands.hpp>
 #include <viewer/window/reading_panel.hpp>
+#include <viewer/window/unsaved_work.hpp>
 
 namespace tintfall::viewer {
 
@@ -57,6 +58,36 @@ class RecoveryTest : public QObject {
              page.region_model().row_of(page.view().selected()));
     QVERIFY2(page.reading_panel().lab_text().startsWith(QStringLiteral("L* ")),
              qPrintable(page.reading_panel().name_text()));
+    QVERIFY(Recovery::abandoned(Recovery::default_folder()).isEmpty());  // it is this window's now
+    QVERIFY(document.has_unsaved_work());
+    QVERIFY(QFile::exists(page.recovery().file()));
+    page.unsaved_work().set_questions({[](const QString&) { return UnsavedAnswer::discard; }, {}});
+    QVERIFY(window.close());
+    QVERIFY(!QFile::exists(page.recovery().file()));
+  }
+
+  void an_end_without_an_answer_leaves_the_work() {
+    const DemoPhoto demo = demo_photo(home_);
+    {
+      MainWindow window;
+      window.show();
+      QVERIFY(open_and_read(window, demo.photo, demo.reference));
+      duplicate_region(window.photo_page().document(), window.photo_page().view().selected());
+      QVERIFY(wait_until([&] { return QFile::exists(window.photo_page().recovery().file()); }, 10'000));
+    }
+    QCOMPARE(Recovery::abandoned(Recovery::default_folder()).size(), 1);
+    MainWindow window;
+    window.show();
+    window.restore_session();
+    PhotoDocument& document = window.photo_page().document();
+    QVERIFY(wait_until([&] { return document.readings_are_current() && document.readings().size() == 2; }));
+    // Saved, it needs no copy any more.
+    QSignalSpy saved(&document, &PhotoDocument::saved);
+    document.save_work(home_.path(QStringLiteral("again.tintfall")));
+    QVERIFY(saved.wait(10'000));
+    QVERIFY(!document.has_unsaved_work());
+    QVERIFY(!QFile::exists(window.photo_page().recovery().file()));
+    QVERIFY(window.close());
     QVERIFY(Recovery::abandoned(Recovery::default_folder()).isEmpty());
   }
 
@@ -75,6 +106,9 @@ class RecoveryTest : public QObject {
           },
           10'000));
       file = window.photo_page().recovery().file();
+      window.photo_page().unsaved_work().set_questions(
+          {[](const QString&) { return UnsavedAnswer::discard; }, {}});
+      QVERIFY(window.close());
     }
     QVERIFY(!QFile::exists(file));
     QVERIFY(Recovery::abandoned(Recovery::default_folder()).isEmpty());
