@@ -4,13 +4,11 @@
 #include <CLI/Config.hpp>
 #include <CLI/Formatter.hpp>
 #include <algorithm>
-#include <colorlib/chart/chart_definition.hpp>
-#include <colorlib/chart/chart_file_name.hpp>
-#include <colorlib/chart/reference_values.hpp>
 #include <nlohmann/json.hpp>
 #include <viewer/command/exit_status.hpp>
 #include <viewer/command/json_text.hpp>
 #include <viewer/command/output_check.hpp>
+#include <viewer/command/sheet_adding.hpp>
 #include <viewer/command/sheet_command.hpp>
 
 namespace tintfall {
@@ -21,13 +19,6 @@ using namespace colorlib;
 std::vector<PrintedSheet>::const_iterator place_of(const std::vector<PrintedSheet>& sheets,
                                                    const std::string& label) {
   return std::find_if(sheets.begin(), sheets.end(), [&](const auto& sheet) { return sheet.label == label; });
-}
-
-/// Settings are used from any folder: a relative path would lose its file.
-std::string absolute(const std::string& path) {
-  std::error_code ignored;
-  const auto result = std::filesystem::absolute(path, ignored).lexically_normal();
-  return result.empty() ? path : result.string();
 }
 
 }  // namespace
@@ -62,34 +53,11 @@ int SheetCommand::run(Streams& streams) {
 }
 
 int SheetCommand::add(const std::filesystem::path& file, Streams& streams) {
-  const auto refuse = [&](const Error& error) { return report_error(error, json_, streams); };
-  if (!is_label(sheet_.label))
-    return refuse({ErrorCode::bad_call, "A label has 1 to 64 characters and no space at its ends.",
-                   "Name the sheet as written on it."});
-  if (!sheet_.printed.empty() && !is_date(sheet_.printed))
-    return refuse({ErrorCode::bad_call,
-                   fmt::format("'{}' is no date of the form YYYY-MM-DD.", sheet_.printed),
-                   "Write for example --printed 2031-03-01."});
-  const auto chart = find_chart(sheet_.chart);
-  if (!chart) return refuse(chart.error());
-  if (names_chart_file(sheet_.chart)) sheet_.chart = absolute(sheet_.chart);
-  if (!sheet_.reference.empty()) {
-    if (const auto reference = read_reference(sheet_.reference, *chart); !reference)
-      return refuse(reference.error());
-    sheet_.reference = absolute(sheet_.reference);
-  }
-  auto sheets = read_sheets(file);
-  if (!sheets) return refuse(sheets.error());
-  if (const auto place = place_of(*sheets, sheet_.label); place != sheets->end()) {
-    if (!replace_)
-      return refuse({ErrorCode::bad_call, fmt::format("There is a sheet '{}' already.", sheet_.label),
-                     "Say --replace to replace it, or choose another label."});
-    sheets->erase(place);
-  }
-  sheets->push_back(sheet_);
-  if (const auto written = write_sheets(file, std::move(*sheets)); !written) return refuse(written.error());
-  streams.out << fmt::format("Sheet '{}' added: chart {}, {}.\n", sheet_.label, chart->name,
-                             sheet_.reference.empty() ? "nominal colours" : "reference " + sheet_.reference);
+  const auto added = add_sheet(file, sheet_, replace_);
+  if (!added) return report_error(added.error(), json_, streams);
+  const PrintedSheet& sheet = added->sheet;
+  streams.out << fmt::format("Sheet '{}' added: chart {}, {}.\n", sheet.label, added->chart,
+                             sheet.reference.empty() ? "nominal colours" : "reference " + sheet.reference);
   return status_done;
 }
 

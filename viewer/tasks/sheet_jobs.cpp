@@ -1,5 +1,5 @@
 #include <colorlib/base/file_access.hpp>
-#include <viewer/command/sheet_settings.hpp>
+#include <viewer/command/sheet_adding.hpp>
 #include <viewer/tasks/sheet_jobs.hpp>
 
 namespace tintfall::viewer {
@@ -37,6 +37,17 @@ Result<DrawnSheet> write_sheet(const QString& file, const DrawSheetParameters& p
       !written)
     return fail(written.error());
   return drawn;
+}
+
+Result<QString> add_printed_sheet(const SheetTyped& typed) {
+  const auto file = sheet_settings_file();
+  if (!file) return fail(file.error());
+  const auto added = add_sheet(*file,
+                               {typed.label.trimmed().toStdString(), typed.chart.toStdString(),
+                                typed.reference.toStdString(), typed.printed.trimmed().toStdString()},
+                               typed.replace);
+  if (!added) return fail(added.error());
+  return QString::fromStdString(added->sheet.label);
 }
 
 PrintScale printed_scale(double measured_mm) { return print_scale_from(measured_mm); }

@@ -35,6 +35,14 @@ struct DrawnSheet {
 colorlib::Result<DrawnSheet> draw_sheet_of(const DrawSheetParameters& parameters);
 /// Returns what it wrote.
 colorlib::Result<DrawnSheet> write_sheet(const QString& file, const DrawSheetParameters& parameters);
+/// A printed sheet as it is typed.
+struct SheetTyped {
+  QString label, chart, reference, printed;  ///< reference and day of printing may be empty
+  bool replace = false;                      ///< the sheet that has this label already
+};
+/// Puts it on the list, as `tintfall sheet add` does; gives its label. Errors: of that command.
+colorlib::Result<QString> add_printed_sheet(const SheetTyped& typed);
+
 /// Whether the printed ruler has its length.
 colorlib::PrintScale printed_scale(double measured_mm);
 

@@ -2,6 +2,85 @@
 <!DOCTYPE TS>
 <TS version="2.1" language="de">
 <context>
+    <name>tintfall::viewer::AddSheetDialog</name>
+    <message>
+        <source>Add a printed sheet</source>
+        <translation>Ein gedrucktes Blatt aufnehmen</translation>
+    </message>
+    <message>
+        <source>Label of the sheet</source>
+        <translation>Kennzeichen des Blattes</translation>
+    </message>
+    <message>
+        <source>as written on it</source>
+        <translation>wie es darauf steht</translation>
+    </message>
+    <message>
+        <source>Chart of the sheet</source>
+        <translation>Vorlage des Blattes</translation>
+    </message>
+    <message>
+        <source>File of measured values</source>
+        <translation>Datei mit gemessenen Werten</translation>
+    </message>
+    <message>
+        <source>nominal colours</source>
+        <translation>Sollfarben</translation>
+    </message>
+    <message>
+        <source>Choose …</source>
+        <translation>Wählen …</translation>
+    </message>
+    <message>
+        <source>Choose the file of measured values</source>
+        <translation>Die Datei mit gemessenen Werten wählen</translation>
+    </message>
+    <message>
+        <source>CGATS or table (*.txt *.csv *.it8 *);;All files (*)</source>
+        <translation>CGATS oder Tabelle (*.txt *.csv *.it8 *);;Alle Dateien (*)</translation>
+    </message>
+    <message>
+        <source>Day of printing</source>
+        <translation>Tag des Drucks</translation>
+    </message>
+    <message>
+        <source>year-month-day, or empty</source>
+        <translation>Jahr-Monat-Tag oder leer</translation>
+    </message>
+    <message>
+        <source>replace the sheet of this label</source>
+        <translation>das Blatt mit diesem Kennzeichen ersetzen</translation>
+    </message>
+    <message>
+        <source>Replace the sheet of this label</source>
+        <translation>Das Blatt mit diesem Kennzeichen ersetzen</translation>
+    </message>
+    <message>
+        <source>Why it could not be added</source>
+        <translation>Warum es nicht aufgenommen werden konnte</translation>
+    </message>
+    <message>
+        <source>Add</source>
+        <translation>Aufnehmen</translation>
+    </message>
+    <message>
+        <source>Label</source>
+        <translation>Kennzeichen</translation>
+    </message>
+    <message>
+        <source>Sheet</source>
+        <translation>Blatt</translation>
+    </message>
+    <message>
+        <source>Measured values</source>
+        <translation>Gemessene Werte</translation>
+    </message>
+    <message>
+        <source>Printed on</source>
+        <translation>Gedruckt am</translation>
+    </message>
+</context>
+<context>
     <name>tintfall::viewer::BeforeAfter</name>
     <message>
         <source>Before and after, under one white</source>
@@ -2281,6 +2360,18 @@ Es muss ein gedrucktes Blatt neben der Probe zeigen.</translation>
     <message>
         <source>the collection's number</source>
         <translation>die Nummer der Aufsammlung</translation>
+    </message>
+    <message>
+        <source>Add …</source>
+        <translation>Aufnehmen …</translation>
+    </message>
+    <message>
+        <source>Add a printed sheet to your list</source>
+        <translation>Ein gedrucktes Blatt in deine Liste aufnehmen</translation>
+    </message>
+    <message>
+        <source>Put a printed sheet on your list: its label, its chart, its measured values</source>
+        <translation>Ein gedrucktes Blatt in deine Liste aufnehmen: Kennzeichen, Vorlage, gemessene Werte</translation>
     </message>
 </context>
 <context>

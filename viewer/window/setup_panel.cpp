@@ -10,6 +10,7 @@
 #include <colorlib/calibration/light_kind.hpp>
 #include <viewer/document/document_commands.hpp>
 #include <viewer/tasks/sheet_jobs.hpp>
+#include <viewer/window/add_sheet_dialog.hpp>
 #include <viewer/window/setup_panel.hpp>
 
 namespace tintfall::viewer {
@@ -27,6 +28,8 @@ SetupPanel::SetupPanel(PhotoDocument& document, QWidget* parent)
   chart_->addItem(tr("told by its markers"), QString());
   sheet_ = named(new QComboBox, tr("Printed sheet from your list"));
   sheet_->addItem(tr("none of my list"), QString());
+  auto* add_sheet = named(new QPushButton(tr("Add …")), tr("Add a printed sheet to your list"));
+  add_sheet->setToolTip(tr("Put a printed sheet on your list: its label, its chart, its measured values"));
   reference_ = named(new QLineEdit, tr("File of measured values"));
   reference_->setReadOnly(true);
   reference_->setPlaceholderText(tr("nominal colours"));
@@ -67,7 +70,7 @@ SetupPanel::SetupPanel(PhotoDocument& document, QWidget* parent)
     return row;
   };
   form->addRow(tr("Sheet"), chart_);
-  form->addRow(tr("From my list"), sheet_);
+  form->addRow(tr("From my list"), beside({sheet_, add_sheet}));
   form->addRow(tr("Measured values"), beside({reference_, choose, clear}));
   form->addRow(tr("Light"), light_);
   form->addRow(tr("Height"), beside({height_known_, height_}));
@@ -78,6 +81,7 @@ SetupPanel::SetupPanel(PhotoDocument& document, QWidget* parent)
   form->addRow(tr("State"), state_);
   form->addRow(tr("Surface"), surface_);
 
+  connect(add_sheet, &QPushButton::clicked, this, &SetupPanel::ask_for_sheet);
   connect(choose, &QPushButton::clicked, this, &SetupPanel::choose_reference);
   connect(clear, &QPushButton::clicked, this, [this] {
     PhotoSetup setup = document_.setup();
@@ -129,14 +133,32 @@ SetupPanel::SetupPanel(PhotoDocument& document, QWidget* parent)
   subject_field(state_, &colorlib::Subject::state);
   subject_field(surface_, &colorlib::Subject::surface);
   connect(&document_, &PhotoDocument::setup_changed, this, &SetupPanel::show_setup);
+  load_lists({});
+  show_setup();
+}
+
+void SetupPanel::load_lists(const QString& added) {
   lists_lane_.start([](colorlib::Progress&) { return sheets_to_choose_from(); },
-                    [this](const SheetLists& lists) {
+                    [this, added](const SheetLists& lists) {
+                      charts_ = lists.charts;
+                      for (QComboBox* box : {chart_, sheet_})
+                        while (box->count() > 1) box->removeItem(1);
                       for (const ChartEntry& chart : lists.charts)
                         chart_->addItem(QStringLiteral("%1 – %2").arg(chart.name, chart.title), chart.name);
                       for (const QString& label : lists.labels) sheet_->addItem(label, label);
                       show_setup();
+                      if (added.isEmpty()) return;
+                      PhotoSetup setup = document_.setup();
+                      setup.sheet = added;
+                      push(tr("Choose printed sheet"), setup, false);
                     });
-  show_setup();
+}
+
+void SetupPanel::ask_for_sheet() {
+  auto* dialog = new AddSheetDialog(charts_, this);
+  dialog->setAttribute(Qt::WA_DeleteOnClose);
+  connect(dialog, &AddSheetDialog::added, this, &SetupPanel::load_lists);
+  dialog->open();
 }
 
 void SetupPanel::push(const QString& text, const PhotoSetup& setup, bool subject_only) {

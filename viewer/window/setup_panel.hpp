@@ -3,6 +3,7 @@
 
 #include <QWidget>
 #include <viewer/document/photo_document.hpp>
+#include <viewer/tasks/sheet_jobs.hpp>
 
 class QComboBox;
 class QLineEdit;
@@ -20,6 +21,8 @@ class SetupPanel : public QWidget {
   void show_setup();
   void push(const QString& text, const PhotoSetup& setup, bool subject_only);
   void choose_reference();
+  void load_lists(const QString& added);
+  void ask_for_sheet();
 
   PhotoDocument& document_;
   TaskLane lists_lane_;
@@ -27,6 +30,7 @@ class SetupPanel : public QWidget {
   QLineEdit *reference_, *item_, *collector_, *tissue_, *state_, *surface_;
   QCheckBox *height_known_, *masstone_;
   QDoubleSpinBox* height_;
+  std::vector<ChartEntry> charts_;
   bool filling_ = false;
 };
 
