@@ -18,6 +18,7 @@
 #include <viewer/window/series_page.hpp>
 #include <viewer/window/settings_page.hpp>
 #include <viewer/window/shortcut_page.hpp>
+#include <viewer/window/tab_order.hpp>
 #include <viewer/window/unsaved_work.hpp>
 
 namespace tintfall::viewer {
@@ -70,6 +71,9 @@ MainWindow::MainWindow() : screen_lane_(QStringLiteral("screen")) {
   add_page(guide_, QStringLiteral("guide"), tr("Guide"), tr("F1"));
   add_page(settings, QStringLiteral("settings"), tr("Settings"), tr("Ctrl+,"));
   add_page(shortcuts, QStringLiteral("keys"), tr("Keys"), tr("Ctrl+/"));
+  // Page buttons first, then the page: the stack of pages comes after them in the column.
+  set_tab_order(in_reading_order(*centre));
+  name_inner_parts(*centre);
   make_menus();
   shortcuts->set_groups(action_groups());
 

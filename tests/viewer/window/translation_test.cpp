@@ -2,7 +2,9 @@
 #include <QApplication>
 #include <QDirIterator>
 #include <QFile>
+#include <QFileInfo>
 #include <QHeaderView>
+#include <QLineEdit>
 #include <QRegularExpression>
 #include <QStackedWidget>
 #include <QTableView>
@@ -21,13 +23,17 @@
 #include <viewer/document/photo_document.hpp>
 #include <viewer/models/catalogue_models.hpp>
 #include <viewer/models/sentence_words.hpp>
+#include <viewer/settings/figures.hpp>
 #include <viewer/tasks/error_words.hpp>
+#include <viewer/tasks/export_jobs.hpp>
 #include <viewer/tasks/window_wording.hpp>
 #include <viewer/translations/colorlib_sentences.hpp>
 #include <viewer/translations/error_sentences.hpp>
 #include <viewer/window/guide_drawing.hpp>
+#include <viewer/window/reading_panel.hpp>
 #include <viewer/window/series_page.hpp>
 #include <viewer/window/time_line.hpp>
+#include <viewer/window/window_language.hpp>
 
 namespace tintfall::viewer {
 
@@ -240,6 +246,55 @@ class TranslationTest : public QObject {
                 page.region_model().index(1, RegionModel::lab).data().toString()));
     QVERIFY(table->columnViewportPosition(RegionModel::lab) + table->columnWidth(RegionModel::lab) <=
             table->viewport()->width());
+  }
+
+  void german_figures_have_commas() {
+    QVERIFY(QApplication::removeTranslator(&german_));
+    {
+      const WindowLanguage german(QStringLiteral("de"),
+                                  QFileInfo(QStringLiteral(GERMAN_TRANSLATION)).absolutePath());
+      QCOMPARE(figure(0.4, 2), QStringLiteral("0,40"));
+      QCOMPARE(figure(12345.6, 1), QStringLiteral("12345,6"));
+      QCOMPARE(count_figure(86639), QStringLiteral("86.639"));
+      QCOMPARE(sentence_words(QStringLiteral("light differs by ΔE00 3.1 across the sheet")),
+               QStringLiteral("Licht unterscheidet sich über das Blatt um ΔE00 3,1"));
+      QCOMPARE(with_figures(QStringLiteral("ΔE00 12.3 ± 0.4 in 5.0 s, IMG_1.2.jpg, 2.5YR, v1.2.3")),
+               QStringLiteral("ΔE00 12,3 ± 0,4 in 5,0 s, IMG_1.2.jpg, 2.5YR, v1.2.3"));
+      const DemoPhoto demo = demo_photo(home_);
+      MainWindow window;
+      window.show();
+      QVERIFY(open_and_read(window, demo.photo, demo.reference));
+      static const QRegularExpression in_english(QStringLiteral("(^|[ ±])-?\\d+\\.\\d"));
+      PhotoPage& page = window.photo_page();
+      QVERIFY2(page.reading_panel().lab_text().contains(QLatin1Char(',')) &&
+                   !page.reading_panel().lab_text().contains(in_english),
+               qPrintable(page.reading_panel().lab_text()));
+      for (const int column : {RegionModel::name, RegionModel::lab})
+        QVERIFY(!page.region_model().index(0, column).data().toString().contains(in_english));
+      QVERIFY(page.region_model().index(0, RegionModel::lab).data().toString().contains(QLatin1Char(',')));
+      // What leaves is written as the command writes it.
+      QVERIFY(record_text(page.document().export_parameters()).find("\"lab\": [") != std::string::npos);
+    }
+    {
+      const WindowLanguage unknown(QStringLiteral("fi"),
+                                   QFileInfo(QStringLiteral(GERMAN_TRANSLATION)).absolutePath());
+      QCOMPARE(figure(0.4, 2), QStringLiteral("0.40"));  // the window speaks English then
+    }
+    QVERIFY(QApplication::installTranslator(&german_));
+  }
+
+  void german_placeholders_are_whole() {
+    MainWindow window;
+    window.resize(1280, 720);
+    window.show();
+    for (const char* page : {"reaction", "settings", "photo"}) {
+      window.show_page(QLatin1String(page));
+      QTest::qWait(30);
+      for (const QLineEdit* field : window.pages().currentWidget()->findChildren<QLineEdit*>())
+        if (field->isVisible() && !field->placeholderText().isEmpty())
+          QVERIFY2(field->fontMetrics().horizontalAdvance(field->placeholderText()) + 8 <= field->width(),
+                   qPrintable(QStringLiteral("%1: %2 px").arg(field->placeholderText()).arg(field->width())));
+    }
   }
 
   void german_words_on_the_time_line_are_whole() {

@@ -4,12 +4,14 @@
 #include <QApplication>
 #include <QHeaderView>
 #include <QLabel>
+#include <QLineEdit>
 #include <QMenu>
 #include <QScrollBar>
 #include <QStackedWidget>
 #include <QTabBar>
 #include <QTabWidget>
 #include <QThread>
+#include <QToolButton>
 #include <colorlib/base/cautions.hpp>
 #include <tests/viewer/window/window_driver.hpp>
 #include <viewer/document/document_commands.hpp>
@@ -23,12 +25,17 @@ class WindowMannersTest : public QObject {
   Q_OBJECT
 
  private:
+  /// Rows of tabs and editors of number fields: the focus lies on them, so screen readers say their names.
+  static bool takes_keys(const QWidget* widget) {
+    return qobject_cast<const QTabBar*>(widget) != nullptr ||
+           qobject_cast<const QLineEdit*>(widget) != nullptr;
+  }
   /// Parts that Qt makes inside its own widgets: what is asked for is the name of the whole.
   static bool inner_part(const QWidget* widget) {
     const QString name = widget->objectName();
-    return name.startsWith(QLatin1String("qt_")) || name.startsWith(QLatin1String("ScrollLeft")) ||
-           name.startsWith(QLatin1String("ScrollRight")) || qobject_cast<const QHeaderView*>(widget) ||
-           qobject_cast<const QScrollBar*>(widget) || qobject_cast<const QTabBar*>(widget) ||
+    return (name.startsWith(QLatin1String("qt_")) && !takes_keys(widget)) ||
+           name.startsWith(QLatin1String("ScrollLeft")) || name.startsWith(QLatin1String("ScrollRight")) ||
+           qobject_cast<const QHeaderView*>(widget) || qobject_cast<const QScrollBar*>(widget) ||
            widget->inherits("QTableCornerButton") || widget->inherits("QSplitterHandle") ||
            widget->inherits("QComboBoxPrivateContainer") || widget->inherits("QMenuBarExtension") ||
            widget->inherits("QToolBarExtension");
@@ -77,6 +84,43 @@ class WindowMannersTest : public QObject {
     nameless.removeDuplicates();
     QVERIFY2(nameless.isEmpty(), qPrintable(nameless.join(QStringLiteral("\n"))));
     QVERIFY(walked > 100);
+  }
+
+  void tab_goes_through_the_page_buttons_then_through_the_page() {
+    MainWindow window;
+    window.resize(1280, 720);
+    window.show();
+    for (int page = 0; page < window.pages().count(); ++page) {
+      window.pages().setCurrentIndex(page);
+      QTest::qWait(30);
+      QList<QWidget*> way;
+      QWidget* first = nullptr;
+      for (QToolButton* each : window.findChildren<QToolButton*>())
+        if (first == nullptr && each->accessibleName().startsWith(QStringLiteral("Page: "))) first = each;
+      QVERIFY(first != nullptr);
+      for (QWidget* at = first; way.size() < 400;) {
+        if (at->isVisible() && (at->focusPolicy() & Qt::TabFocus) != 0 && at->isEnabled()) way.push_back(at);
+        at = at->nextInFocusChain();
+        if (at == first) break;
+      }
+      QVERIFY(way.size() >= window.pages().count());
+      for (int i = 0; i < static_cast<int>(way.size()); ++i) {
+        const bool button = way[i]->accessibleName().startsWith(QStringLiteral("Page: "));
+        QVERIFY2(button == (i < window.pages().count()),
+                 qPrintable(window.pages().currentWidget()->objectName() + QStringLiteral(": ") +
+                            way[i]->accessibleName()));
+      }
+      // Down the page, and from left to right in a row: nothing stands wholly above and before what came
+      // just before it.
+      for (qsizetype i = 1; i < way.size(); ++i) {
+        const QRect before(way[i - 1]->mapTo(&window, QPoint()), way[i - 1]->size()),
+            now(way[i]->mapTo(&window, QPoint()), way[i]->size());
+        QVERIFY2(
+            now.right() >= before.left() || now.bottom() >= before.top(),
+            qPrintable(window.pages().currentWidget()->objectName() + QStringLiteral(": ") +
+                       way[i - 1]->accessibleName() + QStringLiteral(" then ") + way[i]->accessibleName()));
+      }
+    }
   }
 
   void pages_with_colours_carry_the_cautions() {
