@@ -18,7 +18,7 @@ namespace colorlib::accuracy {
 namespace {
 
 constexpr std::uint64_t first_seed = 5001, unseen_seed = 22001;
-constexpr int scenes_a_condition = 200;
+constexpr int scenes_a_condition = 150;
 
 RunSettings held_out_settings(int scenes) {
   RunSettings settings;

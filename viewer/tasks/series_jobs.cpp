@@ -12,6 +12,7 @@
 #include <viewer/command/series_run.hpp>
 #include <viewer/command/series_video.hpp>
 #include <viewer/command/series_words.hpp>
+#include <viewer/settings/figures.hpp>
 #include <viewer/tasks/error_words.hpp>
 #include <viewer/tasks/image_from.hpp>
 #include <viewer/tasks/naming_tables.hpp>
