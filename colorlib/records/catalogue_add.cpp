@@ -2,10 +2,10 @@
 #include <soci/postgresql/soci-postgresql.h>
 
 #include <colorlib/base/strict_text.hpp>
+#include <colorlib/base/worker_threads.hpp>
 #include <colorlib/records/catalogue_rows_internal.hpp>
 #include <mutex>
 #include <nlohmann/json.hpp>
-#include <thread>
 #include <unordered_map>
 #include <unordered_set>
 
@@ -372,16 +372,17 @@ Result<AddSummary> Catalogue::add(std::span<const CatalogueEntry> entries, Progr
   if (in_two && !second)
     if (auto connected = Database::connect(database_->address, Open::existing))
       second = std::move(*connected);
-  std::thread other;
-  if (in_two && second) other = std::thread([&] { take_batches(*second, {}); });
-  take_batches(*database_, [&](const Shared& now) {
-    if (acknowledged) acknowledged(now.total);
-    progress.report(static_cast<double>(now.done) / static_cast<double>(entries.size()), "adding");
-    if (progress.cancelled() && now.next < entries.size() && !shared.failed)
-      shared.failed = stopped(now.done, entries.size());
+  const bool two = in_two && second;
+  run_on_threads(two ? 2 : 1, [&](std::size_t session) {
+    if (session == 1) return take_batches(*second, {});
+    take_batches(*database_, [&](const Shared& now) {
+      if (acknowledged) acknowledged(now.total);
+      progress.report(static_cast<double>(now.done) / static_cast<double>(entries.size()), "adding");
+      if (progress.cancelled() && now.next < entries.size() && !shared.failed)
+        shared.failed = stopped(now.done, entries.size());
+    });
   });
-  if (other.joinable()) {
-    other.join();
+  if (two) {
     if (shared.failed) second.reset();  // it may be what failed
     if (acknowledged && !shared.failed) acknowledged(shared.total);
   }
