@@ -2,6 +2,7 @@
 #include <QElapsedTimer>
 #include <QMutexLocker>
 #include <QThread>
+#include <colorlib/base/worker_threads.hpp>
 #include <viewer/tasks/quiet_thread.hpp>
 #include <viewer/tasks/task_lane.hpp>
 
@@ -93,7 +94,11 @@ void TaskLane::launch(Job job) {
     JobTrace trace{name, QThread::currentThread() == QCoreApplication::instance()->thread(), 0, false};
     JobProgress progress(control, mailbox);
     Delivery delivery;
-    if (!control->stop) delivery = job(progress);
+    try {
+      if (!control->stop) delivery = job(progress);
+    } catch (...) {
+      qWarning("%s: %s", qPrintable(name), error_thrown().message.c_str());
+    }
     job = nullptr;  // what it held is freed here, not on the window's thread
     trace.cancel_polls = control->polls;
     trace.cancelled = control->stop;
@@ -116,6 +121,8 @@ void TaskLane::receive(const std::shared_ptr<Control>& control, const Delivery& 
   }
   if (!control_) emit ended();
 }
+
+colorlib::Error TaskLane::error_thrown() { return colorlib::error_in_flight("The work"); }
 
 void TaskLane::wait_for_all() { pool().waitForDone(); }
 

@@ -7,9 +7,11 @@
 #include <QThreadPool>
 #include <atomic>
 #include <colorlib/base/progress.hpp>
+#include <colorlib/base/result.hpp>
 #include <deque>
 #include <functional>
 #include <memory>
+#include <type_traits>
 #include <utility>
 
 namespace tintfall::viewer {
@@ -24,7 +26,9 @@ struct JobTrace {
 
 /// Runs jobs of one purpose ("read", "probe", ...). A new job cancels the one before, unless the lane's order
 /// says otherwise; each has a token, and an answer with an old token is dropped. A job holds only what was
-/// handed to it, so it may outlive the lane: its answer then goes nowhere.
+/// handed to it, so it may outlive the lane: its answer then goes nowhere. A job that throws, for want of
+/// memory say, answers with an error where its result is a colorlib::Result; else the lane ends without an
+/// answer.
 class TaskLane : public QObject {
   Q_OBJECT
  public:
@@ -41,7 +45,7 @@ class TaskLane : public QObject {
   void start(Work work, Done done) {
     launch(
         [work = std::move(work), done = std::move(done)](colorlib::Progress& progress) mutable -> Delivery {
-          auto outcome = std::make_shared<decltype(work(progress))>(work(progress));
+          auto outcome = std::make_shared<decltype(work(progress))>(answer_of(work, progress));
           return [outcome, done = std::move(done)]() mutable { done(std::move(*outcome)); };
         });
   }
@@ -60,6 +64,20 @@ class TaskLane : public QObject {
 
  private:
   using Delivery = std::function<void()>;
+  template <class Work>
+  static auto answer_of(Work& work, colorlib::Progress& progress) -> decltype(work(progress)) {
+    if constexpr (std::is_constructible_v<decltype(work(progress)), tl::unexpected<colorlib::Error>>) {
+      try {
+        return work(progress);
+      } catch (...) {
+        return colorlib::fail(error_thrown());
+      }
+    } else {
+      return work(progress);
+    }
+  }
+  /// The exception that is being handled.
+  static colorlib::Error error_thrown();
   struct Control;
   struct Mailbox;
   class JobProgress;

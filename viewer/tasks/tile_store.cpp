@@ -4,6 +4,7 @@
 #include <QThread>
 #include <QThreadPool>
 #include <atomic>
+#include <colorlib/base/worker_threads.hpp>
 #include <deque>
 #include <viewer/tasks/quiet_thread.hpp>
 #include <viewer/tasks/tile_store.hpp>
@@ -36,6 +37,21 @@ QImage image_from(const colorlib::PhotoTile& tile, bool mark_clipped) {
         line[c] = (r + c) % 6 == 0 ? qRgb(0, 0, 0) : qRgb(255, 255, 255);
   }
   return image;
+}
+
+QImage picture_of(const TileSource& source, const TilePlace& place) {
+  constexpr int side = TileStore::side;
+  colorlib::TileRequest request;
+  request.rendering = source.rendering;
+  request.level = place.level;
+  request.rectangle = {place.column * side, place.row * side, side, side};
+  request.difference_from = source.difference_from;
+  request.difference_full = source.difference_full;
+  request.bright_end = source.photo->bright_end;
+  const auto* sheet = source.sheet.get();
+  return image_from(colorlib::photo_tile(source.photo->pyramid, sheet ? &sheet->sheet.placement : nullptr,
+                                         sheet ? &sheet->calibration : nullptr, request, *source.screen),
+                    source.mark_clipped);
 }
 
 }  // namespace
@@ -106,21 +122,12 @@ const QImage* TileStore::tile(const TilePlace& place) {
   ++shared_->at_work;
   pool().start([shared = shared_] {
     weigh_less();
-    const TileSource& source = shared->source;
     TilePlace place;
     while (shared->take(place)) {
-      colorlib::TileRequest request;
-      request.rendering = source.rendering;
-      request.level = place.level;
-      request.rectangle = {place.column * side, place.row * side, side, side};
-      request.difference_from = source.difference_from;
-      request.difference_full = source.difference_full;
-      request.bright_end = source.photo->bright_end;
-      const auto* sheet = source.sheet.get();
-      const QImage image =
-          image_from(colorlib::photo_tile(source.photo->pyramid, sheet ? &sheet->sheet.placement : nullptr,
-                                          sheet ? &sheet->calibration : nullptr, request, *source.screen),
-                     source.mark_clipped);
+      const auto made = colorlib::guarded(
+          "A tile", [&]() -> colorlib::Result<QImage> { return picture_of(shared->source, place); });
+      if (!made) qWarning("%s", made.error().message.c_str());
+      const QImage image = made.value_or(QImage());  // null: not to be had now
       const JobTrace trace{QStringLiteral("tile"),
                            QThread::currentThread() == QCoreApplication::instance()->thread(), 1, false};
       const QMutexLocker lock(&shared->mutex);
@@ -131,6 +138,7 @@ const QImage* TileStore::tile(const TilePlace& place) {
             TileStore* store = shared->store;
             if (store == nullptr || store->shared_ != shared) return;
             store->requested_.remove(place);
+            if (image.isNull()) return;  // asked for again when the view is next painted
             if (place.level == store->levels() - 1)
               store->coarsest_.insert(place, image);
             else

@@ -6,6 +6,7 @@
 #include <QLabel>
 #include <QLineEdit>
 #include <QMenu>
+#include <QRegularExpression>
 #include <QScrollBar>
 #include <QStackedWidget>
 #include <QTabBar>
@@ -13,6 +14,8 @@
 #include <QThread>
 #include <QToolButton>
 #include <colorlib/base/cautions.hpp>
+#include <new>
+#include <stdexcept>
 #include <tests/viewer/window/window_driver.hpp>
 #include <viewer/document/document_commands.hpp>
 #include <viewer/window/appearance.hpp>
@@ -287,6 +290,24 @@ class WindowMannersTest : public QObject {
     TaskLane::wait_for_all();
     QTest::qWait(20);
     QCOMPARE(answers, QList<int>{2});
+  }
+
+  void jobs_that_throw_end_in_an_error_and_nothing_else() {
+    using colorlib::Result;
+    TaskLane lane(QStringLiteral("test"), TaskLane::Order::one_after_another);
+    QStringList told;
+    const auto tell = [&](const Result<int>& answer) {
+      told.push_back(answer ? QString::number(*answer) : QString::fromStdString(answer.error().message));
+    };
+    lane.start([](colorlib::Progress&) -> Result<int> { throw std::bad_alloc(); }, tell);
+    // An answer that can hold no error is not given; the next job runs all the same.
+    QTest::ignoreMessage(QtWarningMsg, QRegularExpression(QStringLiteral("^test: .*seven is even")));
+    lane.start([](colorlib::Progress&) -> int { throw std::runtime_error("seven is even"); },
+               [&](int) { told.push_back(QStringLiteral("an answer")); });
+    lane.start([](colorlib::Progress&) -> Result<int> { return 7; }, tell);
+    QVERIFY(wait_until([&] { return told.size() == 2 && !lane.busy(); }, 5000));
+    QCOMPARE(told, (QStringList{QStringLiteral("The work needed more memory than there is."),
+                                QStringLiteral("7")}));
   }
 
   void fits_a_small_screen_in_both_appearances() {
