@@ -20,15 +20,15 @@ struct BudgetComponent {
 /// See docs/explanation/uncertainty.md.
 struct BudgetConstants {
   LackOfFit developed{
-      .share = {0.756, 0.620, 0.794},
-      .growth = {0, 0.756, 1.096},
-      .floor = {0.034, 0.049, 0.049},
+      .share = {0.720, 0.590, 0.756},
+      .growth = {0, 0.720, 1.044},
+      .floor = {0.032, 0.047, 0.047},
       .coefficients = 0.65,
-      .estimated = {.lamp = {0, 0.81, 0.69}, .tube = {0, 0.22, 0.18}, .mixed = {0, 0.26, 0.22}},
-      .said = {.daylight = {0, 0.20, 0.17},
+      .estimated = {.lamp = {0, 0.84, 0.71}, .tube = {0, 0.13, 0.11}, .mixed = {0, 0.28, 0.24}},
+      .said = {.daylight = {0, 0.22, 0.19},
                .lamp = {0, 0.60, 0.51},
-               .tube = {0, 0.50, 0.43},
-               .mixed = {0, 0.28, 0.24}}};
+               .tube = {0, 0.51, 0.43},
+               .mixed = {0, 0.29, 0.25}}};
   /// No tone curve blurs the patches' disagreement, so the same residual says more.
   LackOfFit linear{.share = {1.28, 0.94, 1.19},
                    .growth = {0, 0.28, 1.92},
