@@ -14,7 +14,8 @@ namespace {
 
 constexpr double hour_s = 3600;
 constexpr double day_s = 24 * hour_s;
-constexpr double times_as_long = 10;    ///< the longest wait before a series, in its own lengths
+constexpr double times_as_long = 10;          ///< the longest wait before a series, in its own lengths
+constexpr double sure_of_day_s = 6 * hour_s;  ///< a time of day this near the first photo has one date only
 constexpr double near_hour_s = 120;     ///< a step this near to whole hours looks like a clock that was set
 constexpr double rare_step_share = 30;  ///< and is this many times the usual step
 
@@ -135,9 +136,36 @@ void spread_equal_seconds(const std::vector<TimedPhoto>& photos, std::vector<dou
         shared));
 }
 
+/// The date of a time of day is the one that brings it nearest to the first photo, which may be the day
+/// before or after its own; where two are about as near, it has to be said. `first_s`, `last_s`: of the
+/// photos.
+Result<double> nearest_day(const CaptureTime& on_first_date, double first_s, double last_s,
+                           std::vector<std::string>& remarks) {
+  const double same_day_s = on_first_date.seconds();
+  double nearest_s = same_day_s;
+  for (const double day : {-day_s, day_s})
+    if (std::abs(same_day_s + day - first_s) < std::abs(nearest_s - first_s)) nearest_s = same_day_s + day;
+  const bool between_photos = nearest_s >= first_s && nearest_s <= last_s;
+  const std::string clock =
+      fmt::format("{:02}:{:02}:{:02}", on_first_date.hour, on_first_date.minute, on_first_date.second);
+  if (!between_photos && std::abs(nearest_s - first_s) > sure_of_day_s)
+    return fail(
+        ErrorCode::bad_call,
+        fmt::format("The moment of application, {}, is more than {} from the first photo on each day, "
+                    "so its date cannot be told.",
+                    clock, span_text(sure_of_day_s)),
+        "Say the date too, for example --applied 2031-10-05T11:07:13.");
+  if (nearest_s != same_day_s)
+    remarks.push_back(
+        fmt::format("The moment of application, {}, was taken as of the day {} the first photo.", clock,
+                    nearest_s < same_day_s ? "before" : "after"));
+  return nearest_s;
+}
+
 Result<double> clock_zero(const AppliedMoment& applied, const std::vector<TimedPhoto>& photos,
-                          const Clock& clock, std::size_t first, std::vector<std::string>& remarks) {
+                          const Clock& clock, SeriesTimes& times) {
   CaptureTime moment = applied.clock;
+  const std::size_t first = times.order.front();
   const CaptureTime& shown = *photos[first].captured;
   if (applied.kind == AppliedMoment::Kind::clock_of_day) {
     moment.year = shown.year, moment.month = shown.month, moment.day = shown.day;
@@ -148,12 +176,14 @@ Result<double> clock_zero(const AppliedMoment& applied, const std::vector<TimedP
           moment.zone_offset_minutes = photo.captured->zone_offset_minutes;
           break;
         }
-  } else if (clock.zoned && !moment.zone_offset_minutes) {
+    return nearest_day(moment, times.seconds[first], times.seconds[times.order.back()], times.remarks);
+  }
+  if (clock.zoned && !moment.zone_offset_minutes) {
     moment.zone_offset_minutes = shown.zone_offset_minutes;
-    remarks.push_back("The moment of application names no time zone; that of the photos was taken.");
+    times.remarks.push_back("The moment of application names no time zone; that of the photos was taken.");
   } else if (!clock.zoned && moment.zone_offset_minutes) {
     moment.zone_offset_minutes.reset();
-    remarks.push_back(
+    times.remarks.push_back(
         "The photos name no time zone; the moment of application was taken as the camera's clock showed it.");
   }
   return moment.seconds();
@@ -193,7 +223,7 @@ Result<std::monostate> set_zero(const std::vector<TimedPhoto>& photos, const App
     case Kind::clock:
     case Kind::clock_of_day: {
       if (clock == nullptr) return not_by_clock();
-      const auto moment = clock_zero(applied, photos, *clock, first, times.remarks);
+      const auto moment = clock_zero(applied, photos, *clock, times);
       if (!moment) return fail(moment.error());
       zero = *moment;
       times.zero = SeriesZero::applied;

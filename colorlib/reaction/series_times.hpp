@@ -50,7 +50,8 @@ struct AppliedMoment {
 };
 
 /// A photo's name, "2031-10-05T11:07:13.5+02:00", "11:07:13.5", "+12.5", "0" or "found". `photos` are the
-/// names of the series; a name wins over every other meaning. Errors: bad_call.
+/// names of the series; a name wins over every other meaning. A time without a date is the one nearest to the
+/// first photo, on its day, the day before or the day after. Errors: bad_call.
 Result<AppliedMoment> applied_moment_from(std::string_view text, const std::vector<std::string>& photos);
 
 /// ISO 8601 date and time, with or without zone, seconds and their decimals; nothing when it is no such time.
@@ -79,7 +80,8 @@ struct SeriesTimes {
 };
 
 /// A zero that has to be found counts from the first photo until `shift_zero` is told where it lies.
-/// Errors: bad_call (no times to be had, contradictory options, an applied photo that is none of the series),
+/// Errors: bad_call (no times to be had, contradictory options, an applied photo that is none of the series,
+/// a time of day without a date that is more than 6 h from the first photo and not among the photos),
 /// unreadable_table (photos missing from the table).
 Result<SeriesTimes> series_times(const std::vector<TimedPhoto>& photos, const TimesRequest& request);
 

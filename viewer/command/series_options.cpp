@@ -102,9 +102,10 @@ void declare_series(CLI::App& app, SeriesChoices& choices) {
       ->type_name("SECONDS")
       ->group(when);
   app.add_option("--applied", choices.applied,
-                 "When the drop fell or the tissue was hurt: a photo of the series, a clock time, +SECONDS "
-                 "after the first "
-                 "photo, or 'found' to look for it. Without it times count from the first photo")
+                 "When the drop fell or the tissue was hurt: a photo of the series, a date and time "
+                 "(2031-10-05T11:07:13), a time of the day nearest to the first photo (11:07:13), +SECONDS "
+                 "after the first photo, or 'found' to look for it. Without it times count from the first "
+                 "photo")
       ->type_name("T")
       ->group(when);
 

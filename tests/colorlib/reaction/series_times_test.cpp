@@ -86,6 +86,60 @@ TEST(SeriesTimes, ASeriesOfDaysMayBeginDaysAfterTheApplication) {
   }
 }
 
+// Photos over midnight, with and without a zone: the day that the clock time belongs to is not the first
+// photo's.
+TEST(SeriesTimes, ATimeOfDayIsOfTheDayThatBringsItNearestToTheFirstPhoto) {
+  for (const char* zone : {"", "+02:00"}) {
+    const auto named = [&](const char* name, std::string time) { return at(name, time + zone); };
+    const std::vector<TimedPhoto> evening{named("a1.jpg", "2031-12-31T23:59:58"),
+                                          named("a2.jpg", "2032-01-01T00:00:03"),
+                                          named("a10.jpg", "2032-01-01T00:00:09")};
+    const std::vector<TimedPhoto> morning{named("a1.jpg", "2032-03-01T00:00:05"),
+                                          named("a2.jpg", "2032-03-01T00:01:00")};
+    const auto first_s = [&](const std::vector<TimedPhoto>& photos, const char* text) {
+      TimesRequest request;
+      request.applied = moment(text);
+      const auto times = series_times(photos, request);
+      EXPECT_TRUE(times.has_value()) << text;
+      if (!times) return 0.0;
+      EXPECT_TRUE(check_applied(*times).has_value()) << text;
+      return times->seconds[0];
+    };
+    EXPECT_THAT(first_s(evening, "00:00:02"), DoubleNear(-4, 1e-6));
+    EXPECT_THAT(first_s(evening, "23:59:59"), DoubleNear(-1, 1e-6));
+    EXPECT_THAT(first_s(evening, "18:30:00"), DoubleNear(5.5 * 3600 - 2, 1e-6));
+    EXPECT_THAT(first_s(morning, "23:59:58"), DoubleNear(7, 1e-6));
+    EXPECT_THAT(first_s(morning, "00:00:06"), DoubleNear(-1, 1e-6));
+  }
+  TimesRequest request;
+  request.applied = moment("00:00:01");
+  EXPECT_THAT(
+      series_times({at("a1.jpg", "2031-12-31T23:59:58"), at("a2.jpg", "2032-01-01T00:00:03")}, request)
+          ->remarks,
+      testing::Contains(HasSubstr("day after the first photo")));
+}
+
+TEST(SeriesTimes, ATimeOfDayFarFromThePhotosNeedsADate) {
+  const std::vector<TimedPhoto> short_series{at("a1.jpg", "2031-10-05T20:00:00"),
+                                             at("a2.jpg", "2031-10-05T20:10:00")};
+  for (const char* text : {"08:00:00", "13:59:00", "02:01:00"}) {
+    TimesRequest request;
+    request.applied = moment(text);
+    const auto times = series_times(short_series, request);
+    EXPECT_THAT(times, FailsWith(ErrorCode::bad_call, HasSubstr("its date cannot be told"))) << text;
+    EXPECT_THAT(times.error().advice, HasSubstr("date")) << text;
+  }
+  TimesRequest request;
+  request.applied = moment("2031-10-05T08:00:00");
+  EXPECT_THAT(series_times(short_series, request)->seconds[0], DoubleNear(12 * 3600, 1e-6));
+  // Among the photos of a long series no other day is as near.
+  request.applied = moment("17:00:00");
+  EXPECT_THAT(
+      series_times({at("a1.jpg", "2031-10-05T09:30:00"), at("a2.jpg", "2031-10-05T18:00:00")}, request)
+          ->seconds[0],
+      DoubleNear(-7.5 * 3600, 1e-6));
+}
+
 TEST(SeriesTimes, MomentsThatAreNoneAreRefused) {
   for (const char* text :
        {"", "12", "yesterday", "-3", "+-3", "25:00:00", "2031-13-05T11:00:00", "b.jpg", "+nan"})
