@@ -165,5 +165,42 @@ TEST_F(Series, AWatchedFolderGivesTheSameCourseAndGoesOnAfterAStop) {
   EXPECT_THAT(run_tintfall({"watch", scratch_.path("none"), "--region", "spot@105,74,4"}).status, Eq(2));
 }
 
+TEST_F(Series, AWatchIsToldAMomentThatIsNoneAndAWaitThatNeverEnds) {
+  const auto watch = [&](const std::vector<std::string>& more) {
+    std::vector<std::string> call{"watch", scratch_.path("series"), "--region", "spot@105,74,4", "--json",
+                                  "-"};
+    call.insert(call.end(), more.begin(), more.end());
+    return run_tintfall(call);
+  };
+  for (const char* applied : {"nonsense", "11:07", "0", "frame-03", "+x"}) {
+    const auto run = watch({"--applied", applied, "--idle", "0.5"});
+    EXPECT_THAT(run.status, Eq(2)) << applied;
+    EXPECT_THAT(json::parse(run.out)["error"]["code"], Eq("bad-call")) << applied;
+  }
+  EXPECT_THAT(watch({"--applied", "11:07:00", "--interval", "5", "--idle", "0.5"}).status, Eq(2));
+  for (const char* idle : {"-5", "nan", "inf", "0", "1e300"}) {
+    const auto run = watch({"--idle", idle});
+    EXPECT_THAT(run.status, Eq(2)) << idle;
+    EXPECT_THAT(run.out, HasSubstr("--idle")) << idle;
+  }
+}
+
+TEST_F(Series, AWatchSaysThatThePhotoOfTheApplicationDidNotCome) {
+  const auto watched = [&](const char* applied) {
+    return run_tintfall({"watch", scratch_.path("series"), "--reference", scratch_.path("ref.txt"),
+                         "--regions", scratch_.path("regions.json"), "--applied", applied, "--idle", "0.5",
+                         "--json", "-"});
+  };
+  const auto none = watched("frame-99.jpg");
+  ASSERT_THAT(none.status, Eq(0)) << none.err;
+  EXPECT_THAT(none.err, HasSubstr("'frame-99.jpg' that --applied names did not come"));
+  EXPECT_THAT(json::parse(none.out)["zero"], Eq("first-photo"));
+  EXPECT_THAT(json::parse(none.out)["times"]["remarks"].dump(), HasSubstr("frame-99.jpg"));
+  const auto one = watched("frame-03.jpg");
+  ASSERT_THAT(one.status, Eq(0)) << one.err;
+  EXPECT_THAT(json::parse(one.out)["zero"], Eq("photo"));
+  EXPECT_THAT(json::parse(one.out)["times"]["remarks"].dump(), testing::Not(HasSubstr("did not come")));
+}
+
 }  // namespace
 }  // namespace tintfall

@@ -20,6 +20,7 @@
 #include <viewer/command/series_words.hpp>
 #include <viewer/command/text_wrap.hpp>
 #include <viewer/command/watch_command.hpp>
+#include <viewer/command/watched_moment.hpp>
 
 namespace tintfall {
 
@@ -29,6 +30,7 @@ namespace {
 
 using Clock = std::chrono::steady_clock;
 constexpr auto poll_every = std::chrono::milliseconds(400);
+constexpr double longest_idle_s = 31'622'400;  ///< a leap year
 constexpr std::string_view journal_name = "tintfall-watch.journal";
 
 /// The photos of a folder that are no longer being written: their size is that of the last look.
@@ -154,20 +156,28 @@ int WatchCommand::run(Streams& streams) {
     return report_error({ErrorCode::bad_call, fmt::format("'{}' is no folder.", folder.string()),
                          "Name the folder that photos arrive in."},
                         json, streams);
+  if (idle_s_ && !(*idle_s_ > 0 && *idle_s_ <= longest_idle_s))
+    return report_error({ErrorCode::bad_call,
+                         fmt::format("--idle says {:g} s; above 0 and at most {:.0f} s can be waited for.",
+                                     *idle_s_, longest_idle_s),
+                         "Say after how many seconds without a photo the watch ends, or leave --idle out."},
+                        json, streams);
   // Checked as a series of no photos yet.
   SeriesChoices choices = choices_;
   choices.read.photos = {(folder / "the first photo").string()};
   if (choices.journal.empty()) choices.journal = (folder / journal_name).string();
-  const std::string applied = choices.applied;
   choices.applied.clear();  // may name a photo that is still to come
+  const auto there = photos_of_folder(folder);
+  if (!there) return report_error(there.error(), json, streams);
+  auto moment = watched_moment(choices_.applied, *there, choices.interval_s);
+  if (!moment) return report_error(moment.error(), json, streams);
   auto job = series_job_from(choices);
   if (!job) return report_error(job.error(), json, streams);
   job->photos.clear();
   job->arriving = true;
   for (const std::string& note : job->notes) streams.err << note << '\n';
   CallFiles files = job->read.files;
-  if (const auto there = photos_of_folder(folder))
-    for (const auto& photo : *there) files.inputs.push_back(photo.string());
+  for (const auto& photo : *there) files.inputs.push_back(photo.string());
   if (const auto apart = check_kept_apart(files); !apart) return report_error(apart.error(), json, streams);
 
   const Interruption interruption;
@@ -177,21 +187,25 @@ int WatchCommand::run(Streams& streams) {
   auto last_news = Clock::now();
   if (!choices_.read.quiet)
     streams.err << fmt::format("Watching {}; Ctrl-C stops.\n", folder.string()) << std::flush;
+  if (!moment->awaited.empty())
+    streams.err << fmt::format("The photo '{}' that --applied names is still to come.\n", moment->awaited)
+                << std::flush;
   while (!Interruption::asked()) {
     auto photos = settled.look(folder);
     if (!photos) return report_error(photos.error(), json, streams);
     if (photos->size() != job->photos.size()) {
       job->photos = *photos;
-      if (!applied.empty()) {
-        std::vector<std::string> names;
-        for (const auto& photo : job->photos) names.push_back(photo.filename().string());
-        const auto moment = applied_moment_from(applied, names);
-        job->times.applied = moment ? *moment : AppliedMoment{};
-      }
+      moment = watched_moment(choices_.applied, job->photos, choices.interval_s);
+      if (!moment) return report_error(moment.error(), json, streams);
+      job->times.applied = moment->applied;
       TimedProgress progress(streams, "watch");
       auto frames = read_frames(*job, choices, progress);
       progress.clear();
       if (!frames) return report_error(frames.error(), json, streams);
+      if (!moment->awaited.empty())
+        frames->remarks.push_back(
+            fmt::format("The photo '{}' that --applied names has not come; times count from the first photo.",
+                        moment->awaited));
       std::vector<std::string> fresh;
       for (const FrameRecord& frame : frames->frames)
         if (!frame.photo.empty() && told.insert(frame.photo).second) fresh.push_back(frame.photo);
@@ -210,13 +224,15 @@ int WatchCommand::run(Streams& streams) {
       }
       last_news = Clock::now();
     }
-    if (idle_s_ > 0 && std::chrono::duration<double>(Clock::now() - last_news).count() > idle_s_) break;
+    if (idle_s_ && std::chrono::duration<double>(Clock::now() - last_news).count() > *idle_s_) break;
     std::this_thread::sleep_for(poll_every);
   }
   if (!series)
     return report_error({ErrorCode::cancelled, "The watch ended before any photo could be read.",
                          "Start it again when you like."},
                         json, streams);
+  if (!moment->awaited.empty())
+    streams.err << fmt::format("The photo '{}' that --applied names did not come.\n", moment->awaited);
   if (const auto why = nothing_told(*series)) return report_error(*why, json, streams);
   const auto& naming = job->read.naming;
   if (const auto said = add_words(*series, naming.namer, naming.wording, choices_.bins); !said)

@@ -17,7 +17,7 @@ class WatchCommand : public Command {
 
  private:
   SeriesChoices choices_;
-  double idle_s_ = 0;
+  std::optional<double> idle_s_;
 };
 
 }  // namespace tintfall
