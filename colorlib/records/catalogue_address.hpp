@@ -17,8 +17,9 @@ struct CatalogueAddress {
 };
 
 /// "postgresql://..." or "postgres://..." is a connection URI, "postgresql:host=... dbname=..." a list of
-/// connection words, everything else a file name. Errors: bad_call, when the address holds a password (it
-/// would stand in process lists and histories: libpq takes it from ~/.pgpass or a service file).
+/// connection words, everything else a file name. Errors: bad_call, when libpq cannot read the address, or it
+/// holds a password (which would stand in process lists and histories: libpq takes it from ~/.pgpass or a
+/// service file).
 Result<CatalogueAddress> catalogue_address_from(std::string_view text);
 
 /// $TINTFALL_CATALOGUE, else $XDG_DATA_HOME/tintfall/catalogue.db, else ~/.local/share/tintfall/catalogue.db.

@@ -8,6 +8,7 @@
 #include <chrono>
 #include <colorlib/base/strict_text.hpp>
 #include <colorlib/records/catalogue_database_internal.hpp>
+#include <colorlib/records/server_connection_internal.hpp>
 #include <ctime>
 
 namespace colorlib {
@@ -134,7 +135,13 @@ Result<std::unique_ptr<Catalogue::Database>> Catalogue::Database::connect(const 
   database->server = address.server;
   const auto connected = database->guarded("Opening the catalogue", [&]() -> Result<std::monostate> {
     if (address.server) {
-      database->sql.open(soci::postgresql, address.text);
+      const auto uri = server_uri(address.text);
+      if (!uri) return fail(uri.error());
+      try {
+        database->sql.open(soci::postgresql, *uri);
+      } catch (const soci::soci_error&) {
+        return fail(why_not_connected("Opening the catalogue", *uri));
+      }
       database->sql << "SET client_encoding = 'UTF8'";
       database->sql << "SET search_path = tintfall, public";
       return std::monostate{};

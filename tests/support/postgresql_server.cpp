@@ -99,6 +99,10 @@ std::string PostgresqlServer::address_of(const std::string& database, const std:
   return fmt::format("host=127.0.0.1 port={} user={} dbname={}", port_, user, database);
 }
 
+std::string PostgresqlServer::uri_of(const std::string& database, const std::string& user) const {
+  return fmt::format("postgresql://{}@127.0.0.1:{}/{}", user, port_, database);
+}
+
 std::string PostgresqlServer::new_database() {
   const std::string name = fmt::format("test_{}", ++databases_);
   if (!succeeds(fmt::format("{}/createdb -h 127.0.0.1 -p {} -U keeper {}", binaries_.string(), port_, name)))

@@ -19,6 +19,9 @@ class PostgresqlServer {
   std::string new_database();
   /// The same of a database that is there, over loopback.
   std::string address_of(const std::string& database, const std::string& user = "keeper") const;
+  /// As the documentation writes addresses: postgresql://keeper@127.0.0.1:PORT/DATABASE. `database` as it
+  /// stands in a URI.
+  std::string uri_of(const std::string& database, const std::string& user = "keeper") const;
   /// Runs SQL text in a database as its keeper; false when the server refused.
   bool run_sql(const std::string& database, const std::filesystem::path& file) const;
 
