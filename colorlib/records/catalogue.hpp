@@ -111,8 +111,8 @@ class Catalogue {
   Result<CatalogueHealth> check(Progress& progress);
   /// Builds the index of colours again from the readings.
   Result<std::monostate> rebuild_index();
-  /// A copy as an SQLite file while others go on using the catalogue; an existing file is replaced as a
-  /// whole.
+  /// A copy as an SQLite file while others go on using the catalogue; an older backup is replaced as a
+  /// whole. Errors: bad_call, when the file that is there is no catalogue.
   Result<std::monostate> backup(const std::filesystem::path& path, Progress& progress);
 
   struct Database;  ///< knows SOCI

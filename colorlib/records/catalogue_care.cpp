@@ -2,8 +2,10 @@
 #include <unistd.h>
 
 #include <soci/sqlite3/soci-sqlite3.h>
+#include <array>
 #include <colorlib/records/catalogue_rows_internal.hpp>
 #include <colorlib/records/content_hash.hpp>
+#include <fstream>
 
 namespace colorlib {
 namespace {
@@ -110,6 +112,25 @@ Result<std::monostate> copy_file(Database& database, const std::filesystem::path
   return std::monostate{};
 }
 
+/// A backup takes the place of an older one, and of a file with nothing in it; what else is there was named
+/// by a slip.
+bool may_be_replaced(const std::filesystem::path& path) {
+  std::error_code problem;
+  const auto status = std::filesystem::status(path, problem);
+  if (status.type() == std::filesystem::file_type::not_found) return true;
+  if (status.type() != std::filesystem::file_type::regular) return false;
+  // SQLite's file header: its name in the first 16 bytes, the application's mark in 4 from byte 68 on.
+  constexpr std::string_view name("SQLite format 3\0", 16);
+  constexpr std::size_t mark_at = 68;
+  std::array<char, 72> head{};
+  std::ifstream file(path, std::ios::binary);
+  file.read(head.data(), head.size());
+  if (file.gcount() == 0) return file.eof();
+  long long mark = 0;
+  for (std::size_t i = mark_at; i < head.size(); ++i) mark = mark << 8 | static_cast<unsigned char>(head[i]);
+  return file && std::string_view(head.data(), name.size()) == name && mark == sqlite_application_id;
+}
+
 }  // namespace
 
 Result<CatalogueHealth> Catalogue::check(Progress& progress) {
@@ -142,6 +163,10 @@ Result<std::monostate> Catalogue::backup(const std::filesystem::path& path, Prog
   std::error_code ignored;
   if (std::filesystem::equivalent(path, database_->address.text, ignored))
     return fail(ErrorCode::bad_call, "The backup would replace the catalogue itself.", "Name another file.");
+  if (!may_be_replaced(path))
+    return fail(ErrorCode::bad_call,
+                fmt::format("The backup would replace '{}', which is there and no catalogue.", path.string()),
+                "Name a file that does not exist yet, or an older backup.");
   std::filesystem::path part = path;
   part += fmt::format(".{}.part", ::getpid());
   std::filesystem::remove(part, ignored);

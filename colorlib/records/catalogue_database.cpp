@@ -15,8 +15,6 @@ namespace colorlib {
 namespace {
 
 constexpr int busy_timeout_s = 30;
-/// "TIN2" in SQLite's header: tells our files from other programs'.
-constexpr long long application_id = 0x54494E32;
 
 /// The first line of a driver's message, without what it repeats of the statement.
 std::string first_line(std::string text) {
@@ -166,13 +164,14 @@ Result<std::unique_ptr<Catalogue::Database>> Catalogue::Database::connect(const 
     long long marked = 0, keys = 0, objects = 0;
     sql << "PRAGMA application_id", soci::into(marked);
     sql << "SELECT count(*) FROM sqlite_master", soci::into(objects);
-    if (marked != application_id && objects > 0)
+    if (marked != sqlite_application_id && objects > 0)
       return fail(ErrorCode::unreadable_catalogue,
                   fmt::format("Opening the catalogue: '{}' is a database of another program.", address.text),
                   "Name a catalogue, or a file that does not exist yet.");
     if (writable) {
       sql << "PRAGMA journal_mode = WAL", soci::into(mode);
-      if (marked != application_id) sql << fmt::format("PRAGMA application_id = {}", application_id);
+      if (marked != sqlite_application_id)
+        sql << fmt::format("PRAGMA application_id = {}", sqlite_application_id);
     }
     // An acknowledged change survives a power cut, not only the end of the program.
     sql << "PRAGMA synchronous = FULL";

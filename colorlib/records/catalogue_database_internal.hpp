@@ -14,6 +14,9 @@
 
 namespace colorlib {
 
+/// "TIN2" in SQLite's header: tells our files from other programs'.
+inline constexpr long long sqlite_application_id = 0x54494E32;
+
 /// Rows of one table, column by column, sent all at once.
 class RowBatch {
  public:

@@ -102,7 +102,10 @@ void CatalogueCommand::declare(CLI::App& app) {
   check_->add_flag("--rebuild-index", rebuild_index_,
                    "First make the index of colours anew from the readings");
   backup_ = command("backup", "Copy the catalogue into one file while others go on using it");
-  backup_->add_option("FILE", out_, "The copy; one that is there is replaced as a whole")->required();
+  backup_
+      ->add_option("FILE", out_,
+                   "The copy; an older one is replaced as a whole, a file of another kind is not")
+      ->required();
   for (CLI::App* sub : {list_, show_, find_, check_}) declare_json(*sub, json_);
   app.footer(
       "\nExamples: tintfall catalogue add photo.jpg.reading.json --number QH-03 --collector 'Odmira Vell'\n"

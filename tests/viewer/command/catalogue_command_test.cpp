@@ -264,6 +264,16 @@ TEST_F(CatalogueCalls, RefuseInWords) {
               testing::AllOf(HasSubstr("password"), Not(HasSubstr("secret"))));
   EXPECT_THAT(said({"list", "--catalogue", "postgresql:host=/nowhere dbname=x"}, 3), HasSubstr("server"));
   EXPECT_THAT(said({"backup", scratch_.path("club.db")}, 2), HasSubstr("one of the inputs"));
+  scratch_.write("victim.jpg", "\xFF\xD8 a photograph");
+  scratch_.write("other.db", std::string("SQLite format 3\0", 16) + std::string(84, '\0'));
+  for (const char* name : {"victim.jpg", "other.db"}) {
+    const std::string before = scratch_.read(name);
+    said({"backup", scratch_.path(name)}, 2);
+    EXPECT_EQ(scratch_.read(name), before);
+  }
+  EXPECT_THAT(said({"backup", scratch_.path("other.db")}, 2), HasSubstr("is there and no catalogue"));
+  scratch_.write("empty.db", "");
+  for (const char* name : {"empty.db", "empty.db"}) done({"backup", scratch_.path(name)});
 }
 
 }  // namespace
