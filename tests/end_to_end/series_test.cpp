@@ -113,6 +113,21 @@ TEST_F(Series, AnOptionThatContradictsTheProtocolFileIsSaid) {
   EXPECT_THAT(run.err, testing::Not(HasSubstr("--strength")));
 }
 
+// --tissue and --state are options of the subject, too: the record holds one word for each.
+TEST_F(Series, TheOptionWinsForTissueAndStateToo) {
+  scratch_.write("protocol.json", R"({"tissue": "stem", "state": "fresh", "zone": "base"})");
+  const auto run = this->run({"--applied", "+6", "--protocol", scratch_.path("protocol.json"), "--tissue",
+                              "cap", "--state", "fresh", "--json", "-"});
+  ASSERT_THAT(run.status, Eq(0)) << run.err;
+  EXPECT_THAT(run.err, HasSubstr("The protocol file says 'stem' and --tissue says 'cap': 'cap' is kept."));
+  EXPECT_THAT(run.err, testing::Not(HasSubstr("--state")));
+  const json record = json::parse(run.out);
+  EXPECT_THAT(record["protocol"]["tissue"], Eq("cap"));
+  EXPECT_THAT(record["protocol"]["zone"], Eq("base"));
+  EXPECT_THAT(record["subject"]["tissue"], Eq("cap"));
+  EXPECT_THAT(run.out, testing::Not(HasSubstr("stem")));
+}
+
 TEST_F(Series, AJournalReplacesNoFileOfAnotherKind) {
   for (const char* kept :
        {"what was there", "what was there\nand more\n", "\n", "{\"format\": \"another\"}\n"}) {

@@ -38,7 +38,8 @@ Protocol merged(Protocol under, const Protocol& over) {
 std::vector<std::string> contradictions(const Protocol& file, const Protocol& options) {
   std::vector<std::string> notes;
   for (const auto& [option, field] :
-       {std::pair("--reagent", &Protocol::reagent), std::pair("--strength", &Protocol::strength)}) {
+       {std::pair("--reagent", &Protocol::reagent), std::pair("--strength", &Protocol::strength),
+        std::pair("--tissue", &Protocol::tissue), std::pair("--state", &Protocol::state)}) {
     const std::string &written = file.*field, &said = options.*field;
     if (!written.empty() && !said.empty() && written != said)
       notes.push_back(fmt::format("The protocol file says '{}' and {} says '{}': '{}' is kept.",
@@ -211,9 +212,9 @@ Result<SeriesJob> series_job_from(const SeriesChoices& choices) {
     if (!protocol) return fail(protocol.error());
     job.protocol = std::move(*protocol);
   }
-  job.notes = contradictions(job.protocol, choices.protocol);
-  job.protocol = merged(std::move(job.protocol), choices.protocol);
-  job.protocol = with_subject(std::move(job.protocol), choices.read.subject);
+  const Protocol said = with_subject(choices.protocol, choices.read.subject);
+  job.notes = contradictions(job.protocol, said);
+  job.protocol = merged(std::move(job.protocol), said);
 
   if (job.video) return job;
   job.identity = reading_identity(choices.read, job.read) + subject_identity(choices.read.subject) + ";" +
