@@ -16,17 +16,7 @@ constexpr double unchanged_de00 = 1.5;
 /// Water that changes by this much wets visibly.
 constexpr double wetting_de00 = 1.5;
 
-struct Unit {
-  double seconds;
-  const char* name;
-};
-Unit unit_for(double seconds) {
-  if (std::abs(seconds) < 120) return {1, "s"};
-  if (std::abs(seconds) < 7200) return {60, "min"};
-  return {3600, "h"};
-}
-
-std::string number_in(double seconds, const Unit& unit) {
+std::string number_in(double seconds, const DurationUnit& unit) {
   const double value = seconds / unit.seconds;
   std::string text = std::abs(value) < 9.95 ? fmt::format("{:.1f}", value) : fmt::format("{:.0f}", value);
   if (text.ends_with(".0")) text.resize(text.size() - 2);
@@ -41,7 +31,7 @@ struct IntervalText {
   std::string interval() const { return fmt::format("{}\u2013{}", low, high); }
 };
 IntervalText interval_text(const TimeEstimate& time) {
-  const Unit unit = unit_for(*time.value_s);
+  const DurationUnit unit = duration_unit(*time.value_s);
   const double width = (*time.high_s - *time.low_s) / unit.seconds;
   const int decimals = width >= 3 ? 0 : width >= 0.3 ? 1 : 2;
   const auto number = [&](double seconds) {
@@ -340,8 +330,14 @@ std::string_view verdict_name(ReactionVerdict verdict) {
   return "";
 }
 
+DurationUnit duration_unit(double seconds) {
+  if (std::abs(seconds) < 120) return {1, "s"};
+  if (std::abs(seconds) < 7200) return {60, "min"};
+  return {3600, "h"};
+}
+
 std::string duration_text(double seconds) {
-  const Unit unit = unit_for(seconds);
+  const DurationUnit unit = duration_unit(seconds);
   return fmt::format("{} {}", number_in(seconds, unit), unit.name);
 }
 

@@ -45,6 +45,13 @@ struct ReactionSubject {
 ReactionWords reaction_words(const Kinetics& kinetics, const ReactionSubject& subject, const Namer& namer,
                              const Wording& wording, const ReactionBins& bins);
 
+/// In what a person counts times as long as this: s below 2 min, min below 2 h, else h.
+struct DurationUnit {
+  double seconds;
+  const char* name;
+};
+DurationUnit duration_unit(double seconds);
+
 /// "8.5 s", "45 s", "10 min", "2.5 h".
 std::string duration_text(double seconds);
 

@@ -14,6 +14,7 @@ namespace {
 
 constexpr double hour_s = 3600;
 constexpr double day_s = 24 * hour_s;
+constexpr double longest_interval_s = 366 * day_s;
 constexpr double times_as_long = 10;          ///< the longest wait before a series, in its own lengths
 constexpr double sure_of_day_s = 6 * hour_s;  ///< a time of day this near the first photo has one date only
 constexpr double near_hour_s = 120;     ///< a step this near to whole hours looks like a clock that was set
@@ -57,8 +58,9 @@ Clock one_clock(const std::vector<TimedPhoto>& photos, std::vector<std::string>&
   return clock;
 }
 
-/// "604 s", "26 h", "9131 days".
+/// "2.5 s", "604 s", "26 h", "9131 days".
 std::string span_text(double seconds) {
+  if (seconds < 99.5) return fmt::format("{:.3g} s", seconds);
   if (seconds < 2 * hour_s) return fmt::format("{:.0f} s", seconds);
   if (seconds < 3 * day_s) return fmt::format("{:.0f} h", seconds / hour_s);
   return fmt::format("{:.0f} days", seconds / day_s);
@@ -84,10 +86,10 @@ void note_clock_jumps(const std::vector<TimedPhoto>& photos, const std::vector<d
     const double step = seconds[by_name[i]] - seconds[by_name[i - 1]];
     if (step >= 0 || back++ > 0) continue;
     remarks.push_back(
-        fmt::format("From '{}' to '{}' the clock goes back by {:.6g} s: the photos were put in the order of "
+        fmt::format("From '{}' to '{}' the clock goes back by {}: the photos were put in the order of "
                     "their clock. If it was "
                     "set in between, give the times with --times.",
-                    photos[by_name[i - 1]].name, photos[by_name[i]].name, -step));
+                    photos[by_name[i - 1]].name, photos[by_name[i]].name, span_text(-step)));
   }
   if (back > 1) remarks.push_back(fmt::format("It goes back {} times in all.", back));
   std::vector<double> sorted;
@@ -98,10 +100,10 @@ void note_clock_jumps(const std::vector<TimedPhoto>& photos, const std::vector<d
     if (hours >= 1 && std::abs(step - hours * hour_s) < near_hour_s &&
         step > rare_step_share * std::max(usual, 1.0))
       remarks.push_back(
-          fmt::format("Between '{}' and '{}' lie {:.6g} s, nearly {:.0f} h and far more than the usual "
-                      "{:.3g} s: was the clock set? "
+          fmt::format("Between '{}' and '{}' lie {:.0f} s, nearly {:.0f} h and far more than the usual "
+                      "{}: was the clock set? "
                       "If so, give the times with --times.",
-                      photos[by_time[i - 1]].name, photos[by_time[i]].name, step, hours, usual));
+                      photos[by_time[i - 1]].name, photos[by_time[i]].name, step, hours, span_text(usual)));
   }
 }
 
@@ -318,10 +320,12 @@ Result<SeriesTimes> series_times(const std::vector<TimedPhoto>& photos, const Ti
     return times;
   }
   if (request.interval_s) {
-    if (!(*request.interval_s > 0))
-      return fail(ErrorCode::bad_call,
-                  fmt::format("An interval of {} s was given; it must be above 0.", *request.interval_s),
-                  "Say how many seconds lie between two photos.");
+    if (!(*request.interval_s > 0 && *request.interval_s <= longest_interval_s))
+      return fail(
+          ErrorCode::bad_call,
+          fmt::format("An interval of {:g} s was given; it must be above 0 and at most {:.0f} s (a year).",
+                      *request.interval_s, longest_interval_s),
+          "Say how many seconds lie between two photos.");
     times.source = TimesSource::interval;
     for (std::size_t i = 0; i < photos.size(); ++i)
       times.seconds.push_back(static_cast<double>(i) * *request.interval_s);

@@ -66,7 +66,7 @@ Result<TimesTable> parse_times_table(std::string_view text, std::string name);
 
 struct TimesRequest {
   std::optional<TimesTable> table;   ///< its seconds count from the application
-  std::optional<double> interval_s;  ///< between photos in the order given
+  std::optional<double> interval_s;  ///< between photos in the order given; at most 366 days
   AppliedMoment applied;
 };
 

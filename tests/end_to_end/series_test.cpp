@@ -128,6 +128,14 @@ TEST_F(Series, TheOptionWinsForTissueAndStateToo) {
   EXPECT_THAT(run.out, testing::Not(HasSubstr("stem")));
 }
 
+TEST_F(Series, LongTimesStandInMinutesAndHours) {
+  const auto run = this->run({"--interval", "86400"});
+  ASSERT_THAT(run.status, Eq(0)) << run.err;
+  EXPECT_THAT(run.out, HasSubstr("series of 12 frames over 264 h"));
+  EXPECT_THAT(run.out, testing::Not(HasSubstr("e+0")));
+  EXPECT_THAT(this->run({"--interval", "1e300"}).status, Eq(2));
+}
+
 TEST_F(Series, AJournalReplacesNoFileOfAnotherKind) {
   for (const char* kept :
        {"what was there", "what was there\nand more\n", "\n", "{\"format\": \"another\"}\n"}) {

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <colorlib/colorimetry/color_difference.hpp>
+#include <colorlib/reaction/reaction_text.hpp>
 #include <viewer/command/series_summary.hpp>
 #include <viewer/command/text_wrap.hpp>
 
@@ -91,15 +92,27 @@ void print_course(const Kinetics& kinetics, const SeriesSummaryOptions& options,
                        kinetics.path.size());
 }
 
-/// "2.1 s (1.8 to 2.4)", "less than 4 s", "more than 600 s"; empty when nothing is known.
+/// Three digits, or as many as stand before the point.
+std::string three_digits(double value) {
+  if (std::abs(value) >= 999.5) return fmt::format("{:.0f}", value);
+  return std::abs(value) < 0.001 ? "0" : fmt::format("{:.3g}", value);
+}
+
+/// "2.1 s (1.8 to 2.4)", "1.25 h (1.1 to 1.4)", "less than 4 s", "more than 10 min"; empty when nothing is
+/// known.
 std::string time_words(const TimeEstimate& time) {
+  const auto told = [](double seconds) {
+    const DurationUnit unit = duration_unit(seconds);
+    return fmt::format("{} {}", three_digits(seconds / unit.seconds), unit.name);
+  };
   if (time.value_s) {
-    const std::string value = fmt::format("{:.3g} s", *time.value_s);
-    return time.low_s && time.high_s ? fmt::format("{} ({:.3g} to {:.3g})", value, *time.low_s, *time.high_s)
-                                     : value;
+    if (!time.low_s || !time.high_s) return told(*time.value_s);
+    const double unit_s = duration_unit(*time.value_s).seconds;
+    return fmt::format("{} ({} to {})", told(*time.value_s), three_digits(*time.low_s / unit_s),
+                       three_digits(*time.high_s / unit_s));
   }
-  if (time.less_than_s) return fmt::format("less than {:.3g} s", *time.less_than_s);
-  if (time.greater_than_s) return fmt::format("more than {:.3g} s", *time.greater_than_s);
+  if (time.less_than_s) return fmt::format("less than {}", told(*time.less_than_s));
+  if (time.greater_than_s) return fmt::format("more than {}", told(*time.greater_than_s));
   return {};
 }
 
@@ -197,7 +210,7 @@ void print_series(const SeriesRecord& series, const SeriesSummaryOptions& option
   std::size_t dropped = 0;
   for (const FrameRecord& frame : series.frames) dropped += frame.dropped.has_value();
   const double first = series.frames.front().seconds, last = series.frames.back().seconds;
-  out << fmt::format("series of {} frames over {:.1f} s{}\n", series.frames.size(), last - first,
+  out << fmt::format("series of {} frames over {}{}\n", series.frames.size(), duration_text(last - first),
                      dropped > 0 ? fmt::format(", {} dropped", dropped) : "");
   labelled("times", fmt::format("{}; {}", source_text(series), zero_text(series.zero)), out);
   const FrameRecord* frame = series.representative();

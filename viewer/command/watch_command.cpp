@@ -8,6 +8,7 @@
 #include <colorlib/colorimetry/color_difference.hpp>
 #include <colorlib/image/photo_files.hpp>
 #include <colorlib/reaction/next_photo.hpp>
+#include <colorlib/reaction/reaction_text.hpp>
 #include <map>
 #include <set>
 #include <thread>
@@ -94,8 +95,8 @@ void print_running_fit(const SeriesRecord& series, std::ostream& out) {
                          k.state == KineticsState::described ? "too few frames for a fit" : "no reaction");
     } else {
       std::string times;
-      if (k.onset.value_s) times += fmt::format(", onset {:.1f} s", *k.onset.value_s);
-      if (k.half_time.value_s) times += fmt::format(", half time {:.1f} s", *k.half_time.value_s);
+      if (k.onset.value_s) times += fmt::format(", onset {}", duration_text(*k.onset.value_s));
+      if (k.half_time.value_s) times += fmt::format(", half time {}", duration_text(*k.half_time.value_s));
       out << fmt::format("  {} {}: {}{}, change ΔE00 {:.1f} ± {:.1f}\n", region_kind_name(spot.kind), spot.id,
                          kinetic_model_name(k.model), times, k.change_de00, k.change_de00_expanded);
     }
@@ -113,8 +114,8 @@ void print_running_fit(const SeriesRecord& series, std::ostream& out) {
     if (next && (!soonest || next->seconds < soonest->seconds)) soonest = next;
   }
   if (soonest)
-    out << fmt::format("  next photo: at {:.0f} s, {:.0f} s after this one ({})\n", soonest->seconds,
-                       soonest->seconds - series.frames.back().seconds, soonest->why);
+    out << fmt::format("  next photo: at {}, {} after this one ({})\n", duration_text(soonest->seconds),
+                       duration_text(soonest->seconds - series.frames.back().seconds), soonest->why);
   else
     out << "  next photo: none needed, the course has been seen\n";
   out << std::flush;

@@ -1,6 +1,7 @@
 #include <gmock/gmock.h>
 
 #include <colorlib/reaction/series_times.hpp>
+#include <limits>
 #include <tests/support/color_matchers.hpp>
 
 namespace colorlib {
@@ -188,6 +189,18 @@ TEST(SeriesTimes, WithoutAnyTimeTheCallIsWrong) {
   const auto times = series_times({{"a.jpg", {}}, {"b.jpg", {}}}, request);
   ASSERT_TRUE(times.has_value());
   EXPECT_THAT(times->seconds, ElementsAre(0, 2.5));
+}
+
+TEST(SeriesTimes, AnIntervalIsAboveNothingAndAtMostAYear) {
+  const auto with = [](double interval_s) {
+    TimesRequest request;
+    request.interval_s = interval_s;
+    return series_times({{"a1.jpg", {}}, {"a2.jpg", {}}}, request);
+  };
+  for (const double bad : {0.0, -3.0, 1e300, 3.2e7, std::numeric_limits<double>::infinity(),
+                           std::numeric_limits<double>::quiet_NaN()})
+    EXPECT_THAT(with(bad), FailsWith(ErrorCode::bad_call, HasSubstr("interval"))) << bad;
+  EXPECT_THAT(with(7 * 86400)->seconds[1], DoubleNear(7 * 86400, 1e-6));
 }
 
 TEST(SeriesTimes, TableCountsFromTheApplication) {
