@@ -156,7 +156,8 @@ Json layer_json(const LayerReading& layer) {
   if (!layer.with.empty()) json["with"] = layer.with;
   if (layer.contrast_ratio) {
     json["contrast_ratio"] = rounded(*layer.contrast_ratio, share_decimals);
-    json["contrast_ratio_expanded"] = rounded(layer.contrast_ratio_expanded, share_decimals);
+    json["contrast_ratio_expanded"] =
+        rounded(std::max(layer.contrast_ratio_expanded, std::pow(10.0, -share_decimals)), share_decimals);
   }
   if (layer.scattering_power) json["scattering_power"] = rounded_significant(*layer.scattering_power, 4);
   if (layer.refused) {

@@ -49,6 +49,18 @@ Eigen::Matrix<double, 5, 3> sensitivity(const FilmData& data, const FilmFit& fit
   return by_lab;
 }
 
+/// Relative standard uncertainty of the ratio of the films' Y, less what their errors share. No contrast
+/// ratio is known better; the fit, straight at its answer, finds none where the layer hides all.
+double ratio_of_y_relative(std::span<const FilmSample> films, double shared) {
+  double squares = 0;
+  for (const FilmSample& film : films) {
+    const double y = xyz_from_lab(film.seen, white_d50).y;
+    const double slope = (xyz_from_lab({film.seen.l + 1, 0, 0}, white_d50).y - y) / y;
+    squares += (1 - shared) * slope * slope * film.seen_covariance(0, 0);
+  }
+  return std::sqrt(squares);
+}
+
 }  // namespace
 
 std::string_view masstone_method_name(MasstoneMethod method) {
@@ -109,6 +121,9 @@ Result<Masstone> masstone_of(std::span<const FilmSample> films, MasstoneMethod m
   result.lab = {answer[0], answer[1], answer[2]};
   result.contrast_ratio = std::clamp(answer[3], 0.0, 1.0);
   result.contrast_ratio_standard = std::sqrt(std::max(covariance(3, 3), 0.0));
+  if (films.size() == 2)
+    result.contrast_ratio_standard =
+        std::max(result.contrast_ratio_standard, result.contrast_ratio * ratio_of_y_relative(films, shared));
   result.scattering_power = std::exp(answer[4]);
   const Vector3 weight = ciede2000_axis_weights(result.lab);
   const double channels = k.channel_error_de00 * (1 - result.contrast_ratio) / std::sqrt(3.0);

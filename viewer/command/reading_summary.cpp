@@ -137,11 +137,19 @@ void print_words(const ColorDescription& words, const Wording& wording, std::ost
   if (!others.empty()) indented("otherwise " + join(others), out);
 }
 
+/// "contrast ratio 87 ± 4 %", "99.2 ± 0.3 %": with a digit of the uncertainty that is not 0.
+std::string contrast_text(double ratio, double expanded) {
+  constexpr int most_decimals = 2;
+  int decimals = 0;
+  for (double shown = 100 * expanded; shown < 0.95 && decimals < most_decimals; shown *= 10) ++decimals;
+  return fmt::format("contrast ratio {:.{}f} ± {:.{}f} %", 100 * ratio, decimals,
+                     std::max(100 * expanded, std::pow(10, -decimals)), decimals);
+}
+
 /// "thin layer: ..." and what it would be when thick.
 void print_layer(const LayerReading& layer, const SummaryOptions& options, std::ostream& out) {
   const std::string hides = layer.contrast_ratio
-                                ? fmt::format("contrast ratio {:.0f} ± {:.0f} %", 100 * *layer.contrast_ratio,
-                                              100 * layer.contrast_ratio_expanded)
+                                ? contrast_text(*layer.contrast_ratio, layer.contrast_ratio_expanded)
                                 : std::string();
   if (layer.refused) {
     indented("no masstone: " + layer.refused->message, out);

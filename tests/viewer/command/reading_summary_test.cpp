@@ -1,6 +1,7 @@
 #include <gmock/gmock.h>
 
 #include <sstream>
+#include <tuple>
 #include <viewer/command/reading_summary.hpp>
 
 namespace tintfall {
@@ -71,6 +72,22 @@ TEST(Summary, SaysNameFiguresAndFlagsWithAdvice) {
                                  HasSubstr("ΔE00 1.3"), HasSubstr("Munsell 4.5YR 4.1/5.8"),
                                  HasSubstr("rust or tobacco"), HasSubstr("51234 pixels, 212 mm²"),
                                  HasSubstr("flags: specular"), HasSubstr("specular: Glints were left out.")));
+}
+
+TEST(Summary, ContrastRatiosShowADigitOfTheirUncertainty) {
+  for (const auto& [ratio, expanded, text] : {std::tuple{0.871, 0.042, "contrast ratio 87 ± 4 %"},
+                                              {0.988, 0.0034, "contrast ratio 98.8 ± 0.3 %"},
+                                              {0.99987, 0.0004, "contrast ratio 99.99 ± 0.04 %"},
+                                              {1.0, 0.0, "contrast ratio 100.00 ± 0.01 %"}}) {
+    colorlib::Record record = example();
+    record.readings[0].layer.emplace();
+    record.readings[0].layer->method = "two-grounds";
+    record.readings[0].layer->contrast_ratio = ratio;
+    record.readings[0].layer->contrast_ratio_expanded = expanded;
+    std::ostringstream out;
+    print_summary(record, {}, {}, out);
+    EXPECT_THAT(out.str(), HasSubstr(text));
+  }
 }
 
 TEST(Summary, ExplainsEachFlagOnce) {
