@@ -137,4 +137,13 @@ DeviationFactors deviation_interval(double degrees_of_freedom) {
           std::sqrt(degrees_of_freedom / chi_squared_quantile(0.025, degrees_of_freedom))};
 }
 
+std::string beside_critical(double statistic, double critical) {
+  constexpr int least = 2, most = 6;
+  for (int decimals = least;; ++decimals) {
+    const std::string a = fmt::format("{:.{}f}", statistic, decimals),
+                      b = fmt::format("{:.{}f}", critical, decimals);
+    if ((a != b && a != "-" + b) || decimals == most) return fmt::format("{}, critical {}", a, b);
+  }
+}
+
 }  // namespace colorlib

@@ -4,6 +4,7 @@
 #include <colorlib/base/result.hpp>
 #include <cstddef>
 #include <optional>
+#include <string>
 #include <vector>
 
 namespace colorlib {
@@ -40,6 +41,10 @@ struct Precision {
 /// / (p - 1). Critical values at 5 % and 1 % are computed from the t and F distributions. Errors: bad_call
 /// with fewer than two collectors, an empty cell, or no cell with two readings.
 Result<Precision> precision_of(const std::vector<std::vector<double>>& cells);
+
+/// "1.438, critical 1.431": two decimals, and as many more as tell the statistic from its critical value (at
+/// most six).
+std::string beside_critical(double statistic, double critical);
 
 /// The 95 % interval of a true standard deviation, as factors on an estimate with `degrees_of_freedom` >= 1.
 struct DeviationFactors {

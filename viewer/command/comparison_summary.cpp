@@ -151,23 +151,22 @@ void print_outliers(const Comparison& comparison, const ItemPrecision& item, std
     const std::string& who = comparison.table.participants[item.participants[j]].name;
     if (cell.mandel_h && std::abs(*cell.mandel_h) > *precision.h_critical_5)
       line(inner,
-           fmt::format("{} {}: {} stands out by its mean (Mandel h {:.2f}, critical {:.2f} at 5 %)",
-                       comparison.item_name(item.item), coordinate_names[k], who, *cell.mandel_h,
-                       *precision.h_critical_5),
+           fmt::format("{} {}: {} stands out by its mean (Mandel h {} at 5 %)",
+                       comparison.item_name(item.item), coordinate_names[k], who,
+                       beside_critical(*cell.mandel_h, *precision.h_critical_5)),
            out);
     if (cell.mandel_k && *cell.mandel_k > *cell.k_critical_5)
       line(inner,
-           fmt::format("{} {}: {} scatters more than the others (Mandel k {:.2f}, critical {:.2f} at 5 %)",
-                       comparison.item_name(item.item), coordinate_names[k], who, *cell.mandel_k,
-                       *cell.k_critical_5),
+           fmt::format("{} {}: {} scatters more than the others (Mandel k {} at 5 %)",
+                       comparison.item_name(item.item), coordinate_names[k], who,
+                       beside_critical(*cell.mandel_k, *cell.k_critical_5)),
            out);
   }
   if (precision.cochran && *precision.cochran > *precision.cochran_critical_5)
     line(inner,
-         fmt::format(
-             "{} {}: the scatters of the collectors are unequal (Cochran C {:.2f}, critical {:.2f} at 5 %)",
-             comparison.item_name(item.item), coordinate_names[k], *precision.cochran,
-             *precision.cochran_critical_5),
+         fmt::format("{} {}: the scatters of the collectors are unequal (Cochran C {} at 5 %)",
+                     comparison.item_name(item.item), coordinate_names[k],
+                     beside_critical(*precision.cochran, *precision.cochran_critical_5)),
          out);
 }
 

@@ -17,6 +17,14 @@ constexpr double six = 5e-7, four = 5e-5;
 const std::vector<std::vector<double>> worked{
     {59.4, 59.7, 59.5}, {60.8, 60.5, 61.0}, {58.9, 59.3, 59.0}, {60.0, 60.1, 59.7}};
 
+TEST(Precision, AStatisticIsToldFromItsCriticalValue) {
+  EXPECT_EQ(beside_critical(2.31, 1.43), "2.31, critical 1.43");
+  EXPECT_EQ(beside_critical(1.4341, 1.4252), "1.434, critical 1.425");
+  EXPECT_EQ(beside_critical(-1.43412, 1.43408), "-1.43412, critical 1.43408");
+  EXPECT_EQ(beside_critical(-2.5, 1.43), "-2.50, critical 1.43");
+  EXPECT_EQ(beside_critical(1, 1), "1.000000, critical 1.000000");
+}
+
 TEST(Precision, OfTheWorkedRound) {
   const auto found = precision_of(worked);
   ASSERT_TRUE(found);
