@@ -4,6 +4,7 @@
 #include <CLI/Config.hpp>
 #include <CLI/Formatter.hpp>
 #include <CLI/Validators.hpp>
+#include <algorithm>
 #include <colorlib/comparison/comparison_json.hpp>
 #include <colorlib/records/record_lines.hpp>
 #include <set>
@@ -13,6 +14,7 @@
 #include <viewer/command/interruption.hpp>
 #include <viewer/command/output_check.hpp>
 #include <viewer/command/reading_summary.hpp>
+#include <viewer/command/record_list.hpp>
 #include <viewer/command/timed_progress.hpp>
 
 namespace tintfall {
@@ -58,6 +60,15 @@ Result<ChosenReadings> readings_of(const std::vector<std::string>& files, const 
   return chosen;
 }
 
+/// "a.json, b.json, c.json, ...".
+std::string names_of(const std::vector<std::string>& files) {
+  constexpr std::size_t most = 3;
+  std::string names;
+  for (std::size_t i = 0; i < std::min(files.size(), most); ++i)
+    names += fmt::format("{}'{}'", i > 0 ? ", " : "", std::filesystem::path(files[i]).filename().string());
+  return names + (files.size() > most ? ", ..." : "");
+}
+
 Result<std::vector<ReferenceColor>> references_of(const std::vector<std::string>& files,
                                                   const ReadingSelection& selection) {
   std::vector<ReferenceColor> references;
@@ -78,7 +89,10 @@ Result<std::vector<ReferenceColor>> references_of(const std::vector<std::string>
 }  // namespace
 
 void CompareCommand::declare(CLI::App& app) {
-  app.add_option("RECORD", records_, "Records that 'tintfall read --json' or '--save' wrote")->required();
+  app.add_option(
+         "RECORD", records_,
+         "Records that 'tintfall read --json' or '--save' wrote; a folder stands for the records in it")
+      ->required();
   app.add_option("--reference", references_,
                  "A record whose reading is the item's known colour; repeatable, one an item")
       ->type_name("RECORD");
@@ -101,7 +115,7 @@ void CompareCommand::declare(CLI::App& app) {
   app.add_flag("--verbose", verbose_, "Every pair, and small ellipsoids too")->excludes(quiet);
   app.footer(
       "\nExamples: tintfall compare V.json Q.json H.json\n"
-      "          tintfall compare *.reading.json --reference lab.json --tolerance 2 --json -");
+      "          tintfall compare records --reference lab.json --tolerance 2 --json -");
 }
 
 int CompareCommand::run(Streams& streams) {
@@ -113,11 +127,20 @@ int CompareCommand::run(Streams& streams) {
     if (!kind) return refuse({ErrorCode::bad_call, kind.error().message, kind.error().advice});
     selection.kind = *kind;
   }
-  auto all = records_;
+  auto elsewhere = references_;
+  elsewhere.push_back(json_.path);
+  const auto list = record_list_from(records_, elsewhere);
+  if (!list) return refuse(list.error());
+  if (!list->passed_over.empty())
+    streams.err << fmt::format(
+        "{} without a record of photographs passed over: {}\n",
+        list->passed_over.size() == 1 ? "One file" : fmt::format("{} files", list->passed_over.size()),
+        names_of(list->passed_over));
+  auto all = list->records;
   all.insert(all.end(), references_.begin(), references_.end());
   if (const auto twice = named_twice(all)) return refuse(*twice);
   if (const auto sound = check_files({all, {json_.output()}}); !sound) return refuse(sound.error());
-  auto chosen = readings_of(records_, selection);
+  auto chosen = readings_of(list->records, selection);
   if (!chosen) return refuse(chosen.error());
   const auto references = references_of(references_, selection);
   if (!references) return refuse(references.error());

@@ -102,6 +102,46 @@ TEST(CompareCommand, NoTextOfARecordSteersTheTerminal) {
   EXPECT_THAT(refused.err, HasSubstr("subject.item holds a control character"));
 }
 
+TEST(CompareCommand, AFolderStandsForTheRecordsInIt) {
+  const ScratchFolder scratch;
+  std::filesystem::create_directories(scratch.path("round/inner"));
+  for (const char* name : {"QH-03-V-1", "QH-03-Q-1", "QH-03-P-1"})
+    std::filesystem::copy_file(demo_record(name), scratch.path(std::string("round/") + name + ".json"));
+  std::filesystem::copy_file(demo_record("QH-03-H-1"), scratch.path("round/inner/QH-03-H-1.json"));
+  scratch.write("round/regions.json", R"({"format": "tintfall-regions", "version": 1, "regions": []})");
+  scratch.write("round/series.json", R"({"format": "tintfall-record", "frames": []})");
+  scratch.write("round/photo.jpg", "no record");
+  const auto run = run_tintfall({"compare", scratch.path("round"), "--json", "-"});
+  ASSERT_THAT(run.status, Eq(0)) << run.out;
+  EXPECT_THAT(run.err, HasSubstr("2 files without a record of photographs passed over: 'regions.json', "
+                                 "'series.json'"));
+  const auto named = run_tintfall({"compare", demo_record("QH-03-P-1"), demo_record("QH-03-Q-1"),
+                                   demo_record("QH-03-V-1"), "--json", "-"});
+  EXPECT_EQ(json::parse(run.out), json::parse(named.out));
+  // What is written there, and the reference, is no reading to compare.
+  for (int times = 0; times < 2; ++times)
+    EXPECT_THAT(run_tintfall({"compare", scratch.path("round"), "--reference",
+                              scratch.path("round/QH-03-V-1.json"), "--json", scratch.path("round/out.json")})
+                    .status,
+                Eq(0));
+  EXPECT_EQ(json::parse(scratch.read("round/out.json"))["consensus"][0]["readings"].size(), 2u);
+}
+
+TEST(CompareCommand, AFolderWithoutRecordsOrWithADamagedOneIsRefused) {
+  const ScratchFolder scratch;
+  std::filesystem::create_directories(scratch.path("empty"));
+  scratch.write("empty/a.json", "{}");
+  const auto empty = run_tintfall({"compare", scratch.path("empty")});
+  EXPECT_THAT(empty.status, Eq(3));
+  EXPECT_THAT(empty.err, HasSubstr("it holds no record"));
+  std::filesystem::create_directories(scratch.path("cut"));
+  std::filesystem::copy_file(demo_record("QH-03-V-1"), scratch.path("cut/a.json"));
+  scratch.write("cut/b.json", R"({"format": "tintfall-record", "version": 1, )");
+  const auto cut = run_tintfall({"compare", scratch.path("cut")});
+  EXPECT_THAT(cut.status, Eq(3));
+  EXPECT_THAT(cut.err, HasSubstr("b.json"));
+}
+
 TEST(CompareCommand, WritesTheContractsJson) {
   const auto run =
       run_tintfall({"compare", demo_record("QH-03-V-1"), demo_record("QH-03-Q-1"), "--json", "-"});
