@@ -24,11 +24,12 @@ Result<ReferenceTable> ReferenceTable::parse(std::string_view text, std::string 
     return fail(code, fmt::format("Reading {} '{}', line {}: {}.", what, table.name_, line, found),
                 std::move(advice));
   };
-  // No table of text holds a zero byte; photos, archives and tables in UTF-16 do, and soon.
+  // No table of text holds a NUL byte; photos, archives and tables in UTF-16 do, and soon.
   if (text.find('\0') != std::string_view::npos)
-    return fail(
-        code, fmt::format("Reading {} '{}': it is no table of text, it holds zero bytes.", what, table.name_),
-        "Name a CSV file, in UTF-8; programs for spreadsheets save one.");
+    return fail(code,
+                fmt::format("Reading {} '{}': it is no table of text but binary, with NUL bytes in it.", what,
+                            table.name_),
+                "Name a CSV file, in UTF-8; programs for spreadsheets save one.");
   char separator = ',';
   // Before the fields are made: a line of nothing but separators would take much memory.
   const auto crowded = [&separator](std::string_view line) {

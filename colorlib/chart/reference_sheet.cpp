@@ -279,7 +279,7 @@ Result<ReferenceSheet> read_reference_sheet(std::string_view text, std::string_v
     return refuse(name, "it is UTF-16 text, plain or UTF-8 text is needed",
                   "Save it as UTF-8 or as plain text.");
   if (text.find('\0') != std::string_view::npos)
-    return refuse(name, "it is no text but holds zero bytes",
+    return refuse(name, "it is no text but binary, with NUL bytes in it",
                   "Give the CGATS or CSV file of the measurements.");
   text = without_byte_order_mark(text);
   if (trimmed(text).empty()) return refuse(name, "it is empty", "Export the measurements again.");

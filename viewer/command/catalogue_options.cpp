@@ -104,6 +104,13 @@ Result<CatalogueQuery> QueryChoices::checked() const {
     if (!day->empty() && !is_iso8601(*day))
       return wrong(fmt::format("'{}' is no ISO 8601 date.", *day),
                    "Write it like 2031, 2031-10 or 2031-10-05.");
+  // "to 2031" holds all of 2031: what both say is compared, as far as days go.
+  const std::size_t said =
+      std::min({query.from.size(), query.to.size(), std::string_view("2031-10-05").size()});
+  if (query.from.compare(0, said, query.to, 0, said) > 0)
+    return wrong(
+        fmt::format("--from {} lies after --to {}, so nothing can lie between them.", query.from, query.to),
+        "Change them round.");
   if (!query.kind.empty())
     if (const auto kind = region_kind_from(query.kind); !kind)
       return fail(ErrorCode::bad_call, kind.error().message, kind.error().advice);

@@ -555,7 +555,7 @@ INSTANTIATE_TEST_SUITE_P(
                 {".INCLUDE"}},
         BadFile{"empty", "", {"empty"}}, BadFile{"blank", "\n \n\t\n", {"empty"}},
         BadFile{"UTF-16", std::string("\xFF\xFEN\0", 4), {"UTF-16"}},
-        BadFile{"zero bytes", std::string("CGATS.17\0\nBEGIN_DATA", 20), {"zero bytes"}},
+        BadFile{"zero bytes", std::string("CGATS.17\0\nBEGIN_DATA", 20), {"NUL bytes"}},
         BadFile{"table with a ragged row",
                 "SAMPLE_ID,LAB_L,LAB_A,LAB_B\nN01,94,0,2\nC01,52,31,26,-35\nC02,15,4,3\n",
                 {"line 3"}},

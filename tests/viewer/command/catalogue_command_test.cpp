@@ -250,6 +250,11 @@ TEST_F(CatalogueCalls, RefuseInWords) {
   EXPECT_THAT(said({"add", "--number", "X", "--collected", "soon"}, 2), HasSubstr("collected"));
   EXPECT_THAT(said({"edit", "QH-03"}, 2), HasSubstr("Nothing was said"));
   EXPECT_THAT(said({"find", "--from", "yesterday"}, 2), HasSubstr("ISO 8601"));
+  EXPECT_THAT(said({"find", "--from", "2031-12", "--to", "2031-01"}, 2), HasSubstr("lies after --to"));
+  EXPECT_THAT(said({"list", "--from", "2031-10-06", "--to", "2031-10-05"}, 2), HasSubstr("lies after --to"));
+  EXPECT_THAT(said({"find", "--from", "2032", "--to", "2031-12"}, 2), HasSubstr("lies after --to"));
+  done({"find", "--from", "2031-12", "--to", "2031"});
+  done({"find", "--from", "2031-10-05", "--to", "2031-10-05"});
   EXPECT_THAT(said({"find", "--near", "1", "2", "3", "--like", "x.json"}, 2), HasSubstr("both"));
   EXPECT_THAT(said({"export", "--out", scratch_.path("x.docx")}, 2), HasSubstr("does not tell"));
   EXPECT_THAT(said({"export", "--out", scratch_.path("x.csv"), "--number", "none"}, 2),
@@ -259,7 +264,8 @@ TEST_F(CatalogueCalls, RefuseInWords) {
   EXPECT_THAT(said({"import", scratch_.write("bad.csv", "a,b\n1,2\n")}, 3), HasSubstr("'a'"));
   const std::string picture =
       scratch_.write("photo.jpg", std::string("\xff\xd8\xff\xe0\0\x10JFIF\n\"\n", 13));
-  EXPECT_THAT(said({"import", picture}, 3), HasSubstr("it is no table of text"));
+  EXPECT_THAT(said({"import", picture}, 3),
+              HasSubstr("it is no table of text but binary, with NUL bytes in it"));
   EXPECT_THAT(said({"list", "--catalogue", "postgresql://v:secret@h/d"}, 2),
               testing::AllOf(HasSubstr("password"), Not(HasSubstr("secret"))));
   EXPECT_THAT(said({"list", "--catalogue", "postgresql:host=/nowhere dbname=x"}, 3), HasSubstr("server"));
