@@ -2,6 +2,7 @@
 #include <gmock/gmock.h>
 
 #include <cmath>
+#include <colorlib/base/data_folder.hpp>
 #include <colorlib/specimen/photo_reading.hpp>
 
 #include "tests/scenes/scene.hpp"
