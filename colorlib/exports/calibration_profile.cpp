@@ -90,7 +90,8 @@ Result<Lab> lab_through_profile(const std::string& profile_bytes, const Photo& p
                                 const Placement& placement, const Reading& reading) {
   const auto transform = IccToLab::create(profile_bytes);
   if (!transform) return fail(transform.error());
-  const RegionPixels found = gather_pixels(photo, placement, reading.region, reading.frame);
+  const RegionPixels found =
+      gather_pixels(photo, placement, reading.region, reading.frame, 4000, reading.clear.get());
   if (found.pixels.empty())
     return fail(ErrorCode::unreadable_regions,
                 fmt::format("Region '{}' holds no pixel of the photo.", reading.id),

@@ -158,7 +158,7 @@ FrameComparison FirstFrame::compare(const Photo& photo, PhotoReading& reading, c
       for (Reading& r : reading.readings)
         if (r.id == part.region.id)
           r = read_region(photo, reading.sheet.placement, reading.calibration, reading.chart, there,
-                          RegionFrame::chart_mm, request.height_mm, namer);
+                          RegionFrame::chart_mm, request.height_mm, reading.sheet.blur_px, namer);
       // The map follows by the shift alone: a small turn changes it by less than a pixel.
       shifts[i] = {movement.dx_mm, movement.dy_mm};
     }

@@ -36,10 +36,8 @@ CellColors cell_colors(const Photo& photo, const Placement& placement, const Cal
   return cells;
 }
 
-/// The commonest colour along the rim of the search place: the candidate with most rim cells near it, then
-/// their mean.
-std::optional<Ground> ground_of(const CellColors& cells, double ring_mm) {
-  constexpr double near = 6;
+/// Colours along the rim of the search place.
+std::vector<Lab> rim_of(const CellColors& cells, double ring_mm) {
   const int ring = static_cast<int>(ring_mm / cells.grid.cell_mm);
   std::vector<Lab> rim;
   for (int r = 0; r < cells.grid.rows; ++r)
@@ -48,6 +46,12 @@ std::optional<Ground> ground_of(const CellColors& cells, double ring_mm) {
           r < ring || c < ring || r >= cells.grid.rows - ring || c >= cells.grid.columns - ring;
       if (const auto& lab = cells.lab[cells.grid.index(r, c)]; on_rim && lab) rim.push_back(*lab);
     }
+  return rim;
+}
+
+/// The commonest colour of the rim: the candidate with most rim cells near it, then their mean.
+std::optional<Ground> ground_of(std::vector<Lab> rim) {
+  constexpr double near = 6;
   if (rim.size() < 50) return std::nullopt;
   std::size_t best = 0, most = 0;
   const std::size_t stride = std::max<std::size_t>(1, rim.size() / 200);
@@ -76,10 +80,29 @@ std::optional<Ground> ground_of(const CellColors& cells, double ring_mm) {
   return ground;
 }
 
+/// A second card beside the first, as where a deposit lies half over black and half over white: even, neutral
+/// and along a good part of the rim. None: what else the rim shows is a deposit that reaches so far, or dirt.
+std::optional<Ground> second_ground(std::vector<Lab> rim, const Ground& first) {
+  constexpr double apart = 20, least_share = 0.2;  // Lab units; of the rim's cells
+  constexpr double most_chroma = 6;                // of white, grey and black card
+  if (first.is_mirror()) return std::nullopt;
+  const auto least = static_cast<std::size_t>(least_share * static_cast<double>(rim.size()));
+  std::erase_if(rim, [&](const Lab& lab) { return difference_cie76(lab, first.lab) < apart; });
+  if (rim.size() < least) return std::nullopt;
+  auto second = ground_of(rim);
+  if (!second || second->is_mirror() || std::hypot(second->lab.a, second->lab.b) > most_chroma)
+    return std::nullopt;
+  const auto alike = std::count_if(
+      rim.begin(), rim.end(), [&](const Lab& lab) { return difference_cie76(lab, second->lab) < apart / 2; });
+  if (static_cast<std::size_t>(alike) < least) return std::nullopt;
+  return second;
+}
+
 FoundSpecimen specimen_from(const CellMask& core, double area_mm2, double least_hole_mm2) {
   FoundSpecimen found;
   found.area_mm2 = area_mm2;
   found.region.kind = RegionKind::deposit;
+  found.region.found = true;
   PolygonShape polygon;
   for (const PointMm& p : outline(core, least_hole_mm2)) polygon.points.push_back({p.x, p.y});
   found.region.shape = std::move(polygon);
@@ -93,14 +116,19 @@ std::vector<FoundSpecimen> search(const Photo& photo, const ChartDefinition& cha
   const RectangleMm place{opening.x + options.edge_gap_mm, opening.y + options.edge_gap_mm,
                           opening.width - 2 * options.edge_gap_mm, opening.height - 2 * options.edge_gap_mm};
   const CellColors cells = cell_colors(photo, placement, calibration, place, options.cell_mm);
-  const auto ground = ground_of(cells, options.ring_mm);
+  const std::vector<Lab> rim = rim_of(cells, options.ring_mm);
+  const auto ground = ground_of(rim);
   if (!ground) return {};
-  const double contrast = std::max(options.least_contrast, options.least_spreads * ground->spread);
+  const auto other_ground = second_ground(rim, *ground);
+  const auto differs = [&](const Lab& lab, const Ground& from) {
+    return difference_cie76(lab, from.lab) >
+           std::max(options.least_contrast, options.least_spreads * from.spread);
+  };
   CellMask mask = cells.grid;
   // A mirror's own lightness wanders further than a pale deposit stands out; its hue does not.
   const auto stands_out = [&](const Lab& lab) {
-    return difference_cie76(lab, ground->lab) > contrast ||
-           (ground->is_mirror() && !mirror_like(lab, *ground));
+    if (other_ground && !differs(lab, *other_ground)) return false;
+    return differs(lab, *ground) || (ground->is_mirror() && !mirror_like(lab, *ground));
   };
   for (std::size_t i = 0; i < mask.set.size(); ++i) mask.set[i] = cells.lab[i] && stands_out(*cells.lab[i]);
   std::vector<FoundSpecimen> found;
@@ -116,12 +144,14 @@ std::vector<FoundSpecimen> search(const Photo& photo, const ChartDefinition& cha
     if (!cores.empty())
       found.push_back(specimen_from(mask_of(cores.front(), core), area_mm2, options.least_hole_mm2));
   }
+  for (FoundSpecimen& specimen : found) specimen.two_grounds = other_ground.has_value();
   const Lab paper = chart.paper_lab.value_or(Lab{94, 0, -2});
   if (found.empty() && !blank_ground && !ground->is_mirror() && difference_cie76(ground->lab, paper) > 15) {
     CellMask whole = cells.grid;
     std::fill(whole.set.begin(), whole.set.end(), std::uint8_t{1});
     found.push_back(specimen_from(eroded(whole, options.ring_mm), whole.area_mm2(), options.least_hole_mm2));
     found.back().fills_opening = true;
+    found.back().region.found = false;  // what was taken ends at the opening, not at an edge of the deposit
   }
   return found;
 }

@@ -15,6 +15,7 @@ struct FoundSpecimen {
   Region region;               ///< kind deposit, a polygon in mm on the sheet, drawn in from the rim
   double area_mm2 = 0;         ///< of the specimen up to its rim
   bool fills_opening = false;  ///< no ground was seen: the whole opening was taken
+  bool two_grounds = false;    ///< the opening shows two cards: what is like either was taken for card
 };
 
 struct FinderOptions {

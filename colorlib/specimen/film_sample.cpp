@@ -4,19 +4,20 @@
 #include <cmath>
 #include <colorlib/colorimetry/color_difference.hpp>
 #include <colorlib/colorimetry/color_spaces.hpp>
+#include <colorlib/specimen/clear_places.hpp>
 #include <colorlib/specimen/film_sample.hpp>
 #include <colorlib/specimen/sheet_cells_internal.hpp>
 
 namespace colorlib {
 namespace {
 
-std::vector<Cell> film_cells(const Cells& cells, const Region& region) {
+std::vector<Cell> film_cells(const Cells& cells, const Region& region, const ClearPlaces* clear) {
   const auto [left, top, right, bottom] = region.bounds();
   const double stride = std::max(cells.step(), std::sqrt((right - left) * (bottom - top) / 5000));
   std::vector<Cell> found;
   for (double y = top + stride / 2; y < bottom; y += stride)
     for (double x = left + stride / 2; x < right; x += stride)
-      if (region.contains(x, y))
+      if (region.contains(x, y) && (clear == nullptr || clear->contains(x, y)))
         if (auto cell = cells.at(x, y)) found.push_back(std::move(*cell));
   return found;
 }
@@ -26,12 +27,13 @@ std::vector<Cell> film_cells(const Cells& cells, const Region& region) {
 Result<FilmSample> sample_film(const Photo& photo, const ChartDefinition& chart, const Placement& placement,
                                const Calibration& calibration, const Region& region, RegionFrame frame,
                                const std::vector<Region>& others, const Lab& seen,
-                               const Matrix3& seen_covariance, const FilmOptions& options) {
+                               const Matrix3& seen_covariance, const FilmOptions& options,
+                               const ClearPlaces* clear) {
   const Cells cells(photo, placement, calibration, region, frame, options.cell_mm);
   const auto ground =
       bare_ground(photo, chart, placement, calibration, region, frame, others, options.ground);
   if (!ground) return fail(ground.error());
-  std::vector<Cell> film = film_cells(cells, region);
+  std::vector<Cell> film = film_cells(cells, region, clear);
   if (film.size() < options.least_cells)
     return fail(
         ErrorCode::untrustworthy,

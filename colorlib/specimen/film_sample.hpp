@@ -12,6 +12,8 @@
 
 namespace colorlib {
 
+struct ClearPlaces;
+
 struct FilmSample {
   /// Mean responses of equal shares of the film, from the share that looks most like the ground to the one
   /// least like it.
@@ -34,11 +36,13 @@ struct FilmOptions {
 };
 
 /// `seen` and its covariance are the reading of `region`; `others` are left out of the ground. The ground is
-/// the commonest colour in a ring round the region, inside the opening or the backing that holds it. Errors
-/// (untrustworthy): too small a film, no bare ground beside it, a ground that mirrors or is unevenly lit.
+/// the commonest colour in a ring round the region, inside the opening or the backing that holds it. `clear`:
+/// of the region only these places were read; null: all. Errors (untrustworthy): too small a film, no bare
+/// ground beside it, a ground that mirrors or is unevenly lit.
 Result<FilmSample> sample_film(const Photo& photo, const ChartDefinition& chart, const Placement& placement,
                                const Calibration& calibration, const Region& region, RegionFrame frame,
                                const std::vector<Region>& others, const Lab& seen,
-                               const Matrix3& seen_covariance, const FilmOptions& options);
+                               const Matrix3& seen_covariance, const FilmOptions& options,
+                               const ClearPlaces* clear = nullptr);
 
 }  // namespace colorlib

@@ -38,6 +38,9 @@ constexpr Known known[] = {
      "third."},
     {"fills-opening",
      "No bare ground was seen round the specimen; the whole opening was taken as the specimen."},
+    {"two-grounds",
+     "Two grounds lie in the opening, and only what stands out from both was read; draw a region over each, "
+     "or photograph the deposit over each and read both with --two-backings."},
     {"outside-opening",
      "The region lies outside the sheet's openings, or on a sheet that has none; make sure that it is not "
      "the sheet itself that is read."},
@@ -50,6 +53,9 @@ constexpr Known known[] = {
     {"uneven-light",
      "The light changes a lot over the sheet; move it further away or use two sides, and avoid shadow "
      "edges."},
+    {"soft-photo",
+     "The photo is blurred, which mixes the colours on both sides of every edge; rest the camera on "
+     "something and tap on the sheet to focus."},
     {"curled-sheet",
      "The sheet does not lie flat; fix it to a stiff board with glue or tape under it, and lay no weights on "
      "its rim."},

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <colorlib/specimen/deposit_finder.hpp>
+#include <colorlib/specimen/photo_checks.hpp>
 #include <colorlib/specimen/photo_limits.hpp>
 #include <colorlib/specimen/photo_reading.hpp>
 #include <colorlib/specimen/region_reading.hpp>
@@ -93,6 +94,9 @@ void flag_photo(const Photo& photo, PhotoReading& reading) {
   when(is_unevenly_lit(summary, reading.samples), "uneven-light");
   when(summary.paper_used > 0 && summary.paper.b < bright_paper_b, "bright-paper");
   when(std::abs(summary.local_tone) > local_tone_strength, "local-tone");
+  const PointMm centre{reading.chart.width_mm / 2, reading.chart.height_mm / 2};
+  when(reading.sheet.blur_px > PhotoCheckLimits{}.blur_mm * reading.sheet.placement.px_per_mm(centre),
+       "soft-photo");
   when(reading.sheet.curled, "curled-sheet");
   when(summary.patches_used + clipped < few_patches_share * patches, "few-patches");
   when(photo.encoding().kind == EncodingKind::display_referred && photo.encoding().profile_assumed,
@@ -163,7 +167,8 @@ Result<std::vector<Reading>> colors_of(const Photo& photo, const PhotoReading& c
   std::vector<Reading> readings;
   const auto read_one = [&](const Region& region, RegionFrame frame) {
     readings.push_back(read_region(photo, calibrated.sheet.placement, calibrated.calibration,
-                                   calibrated.chart, region, frame, height_mm, namer));
+                                   calibrated.chart, region, frame, height_mm, calibrated.sheet.blur_px,
+                                   namer));
   };
   if (regions) {
     for (const auto& region : regions->items)
@@ -185,6 +190,8 @@ Result<std::vector<Reading>> colors_of(const Photo& photo, const PhotoReading& c
     if (progress.cancelled()) return stopped();
     read_one(specimen.region, RegionFrame::chart_mm);
     if (specimen.fills_opening) readings.back().flags.push_back(flag("fills-opening"));
+    if (specimen.two_grounds && !readings.back().refused)
+      readings.back().flags.push_back(flag("two-grounds"));
   }
   if (readings.empty() && calibrated.chart.windows.empty())
     return fail(

@@ -7,11 +7,14 @@
 #include <colorlib/naming/namer.hpp>
 #include <colorlib/specimen/flags.hpp>
 #include <colorlib/specimen/regions.hpp>
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
 
 namespace colorlib {
+
+struct ClearPlaces;
 
 /// What the layer hides, and the colour it would show if it were endlessly thick: the masstone.
 struct LayerReading {
@@ -46,7 +49,9 @@ struct Reading {
   RegionKind kind = RegionKind::other;
   Region region;                              ///< as used, in the frame of the request
   RegionFrame frame = RegionFrame::chart_mm;  ///< of `region`
-  std::optional<Error> refused;               ///< then nothing below is meaningful
+  /// Of a region that was found: the part of it that was read, clear of its edges. None: all of it.
+  std::shared_ptr<const ClearPlaces> clear;
+  std::optional<Error> refused;  ///< then nothing below is meaningful
   std::size_t pixels = 0;
   Lab lab;  ///< D50, 2 degree
   Matrix3 lab_covariance{};

@@ -1,12 +1,13 @@
 #include <algorithm>
 #include <cmath>
 #include <colorlib/chart/patch_sampler.hpp>
+#include <colorlib/specimen/clear_places.hpp>
 #include <colorlib/specimen/region_pixels.hpp>
 
 namespace colorlib {
 
 RegionPixels gather_pixels(const Photo& photo, const Placement& placement, const Region& region,
-                           RegionFrame frame, std::size_t most) {
+                           RegionFrame frame, std::size_t most, const ClearPlaces* clear) {
   RegionPixels found;
   const auto [left, top, right, bottom] = region.bounds();
   const bool on_sheet = frame == RegionFrame::chart_mm;
@@ -34,6 +35,7 @@ RegionPixels gather_pixels(const Photo& photo, const Placement& placement, const
         ++outside;
         continue;
       }
+      if (clear != nullptr && !clear->contains(x, y)) continue;
       const Vector3 value = photo.encoded_at(static_cast<int>(column), static_cast<int>(row));
       clipped += *std::max_element(value.begin(), value.end()) >= top_level;
       found.pixels.push_back({on_sheet ? PointMm{x, y} : placement.mm_from_px(px), value});
@@ -41,11 +43,12 @@ RegionPixels gather_pixels(const Photo& photo, const Placement& placement, const
   }
   const double area = static_cast<double>(inside) * step * step;
   found.area_mm2 = on_sheet ? area : area / (scale * scale);
-  found.photo_pixels = on_sheet ? area * scale * scale : area;
-  if (inside > 0) {
-    found.outside_share = static_cast<double>(outside) / static_cast<double>(inside);
-    found.clipped_share = static_cast<double>(clipped) / static_cast<double>(inside);
-  }
+  if (inside == 0) return found;
+  found.outside_share = static_cast<double>(outside) / static_cast<double>(inside);
+  const auto read = static_cast<double>(found.pixels.size());
+  const double read_area = (read + static_cast<double>(outside)) * step * step;
+  found.photo_pixels = on_sheet ? read_area * scale * scale : read_area;
+  if (read > 0) found.clipped_share = static_cast<double>(clipped) / read;
   return found;
 }
 

@@ -9,17 +9,20 @@
 
 namespace colorlib {
 
+struct ClearPlaces;
+
 struct RegionPixels {
   std::vector<SheetPixel> pixels;
-  double photo_pixels = 0;   ///< how many the region covers; `pixels` is an even choice of them
-  double area_mm2 = 0;       ///< on the sheet
+  double photo_pixels = 0;   ///< how many are to be read; `pixels` is an even choice of them
+  double area_mm2 = 0;       ///< of the region, on the sheet
   double outside_share = 0;  ///< of the region, beyond the photo's edge
   double clipped_share = 0;  ///< with a channel at the top of its range
 };
 
 /// An even lattice over the region, never finer than the photo's own pixels, at most `most` of them: 4000
-/// pixels give the mean of a textured region to a fortieth of its texture.
+/// pixels give the mean of a textured region to a fortieth of its texture. `clear`: of the region only these
+/// places are read; null: all.
 RegionPixels gather_pixels(const Photo& photo, const Placement& placement, const Region& region,
-                           RegionFrame frame, std::size_t most = 4000);
+                           RegionFrame frame, std::size_t most = 4000, const ClearPlaces* clear = nullptr);
 
 }  // namespace colorlib

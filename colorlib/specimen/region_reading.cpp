@@ -3,16 +3,20 @@
 #include <algorithm>
 #include <cmath>
 #include <colorlib/colorimetry/color_difference.hpp>
+#include <colorlib/colorimetry/color_spaces.hpp>
 #include <colorlib/specimen/bare_ground.hpp>
+#include <colorlib/specimen/clear_places.hpp>
 #include <colorlib/specimen/coverage.hpp>
 #include <colorlib/specimen/photo_limits.hpp>
 #include <colorlib/specimen/region_reading.hpp>
+#include <colorlib/specimen/two_colors.hpp>
 #include <limits>
 
 namespace colorlib {
 namespace {
 
 constexpr double least_pixels = 40, small_region_pixels = 400;
+constexpr double most_outside_share = 0.1;  // of a region: beyond the photo
 constexpr double clipped_flag_share = 0.005, clipped_refusal_share = 0.15;
 constexpr double specular_refusal_share = 0.4;
 constexpr double uneven_flag_de00 = 6;
@@ -29,6 +33,19 @@ double tissue_factor(RegionKind kind) {
   if (kind == RegionKind::bruise) return 1.25;
   if (kind == RegionKind::spot || kind == RegionKind::water) return 1.1;
   return 1;
+}
+
+/// Two separate colours among the pixels that were not left out as glints, for the kinds that are one colour
+/// as a whole: a spot or a bruise may cover a part of its region.
+std::optional<TwoColors> separate_colors(const Calibration& calibration,
+                                         const std::vector<SheetPixel>& pixels, RegionKind kind,
+                                         bool glints) {
+  if (kind != RegionKind::deposit && kind != RegionKind::substrate) return std::nullopt;
+  const std::vector<bool> left_out = glints ? calibration.specular(pixels) : std::vector<bool>(pixels.size());
+  std::vector<Lab> colors;
+  for (std::size_t i = 0; i < pixels.size(); ++i)
+    if (!left_out[i]) colors.push_back(lab_from_xyz(calibration.xyz_from_pixel(pixels[i]), white_d50));
+  return two_colors(colors);
 }
 
 /// Whether the region lies in none of the openings or, where the sheet has none, on the sheet.
@@ -53,14 +70,14 @@ Error refusal(std::string message, std::string advice) {
 
 /// Why nothing can be read from these pixels: too few, beyond the photo, over-exposed.
 std::optional<Error> unreadable(const RegionPixels& found, const std::string& id) {
-  if (found.pixels.empty() && found.outside_share <= 0.1)
+  if (found.pixels.empty() && found.outside_share <= most_outside_share)
     return refusal(
         fmt::format(
             "Reading region '{}': its outline encloses no area, at least {:.0f} pixels of the photo are "
             "needed.",
             id, least_pixels),
         "Draw it round the place that is meant: its points may not lie on one line.");
-  if (found.outside_share > 0.1)
+  if (found.outside_share > most_outside_share)
     return refusal(fmt::format("Reading region '{}': {:.0f} % of it lies outside the photo.", id,
                                100 * found.outside_share),
                    "Take the photo again with the whole opening in view.");
@@ -110,7 +127,7 @@ double OffPlane::light_share(RegionKind kind, std::optional<double> height_mm, d
 
 Reading read_region(const Photo& photo, const Placement& placement, const Calibration& calibration,
                     const ChartDefinition& chart, const Region& region, RegionFrame frame,
-                    std::optional<double> height_mm, const Namer& namer) {
+                    std::optional<double> height_mm, double blur_px, const Namer& namer) {
   Reading reading;
   reading.id = region.id;
   reading.kind = region.kind;
@@ -123,16 +140,28 @@ Reading read_region(const Photo& photo, const Placement& placement, const Calibr
   const auto refuse = [&](std::string message, std::string advice) {
     return refused(refusal(std::move(message), std::move(advice)));
   };
-  const RegionPixels found = gather_pixels(photo, placement, region, frame);
+  const auto ground = region.kind == RegionKind::deposit
+                          ? bare_ground(photo, chart, placement, calibration, region, frame, {}, quick_ground)
+                          : Result<BareGround>(fail(ErrorCode::untrustworthy, "", ""));
+  const auto ground_xyz = ground ? std::optional(ground->color.xyz) : std::nullopt;
+  if (region.found)
+    reading.clear = std::make_shared<ClearPlaces>(
+        clear_places(photo, placement, calibration, region, frame, blur_px, ground_xyz));
+  const RegionPixels found = gather_pixels(photo, placement, region, frame, 4000, reading.clear.get());
   reading.area_mm2 = found.area_mm2;
+  if (reading.clear && found.outside_share <= most_outside_share && found.photo_pixels < least_pixels)
+    return refuse(fmt::format("Reading region '{}': only {:.0f} pixels of it lie clear of its edges, into "
+                              "which the ground's colour is blurred; at least {:.0f} are needed.",
+                              region.id, found.photo_pixels, least_pixels),
+                  "Move the camera closer and tap on the sheet to focus.");
   if (auto why = unreadable(found, region.id)) return refused(std::move(*why));
+  if (ground_xyz)
+    reading.coverage_share = coverage_share(
+        calibration, reading.clear ? gather_pixels(photo, placement, region, frame).pixels : found.pixels,
+        *ground_xyz);
   CalibratedColor color = calibration.color_of(found.pixels);
-  if (region.kind == RegionKind::deposit) {
-    const auto ground = bare_ground(photo, chart, placement, calibration, region, frame, {}, quick_ground);
-    if (ground) reading.coverage_share = coverage_share(calibration, found.pixels, ground->color.xyz);
-    if (ground && color.glint_share > 0)
-      color = calibration.color_of(found.pixels, Surface::grown, ground->color.xyz);
-  }
+  if (color.glint_share > 0 && ground_xyz)
+    color = calibration.color_of(found.pixels, Surface::grown, ground_xyz);
   if (color.glint_share > specular_refusal_share)
     return refuse(fmt::format("Reading region '{}': {:.0f} % of its pixels are glints.", region.id,
                               100 * color.glint_share),
@@ -143,6 +172,18 @@ Reading read_region(const Photo& photo, const Placement& placement, const Calibr
                               "edge or under heavy soil, and does not tell how the specimen is lit.",
                               region.id, 100 * color.light_rest, 100 * most_light_rest),
                   even_light_advice);
+  if (const auto two = separate_colors(calibration, found.pixels, region.kind, color.glint_share > 0)) {
+    const auto named = [&](const Lab& lab) {
+      return fmt::format("{} (L* {:.0f}, a* {:.0f}, b* {:.0f})",
+                         namer.describe(lab, Matrix3::diagonal(1, 1, 1)).name.name, lab.l, lab.a, lab.b);
+    };
+    return refuse(
+        fmt::format("Reading region '{}': it holds two separate colours, {} on {:.0f} % of it and {} on the "
+                    "rest, and their mean would be the colour of neither.",
+                    region.id, named(two->first), 100 * two->first_share, named(two->second)),
+        "Draw the region on one of them with --region; of a film that lies over black and over white read "
+        "each in a photo of its own with --two-backings, or use the sheet with two grounds.");
+  }
 
   reading.lab = color.lab;
   reading.pixels = static_cast<std::size_t>(found.photo_pixels * (1 - color.glint_share));
@@ -150,6 +191,7 @@ Reading read_region(const Photo& photo, const Placement& placement, const Calibr
   reading.budget = color.budget;
   const double factor = tissue_factor(region.kind) * tissue_factor(region.kind);
   for (auto& part : reading.budget) part.covariance = factor * part.covariance;
+  if (reading.clear) reading.budget.push_back({"edge", reading.clear->lab_covariance});
   const double light_share =
       OffPlane::light_share(region.kind, height_mm, calibration.summary().lighting_spread_de00);
   if (light_share > 0) {

@@ -35,6 +35,6 @@ TermKind trade_terms_for(RegionKind kind);
 /// Never fails: a region that cannot be read honestly comes back refused, with cause and cure.
 Reading read_region(const Photo& photo, const Placement& placement, const Calibration& calibration,
                     const ChartDefinition& chart, const Region& region, RegionFrame frame,
-                    std::optional<double> height_mm, const Namer& namer);
+                    std::optional<double> height_mm, double blur_px, const Namer& namer);
 
 }  // namespace colorlib

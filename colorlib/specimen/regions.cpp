@@ -65,6 +65,10 @@ Result<Region> region_from(const Json& item, std::size_t index, std::string_view
       region.controls.push_back(control.get<std::string>());
     }
   }
+  if (item.contains("found")) {
+    if (!item["found"].is_boolean()) return malformed(file, named, "has a 'found' that is not true or false");
+    region.found = item["found"].get<bool>();
+  }
   const std::string shape = item.value("shape", Json()).is_string() ? item["shape"].get<std::string>() : "";
   if (shape == "ellipse") {
     if (!item.contains("centre") || !is_pair(item["centre"]))
@@ -226,6 +230,7 @@ std::string regions_json(const Regions& regions) {
   for (const auto& region : regions.items) {
     OrderedJson item{{"id", region.id}, {"kind", region_kind_name(region.kind)}};
     if (!region.controls.empty()) item["controls"] = region.controls;
+    if (region.found) item["found"] = true;
     if (const auto* e = std::get_if<EllipseShape>(&region.shape)) {
       item["shape"] = "ellipse";
       item["centre"] = {e->x, e->y};

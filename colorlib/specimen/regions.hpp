@@ -37,6 +37,8 @@ struct Region {
   RegionKind kind = RegionKind::other;
   std::vector<std::string> controls;
   std::variant<EllipseShape, PolygonShape> shape;
+  /// The outline was found along a deposit's edge, not drawn: its rim is no part of the colour.
+  bool found = false;
 
   bool contains(double x, double y) const;  ///< even-odd rule for polygons
   std::array<double, 4> bounds() const;     ///< left, top, right, bottom

@@ -168,7 +168,7 @@ class VideoReader {
     for (const Region& region : request_.regions->items) {
       waiting.readings.push_back(read_region(photo, tracker_.placement(), calibrated_->calibration,
                                              calibrated_->chart, region, RegionFrame::chart_mm,
-                                             request_.height_mm, namer_));
+                                             request_.height_mm, calibrated_->sheet.blur_px, namer_));
       waiting.pixels.push_back(
           gather_pixels(photo, tracker_.placement(), region, RegionFrame::chart_mm).pixels);
     }

@@ -78,6 +78,7 @@ void duplicate_region(PhotoDocument& document, const QString& id) {
   const auto [left, top, right, bottom] = original->bounds();
   Region copy = moved(*original, 0.15 * (right - left), 0.15 * (bottom - top));
   copy.id = document.free_id().toStdString();
+  copy.found = false;
   after.regions.items.push_back(std::move(copy));
   push(document, QT_TRANSLATE_NOOP("DocumentCommands", "Duplicate region"), std::move(after));
 }
@@ -87,6 +88,7 @@ void replace_region(PhotoDocument& document, const QString& id, Region region, E
   Region* place = find(after, id);
   if (place == nullptr) return;
   region.id = place->id;
+  region.found = false;  // its outline is the user's now
   *place = std::move(region);
   push(document,
        edit == EditId::move_region ? QT_TRANSLATE_NOOP("DocumentCommands", "Move region")

@@ -121,6 +121,14 @@
 <context>
     <name>Budget</name>
     <message>
+        <source>edge of the deposit</source>
+        <translation>Rand des Abdrucks</translation>
+    </message>
+    <message>
+        <source>a sharper or closer photo</source>
+        <translation>schärferem oder näherem Foto</translation>
+    </message>
+    <message>
         <source>shadow or soil near the reading</source>
         <translation>Schatten oder Schmutz bei der Messung</translation>
     </message>

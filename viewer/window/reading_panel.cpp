@@ -41,6 +41,8 @@ constexpr PartWords part_words[] = {
      QT_TRANSLATE_NOOP("Budget", "a larger region, a closer photo")},
     {"off-plane", QT_TRANSLATE_NOOP("Budget", "height above the sheet"),
      QT_TRANSLATE_NOOP("Budget", "level with the paper, or say the height")},
+    {"edge", QT_TRANSLATE_NOOP("Budget", "edge of the deposit"),
+     QT_TRANSLATE_NOOP("Budget", "a sharper or closer photo")},
     {"light-rest", QT_TRANSLATE_NOOP("Budget", "shadow or soil near the reading"),
      QT_TRANSLATE_NOOP("Budget", "no shadow's edge over the sheet, clean paper")},
     {"paper-glow", QT_TRANSLATE_NOOP("Budget", "glow of the paper"),
