@@ -30,9 +30,9 @@ struct BudgetConstants {
                .tube = {0, 0.51, 0.43},
                .mixed = {0, 0.29, 0.25}}};
   /// No tone curve blurs the patches' disagreement, so the same residual says more.
-  LackOfFit linear{.share = {1.28, 0.94, 1.19},
-                   .growth = {0, 0.28, 1.92},
-                   .floor = {0.064, 0.158, 0.168},
+  LackOfFit linear{.share = {1.23, 0.90, 1.14},
+                   .growth = {0, 0.27, 1.85},
+                   .floor = {0.062, 0.152, 0.162},
                    .coefficients = 0.38,
                    .lamp_power = 8,
                    .estimated = {.lamp = {0, 0.65, 0.55}, .mixed = {0, 0.15, 0.13}},
