@@ -71,13 +71,14 @@ Result<std::monostate> check_region(const Region& region, RegionFrame frame, con
   return std::monostate{};
 }
 
+/// As `read_region` refuses one.
 Reading refused_reading(const Region& region, RegionFrame frame, const Error& error) {
   Reading reading;
   reading.id = region.id;
   reading.kind = region.kind;
   reading.region = region;
   reading.frame = frame;
-  reading.refused = error;
+  reading.refused = Error{ErrorCode::untrustworthy, error.message, error.advice};
   return reading;
 }
 

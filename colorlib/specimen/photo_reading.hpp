@@ -55,9 +55,8 @@ struct LayerWish {
 };
 
 /// The second half: `regions`, or the specimen found in each opening, read through what `calibrate_photo`
-/// gave (its chart, sheet and calibration; its readings do not matter). A refused region stands among the
-/// readings, one that lies off the sheet or the photo too, since it is being drawn by hand among others.
-/// Errors: untrustworthy (no specimen found), cancelled.
+/// gave (its chart, sheet and calibration; its readings do not matter). Refused regions stand among the
+/// readings, those off the sheet or the photo too. Errors: untrustworthy (no specimen found), cancelled.
 Result<std::vector<Reading>> read_regions_of(const Photo& photo, const PhotoReading& calibrated,
                                              const std::optional<Regions>& regions,
                                              std::optional<double> height_mm, const Namer& namer,

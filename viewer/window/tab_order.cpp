@@ -38,8 +38,10 @@ void walk(QWidget* widget, QList<QWidget*>& parts) {
     for (int i = 0; i < stack->count(); ++i) walk(stack->widget(i), parts);
     return;
   }
-  // What Qt lays out inside its own widgets is theirs.
-  if (qobject_cast<QAbstractSpinBox*>(widget) == nullptr) walk(widget->layout(), parts);
+  if (widget->layout() != nullptr) return walk(widget->layout(), parts);
+  // What Qt puts inside its own widgets is theirs; a mere holder without a layout places its parts by itself.
+  if (widget->focusPolicy() == Qt::NoFocus)
+    for (QWidget* part : widget->findChildren<QWidget*>(Qt::FindDirectChildrenOnly)) walk(part, parts);
 }
 
 }  // namespace

@@ -56,6 +56,8 @@ class StaleStateTest : public QObject {
     QCOMPARE(document.readings().size(), document.regions().regions.items.size());
     for (const ShownReading& each : document.readings())
       QCOMPARE(each.reading.refused.has_value(), each.reading.id == "far off");
+    QVERIFY(document.reading_of(QStringLiteral("far off"))->reading.refused->code ==
+            colorlib::ErrorCode::untrustworthy);  // as of every refused region
     QVERIFY(document.reading_of(QStringLiteral("inside"))->reading.lab == lab);
     QCOMPARE(problems(document).size(), before.size() + 1);
     QVERIFY2(problems(document).join(QLatin1Char('\n')).contains(QStringLiteral("outside the sheet")),

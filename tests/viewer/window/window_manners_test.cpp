@@ -102,7 +102,9 @@ class WindowMannersTest : public QObject {
         if (first == nullptr && each->accessibleName().startsWith(QStringLiteral("Page: "))) first = each;
       QVERIFY(first != nullptr);
       for (QWidget* at = first; way.size() < 400;) {
-        if (at->isVisible() && (at->focusPolicy() & Qt::TabFocus) != 0 && at->isEnabled()) way.push_back(at);
+        if (at->isVisible() && (at->focusPolicy() & Qt::TabFocus) != 0 && at->isEnabled() &&
+            at->focusProxy() == nullptr)
+          way.push_back(at);
         at = at->nextInFocusChain();
         if (at == first) break;
       }
