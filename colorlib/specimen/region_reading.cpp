@@ -149,7 +149,8 @@ Reading read_region(const Photo& photo, const Placement& placement, const Calibr
         clear_places(photo, placement, calibration, region, frame, blur_px, ground_xyz));
   const RegionPixels found = gather_pixels(photo, placement, region, frame, 4000, reading.clear.get());
   reading.area_mm2 = found.area_mm2;
-  if (reading.clear && found.outside_share <= most_outside_share && found.photo_pixels < least_pixels)
+  if (reading.clear && found.area_mm2 > 0 && found.outside_share <= most_outside_share &&
+      found.photo_pixels < least_pixels)
     return refuse(fmt::format("Reading region '{}': only {:.0f} pixels of it lie clear of its edges, into "
                               "which the ground's colour is blurred; at least {:.0f} are needed.",
                               region.id, found.photo_pixels, least_pixels),

@@ -32,7 +32,8 @@ struct OffPlane {
 /// Whose trade terms fit a kind of region: reactions' for spots, bruises' for bruises, else deposits'.
 TermKind trade_terms_for(RegionKind kind);
 
-/// Never fails: a region that cannot be read honestly comes back refused, with cause and cure.
+/// Never fails: a region that cannot be read honestly comes back refused, with cause and cure. `blur_px`:
+/// standard deviation of the spread of sharp borders (`LocatedSheet::blur_px`), for a region that was found.
 Reading read_region(const Photo& photo, const Placement& placement, const Calibration& calibration,
                     const ChartDefinition& chart, const Region& region, RegionFrame frame,
                     std::optional<double> height_mm, double blur_px, const Namer& namer);

@@ -30,6 +30,17 @@ TEST(Regions, ReadsTheDocumentedExample) {
   EXPECT_EQ(regions_json(*again), regions_json(*regions));
 }
 
+TEST(Regions, SayWhetherTheOutlineWasFound) {
+  const std::string found =
+      R"({"id": "W1", "kind": "deposit", "found": true, "shape": "ellipse", "centre": [1,1], "radii": [1,1]})";
+  const auto regions = parse_regions(with_regions(found), "r.json");
+  ASSERT_TRUE(regions) << regions.error().message;
+  EXPECT_TRUE(regions->items[0].found);
+  const auto again = parse_regions(regions_json(*regions), "again.json");
+  ASSERT_TRUE(again) << again.error().message;
+  EXPECT_TRUE(again->items[0].found);
+}
+
 TEST(Regions, RefusesEachFaultByName) {
   const std::pair<std::string, std::string> cases[] = {
       {"", "sound JSON"},
@@ -58,6 +69,9 @@ TEST(Regions, RefusesEachFaultByName) {
       {with_regions(
            R"({"id": "A", "kind": "spot", "controls": ["\u001b[2J"], "shape": "ellipse", "centre": [1,1], "radii": [1,1]})"),
        "'?[2J'"},
+      {with_regions(
+           R"({"id": "A", "kind": "spot", "found": 1, "shape": "ellipse", "centre": [1,1], "radii": [1,1]})"),
+       "found"},
       {with_regions(
            R"({"id": "A", "kind": "spot", "controls": ["Z"], "shape": "ellipse", "centre": [1,1], "radii": [1,1]})"),
        "'Z'"},
