@@ -17,7 +17,7 @@ class ColorlibCallsTest : public QObject {
         QStringLiteral("colorlib::Placement::mm_from_px("),
         QStringLiteral("colorlib::Region::contains("),
         QStringLiteral("colorlib::Region::bounds("),
-        QStringLiteral("colorlib::region_id_at("),
+        QStringLiteral("colorlib::region_id_at"),
         QStringLiteral("colorlib::PolygonShape::loops("),
         QStringLiteral("colorlib::PhotoPyramid::width_px("),
         QStringLiteral("colorlib::PhotoPyramid::height_px("),
