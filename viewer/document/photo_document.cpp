@@ -297,7 +297,7 @@ void PhotoDocument::save_work(const QString& file) {
                      forget_issues({IssueSource::work_file});
                      if (!written) {
                        tell(written.error(), IssueSource::work_file);
-                       return emit save_failed();
+                       return emit save_failed(file);
                      }
                      if (opened != opened_) return;
                      work_path_ = file;

@@ -40,10 +40,14 @@ UnsavedWork::UnsavedWork(PhotoDocument& document, QWidget* window) : QObject(win
   questions_.file = [window](const QString& proposed) {
     return QFileDialog::getSaveFileName(window, tr("Save work"), proposed, tr("Saved work (*.tintfall)"));
   };
-  connect(&document_, &PhotoDocument::saved, this, [this] {
+  // An earlier writing may still be under way, to another file.
+  connect(&document_, &PhotoDocument::saved, this, [this](const QString& file) {
+    if (file != writing_) return;
     if (const auto then = std::exchange(then_, nullptr)) settle(then);  // edits may have come meanwhile
   });
-  connect(&document_, &PhotoDocument::save_failed, this, [this] { then_ = nullptr; });
+  connect(&document_, &PhotoDocument::save_failed, this, [this](const QString& file) {
+    if (file == writing_) then_ = nullptr;
+  });
 }
 
 void UnsavedWork::settle(std::function<void()> then) {
@@ -64,6 +68,7 @@ bool UnsavedWork::save(bool to_another_file) {
   QString file = document_.work_path();
   if (to_another_file || file.isEmpty()) file = questions_.file(document_.photo_path() + work_ending);
   if (file.isEmpty()) return false;
+  writing_ = file;
   document_.save_work(file);
   return true;
 }

@@ -30,6 +30,7 @@ class UnsavedWork : public QObject {
   PhotoDocument& document_;
   Questions questions_;
   std::function<void()> then_;  ///< waits for the writing
+  QString writing_;             ///< the file that was begun last
 };
 
 }  // namespace tintfall::viewer

@@ -4,6 +4,7 @@
 #include <QFile>
 #include <QLineEdit>
 #include <QMimeData>
+#include <QSignalSpy>
 #include <QTabWidget>
 #include <QUndoStack>
 #include <QUrl>
@@ -76,7 +77,8 @@ class UnsavedWorkTest : public QObject {
     answer(window, UnsavedAnswer::save, home_.path(QStringLiteral("no such folder/kept.tintfall")));
     window.close();
     PhotoDocument& document = window.photo_page().document();
-    QVERIFY(wait_until([&] { return !document.issues().empty(); }, 10'000));
+    QSignalSpy failures(&document, &PhotoDocument::save_failed);
+    QVERIFY(failures.wait(10'000));
     QVERIFY(window.isVisible() && document.has_unsaved_work());
     answer(window, UnsavedAnswer::save, file);
     window.close();
