@@ -2712,6 +2712,14 @@ Es muss ein gedrucktes Blatt neben der Probe zeigen.</translation>
         <translation>Namen von Farben und Funden sind Arbeitsnamen; eine sachkundige Person oder ein Fungarium hat das letzte Wort.</translation>
     </message>
     <message>
+        <source>Two grounds lie in the opening, and only what stands out from both was read; draw a region over each, or photograph the deposit over each and read both with --two-backings.</source>
+        <translation>In der Öffnung liegen zwei Untergründe, und nur was sich von beiden abhebt, wurde gelesen; über jedem einen Bereich zeichnen, oder den Sporenabdruck über jedem fotografieren und beide mit --two-backings lesen.</translation>
+    </message>
+    <message>
+        <source>The photo is blurred, which mixes the colours on both sides of every edge; rest the camera on something and tap on the sheet to focus.</source>
+        <translation>Das Foto ist unscharf, sodass sich an jeder Kante die Farben beider Seiten mischen; die Kamera auflegen und zum Scharfstellen auf das Blatt tippen.</translation>
+    </message>
+    <message>
         <source>Rest the camera on something and tap on the sheet to focus.</source>
         <translation>Die Kamera auflegen und zum Scharfstellen auf das Blatt tippen.</translation>
     </message>
