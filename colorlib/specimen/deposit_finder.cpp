@@ -146,7 +146,8 @@ std::vector<FoundSpecimen> search(const Photo& photo, const ChartDefinition& cha
   }
   for (FoundSpecimen& specimen : found) specimen.two_grounds = other_ground.has_value();
   const Lab paper = chart.paper_lab.value_or(Lab{94, 0, -2});
-  if (found.empty() && !blank_ground && !ground->is_mirror() && difference_cie76(ground->lab, paper) > 15) {
+  if (found.empty() && !blank_ground && !other_ground && !ground->is_mirror() &&
+      difference_cie76(ground->lab, paper) > 15) {
     CellMask whole = cells.grid;
     std::fill(whole.set.begin(), whole.set.end(), std::uint8_t{1});
     found.push_back(specimen_from(eroded(whole, options.ring_mm), whole.area_mm2(), options.least_hole_mm2));

@@ -68,7 +68,7 @@ TEST(BesideTheStrip, TheToleranceGrowsWithTheDistance) {
 }
 
 TEST(BesideTheStrip, TheStripItselfIsFlagged) {
-  for (const char* on_sheet : {"deposit@100,24,3", "deposit@100,47,3"}) {
+  for (const char* on_sheet : {"spot@100,24,3", "spot@100,47,3"}) {
     const Record record = strip().record({"--region", on_sheet});
     ASSERT_EQ(record.readings.size(), 1u);
     EXPECT_THAT(record.readings[0].flags, outside_opening) << on_sheet;

@@ -122,7 +122,7 @@ TEST_F(Reading, ARegionOnTheSheetItselfIsNotReadWithoutAWord) {
     EXPECT_THAT(run.status, Eq(0)) << run.err;
     return json::parse(run.out)["readings"][0]["flags"].dump();
   };
-  EXPECT_THAT(flags_of("deposit@20,52,5"), HasSubstr("outside-opening"));
+  EXPECT_THAT(flags_of("spot@20,52,5"), HasSubstr("outside-opening"));
   EXPECT_THAT(flags_of("deposit@105,74,4"), Not(HasSubstr("outside-opening")));
 }
 

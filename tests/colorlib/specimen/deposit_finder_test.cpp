@@ -89,5 +89,21 @@ TEST(DepositFinder, KeepsWhiteAndBlackDepositsOnFoil) {
   }
 }
 
+TEST(DepositFinder, TakesNoCardForADepositWhereTwoLieInTheOpening) {
+  const ChartDefinition chart = find_chart("frame-a5").value();
+  auto settings =
+      scenes::scenario_scene(scenes::scenario_item("QH-08"), scenes::Condition::daylight_phone, 1, chart);
+  settings.view.width_px = 1600, settings.view.height_px = 1200;
+  const scenes::Scene scene =
+      scenes::render(settings, chart);  // a white film half over black, half over white
+  const auto found = found_in(scene, chart);
+  ASSERT_THAT(found, testing::SizeIs(1));
+  EXPECT_TRUE(found[0].two_grounds);
+  // The cards meet at 105 mm. Half a print of 27 x 26 mm, less the stem's place, lies over the black one.
+  EXPECT_LT(found[0].region.bounds()[2], 106);
+  EXPECT_NEAR(found[0].area_mm2, 1080, 100);
+  EXPECT_GT(share_on_deposits(found[0], scene), 0.95);
+}
+
 }  // namespace
 }  // namespace colorlib

@@ -89,21 +89,6 @@ class ThinFilmOverBlackAndWhite : public testing::Test {
   scenes::Scene scene;
 };
 
-TEST_F(ThinFilmOverBlackAndWhite, NoBareCardIsFound) {
-  const auto photo = read({});
-  ASSERT_TRUE(photo) << photo.error().message;
-  ASSERT_THAT(photo->readings, testing::SizeIs(1));
-  const Reading& reading = photo->readings[0];
-  ASSERT_FALSE(reading.refused);
-  // Half a print of 27 x 26 mm lies over black, less the stem's place; the border is at 105 mm.
-  EXPECT_LT(reading.region.bounds()[2], 106);
-  EXPECT_LT(reading.area_mm2, 1100);
-  EXPECT_GT(reading.area_mm2, 850);
-  EXPECT_NEAR(reading.lab.l, scene.specimens[0].covered_mean.l, 1.5);
-  EXPECT_TRUE(std::any_of(reading.flags.begin(), reading.flags.end(),
-                          [](const Flag& flag) { return flag.code == "two-grounds"; }));
-}
-
 TEST_F(ThinFilmOverBlackAndWhite, ARegionAcrossTheBorderIsRefusedNamingBothColours) {
   const auto photo = read(drawn(RegionKind::deposit, 105, 74, 20));
   ASSERT_FALSE(photo);
