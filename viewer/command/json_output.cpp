@@ -1,7 +1,7 @@
 #include <CLI/App.hpp>
 #include <colorlib/base/file_access.hpp>
-#include <colorlib/records/json_layout.hpp>
 #include <colorlib/base/strict_text.hpp>
+#include <colorlib/records/json_layout.hpp>
 #include <nlohmann/json.hpp>
 #include <viewer/command/exit_status.hpp>
 #include <viewer/command/json_output.hpp>

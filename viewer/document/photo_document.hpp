@@ -82,7 +82,7 @@ class PhotoDocument : public QObject {
   void busy_changed(bool busy);
   void saved(const QString& file);
   void save_failed(const QString& file);  ///< the list says why
-  void unsaved_changed();  ///< has_unsaved_work() may answer otherwise
+  void unsaved_changed();                 ///< has_unsaved_work() may answer otherwise
   void exported(const QString& file);
 
  private:
