@@ -1,7 +1,7 @@
 /// The promise, tested: whole readings of simulated photographs from cameras, tone curves, inks, lights and
-/// pigments that no constant was fitted to; only the budget's overall width was settled with such runs in
-/// sight (docs/explanation/uncertainty.md). Prints the table. TINTFALL_FULL=1 runs every condition and writes
-/// docs/results/accuracy.md.
+/// pigments that no constant was fitted to; only the width of linear photos' budget, and the form of
+/// developed ones', were settled with such runs in sight (docs/explanation/uncertainty.md). Prints the table.
+/// TINTFALL_FULL=1 runs every condition and writes docs/results/accuracy.md.
 
 #include <fmt/format.h>
 #include <gtest/gtest.h>
@@ -85,8 +85,8 @@ TEST(Accuracy, FullTable) {
   std::string text =
       "# Accuracy on simulated photographs\n\nHeld-out cameras, tone curves, inks, papers, lights and "
       "pigments (no constant was "
-      "fitted to them; the budget's overall width was settled with runs of the first hundred "
-      "in sight), " +
+      "fitted to them; the width of linear photos' budget, and the form of developed ones', were settled "
+      "with runs of the first hundred in sight), " +
       std::to_string(scenes_a_condition) +
       " scenes a condition, 1600 x 1200 px, sheet frame-a5 or a grid without markers. \u0394E00 of readings "
       "against "
@@ -145,8 +145,8 @@ TEST(Accuracy, FullTable) {
   text +=
       "\n## Materials of no particular kind\n\nInks, pigments and phosphors of the broad pool "
       "(tests/scenes/README.md), drawn at random: stranger than "
-      "real ones; no constant was set on these scenes. The budget's share for light unlike daylight was set "
-      "on other scenes of this pool; 40 "
+      "real ones; no constant was set on these scenes. The width of developed photos' budget was set "
+      "on other scenes of this pool and the tuning pool; 40 "
       "scenes a condition.\n\n" +
       table_head();
   using scenes::Condition;
