@@ -41,7 +41,7 @@ Error error_in_flight(std::string_view doing) {
                  "Please report it with what was done and, if possible, the files."};
   };
   try {
-    throw;
+    throw;  // cppcheck-suppress rethrowNoCurrentException
   } catch (const std::bad_alloc&) {
     return {ErrorCode::untrustworthy, fmt::format("{} needed more memory than there is.", doing),
             "Close other programs, read fewer photos at once, or a smaller one."};

@@ -91,7 +91,7 @@ TEST(SeriesTimes, ASeriesOfDaysMayBeginDaysAfterTheApplication) {
 // photo's.
 TEST(SeriesTimes, ATimeOfDayIsOfTheDayThatBringsItNearestToTheFirstPhoto) {
   for (const char* zone : {"", "+02:00"}) {
-    const auto named = [&](const char* name, std::string time) { return at(name, time + zone); };
+    const auto named = [&](const char* name, const std::string& time) { return at(name, time + zone); };
     const std::vector<TimedPhoto> evening{named("a1.jpg", "2031-12-31T23:59:58"),
                                           named("a2.jpg", "2032-01-01T00:00:03"),
                                           named("a10.jpg", "2032-01-01T00:00:09")};

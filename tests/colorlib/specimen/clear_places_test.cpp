@@ -77,11 +77,12 @@ TEST(ClearPlaces, BareGapsAndWhatIsBlurredIntoThemAreNotRead) {
   ASSERT_THAT(photo->readings, testing::SizeIs(1));
   const Reading& reading = photo->readings[0];
   const double error = difference_ciede2000(scene.specimens.back().covered_mean, reading.lab);
+  ASSERT_TRUE(reading.coverage_share);
   std::printf("gaps: error %.2f, stated %.2f, coverage %.3f\n", error, reading.de00_expanded,
-              reading.coverage_share);
+              *reading.coverage_share);
   EXPECT_LE(error, reading.de00_expanded);
-  EXPECT_LT(reading.coverage_share, 0.98);
-  EXPECT_GT(reading.coverage_share, 0.85);
+  EXPECT_LT(*reading.coverage_share, 0.98);
+  EXPECT_GT(*reading.coverage_share, 0.85);
 }
 
 TEST(ClearPlaces, OfADepositTooSmallForItsBlurLessIsPromisedOrNothing) {
