@@ -52,9 +52,9 @@ TEST(PhotographedCourses, TimesIntervalsAndKinds) {
   EXPECT_GE(all.half_times_near, 0.9 * all.half_times);
   EXPECT_GE(all.right_kind, 0.9 * all.tellable);
   EXPECT_GE(all.covered, 0.91 * all.intervals);
-  // 98 %, and one standard error of some 500 intervals: on the 120 series that the reach of the bend was
-  // chosen on it is 97.4 %.
-  EXPECT_LE(all.covered, 0.986 * all.intervals);
+  // 98 %, and one standard error of some 250 series, whose two intervals are missed together as a rule: on
+  // the 120 series that the reach of the bend was chosen on it was 97.4 %, with a narrower budget.
+  EXPECT_LE(all.covered, 0.989 * all.intervals);
   EXPECT_LE(rows.back().called_reaction, 0.02 * rows.back().courses);
   write_result_page("time_courses.md", photographed_page(courses, first_seed, table));
 }
