@@ -142,6 +142,11 @@ TEST(CompareCommand, AFolderWithoutRecordsOrWithADamagedOneIsRefused) {
   EXPECT_THAT(cut.err, HasSubstr("b.json"));
 }
 
+TEST(RoundReport, SaysHowWellTheRepeatabilityIsKnown) {
+  const auto run = run_tintfall({"round", "report", demo + "round.json"});
+  EXPECT_THAT(run.out, HasSubstr("s_r 0.28 / 0.27 / 0.18 (the true one 0.7 to 1.9 times that, 95 %)"));
+}
+
 TEST(CompareCommand, WritesTheContractsJson) {
   const auto run =
       run_tintfall({"compare", demo_record("QH-03-V-1"), demo_record("QH-03-Q-1"), "--json", "-"});
