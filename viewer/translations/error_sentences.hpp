@@ -112,6 +112,10 @@ inline constexpr const char* error_sentences[] = {
     QT_TRANSLATE_NOOP("colorlib",
                       "Open the photo itself; the regions can also be loaded from a regions file."),
     QT_TRANSLATE_NOOP("colorlib", "Start it again when you like."),
+    QT_TRANSLATE_NOOP("colorlib", "A label has 1 to 64 characters and no space at its ends."),
+    QT_TRANSLATE_NOOP("colorlib", "Name the sheet as written on it."),
+    QT_TRANSLATE_NOOP("colorlib", "Write the day of printing as for example 2031-03-01."),
+    QT_TRANSLATE_NOOP("colorlib", "Choose another label, or say that it replaces that one (--replace)."),
 };
 
 }  // namespace tintfall::viewer

@@ -3675,6 +3675,22 @@ Es muss ein gedrucktes Blatt neben der Probe zeigen.</translation>
         <source>more violet</source>
         <translation>mehr violett</translation>
     </message>
+    <message>
+        <source>A label has 1 to 64 characters and no space at its ends.</source>
+        <translation>Ein Kennzeichen hat 1 bis 64 Zeichen und kein Leerzeichen am Anfang oder Ende.</translation>
+    </message>
+    <message>
+        <source>Name the sheet as written on it.</source>
+        <translation>Nenne das Blatt so, wie es darauf steht.</translation>
+    </message>
+    <message>
+        <source>Write the day of printing as for example 2031-03-01.</source>
+        <translation>Schreibe den Tag des Drucks zum Beispiel als 2031-03-01.</translation>
+    </message>
+    <message>
+        <source>Choose another label, or say that it replaces that one (--replace).</source>
+        <translation>Wähle ein anderes Kennzeichen, oder sage, dass es jenes Blatt ersetzt (--replace).</translation>
+    </message>
 </context>
 <context>
     <name>main</name>

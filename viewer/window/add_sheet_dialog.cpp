@@ -64,7 +64,10 @@ void AddSheetDialog::add() {
                   colorlib::Progress&) { return add_printed_sheet(typed); },
               [this](const colorlib::Result<QString>& label) {
                 words_->setVisible(!label);
-                if (!label) return words_->setText(error_words(label.error()));
+                if (!label) {
+                  words_->setText(error_words(label.error()));
+                  return adjustSize();  // shows all of it
+                }
                 emit added(*label);
                 accept();
               });

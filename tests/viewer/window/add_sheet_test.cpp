@@ -1,5 +1,6 @@
 // A printed sheet gets on the user's list from the window as by `tintfall sheet add`.
 #include <QComboBox>
+#include <QLabel>
 #include <QLineEdit>
 #include <QPushButton>
 #include <QTabWidget>
@@ -55,6 +56,9 @@ class AddSheetTest : public QObject {
     dialog->add();
     QVERIFY(wait_until([&] { return !dialog->words().isEmpty(); }, 10'000));
     QVERIFY(dialog->isVisible() && listed().empty());
+    QTest::qWait(30);
+    const auto* why = named<QLabel>(*dialog, "Why it could not be added");
+    QVERIFY(why->isVisible() && why->height() >= why->heightForWidth(why->width()));
     reference->setText(demo.reference);
     dialog->add();
     QVERIFY(wait_until([&] { return sheets->count() == 2; }, 10'000));
