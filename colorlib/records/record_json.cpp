@@ -125,6 +125,16 @@ void write_words(const ColorDescription& words, Json& json) {
   json["deposit_classes"] = words.deposit_classes;
 }
 
+/// The keys of a colour, wherever one stands.
+template <class Colour>
+void write_colour(const Colour& colour, Json& json) {
+  json["lab"] = triple(vector_from(colour.lab));
+  json["lab_expanded"] = triple(colour.lab_expanded);
+  json["lab_covariance"] = matrix(colour.lab_covariance);
+  json["de00_expanded"] = rounded(colour.de00_expanded, colour_decimals);
+  write_words(colour.words, json);
+}
+
 Json scales_json(const std::vector<ScaleAnswer>& scales) {
   Json list = Json::array();
   for (const ScaleAnswer& scale : scales) {
@@ -164,11 +174,13 @@ Json layer_json(const LayerReading& layer) {
     json["refused"] = error_object(*layer.refused);
     return json;
   }
-  json["lab"] = triple(vector_from(layer.lab));
-  json["lab_expanded"] = triple(layer.lab_expanded);
-  json["lab_covariance"] = matrix(layer.lab_covariance);
-  json["de00_expanded"] = rounded(layer.de00_expanded, colour_decimals);
-  write_words(layer.words, json);
+  write_colour(layer, json);
+  return json;
+}
+
+Json tenth_json(const ThickestTenth& tenth) {
+  Json json{{"de00_from_mean", rounded(tenth.de00_from_mean, colour_decimals)}};
+  write_colour(tenth, json);
   return json;
 }
 
@@ -213,11 +225,8 @@ Json reading_json(const Reading& reading, const std::vector<ScaleAnswer>& scales
   json["area_mm2"] = rounded(reading.area_mm2, px_decimals);
   if (reading.coverage_share) json["coverage_share"] = rounded(*reading.coverage_share, share_decimals);
   json["glint_share"] = rounded(reading.glint_share, share_decimals);
-  json["lab"] = triple(vector_from(reading.lab));
-  json["lab_expanded"] = triple(reading.lab_expanded);
-  json["lab_covariance"] = matrix(reading.lab_covariance);
-  json["de00_expanded"] = rounded(reading.de00_expanded, colour_decimals);
-  write_words(reading.words, json);
+  write_colour(reading, json);
+  if (reading.tenth) json["thickest_tenth"] = tenth_json(*reading.tenth);
   if (reading.layer) json["masstone"] = layer_json(*reading.layer);
   if (reading.agreement) json["agreement"] = agreement_json(*reading.agreement, photos);
   if (!scales.empty()) json["scales"] = scales_json(scales);

@@ -263,6 +263,17 @@ std::optional<LayerReading> layer_from(JsonFields& fields, const Json& json, con
   return layer;
 }
 
+std::optional<ThickestTenth> tenth_from(JsonFields& fields, const Json& json, const std::string& reading) {
+  const Json* part = fields.object(json, "thickest_tenth", reading);
+  if (part == nullptr) return std::nullopt;
+  const std::string where = reading + ".thickest_tenth";
+  ThickestTenth tenth;
+  read_colour(fields, *part, where, tenth);
+  tenth.de00_from_mean = fields.number(*part, "de00_from_mean", where).value_or(0);
+  read_words(fields, *part, where, tenth.words);
+  return tenth;
+}
+
 void read_budget(JsonFields& fields, const Json& json, const std::string& where, Reading& reading) {
   const Json* budget = fields.list(json, "budget", where);
   if (budget == nullptr) return;
@@ -334,6 +345,7 @@ Reading reading_from(JsonFields& fields, const Json& json, const std::string& wh
   reading.glint_share = fields.number(json, "glint_share", where).value_or(0);
   read_colour(fields, json, where, reading);
   read_words(fields, json, where, reading.words);
+  reading.tenth = tenth_from(fields, json, where);
   reading.layer = layer_from(fields, json, where);
   reading.agreement = agreement_from(fields, json, where);
   read_budget(fields, json, where, reading);

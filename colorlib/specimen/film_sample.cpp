@@ -9,20 +9,6 @@
 #include <colorlib/specimen/sheet_cells_internal.hpp>
 
 namespace colorlib {
-namespace {
-
-std::vector<Cell> film_cells(const Cells& cells, const Region& region, const ClearPlaces* clear) {
-  const auto [left, top, right, bottom] = region.bounds();
-  const double stride = std::max(cells.step(), std::sqrt((right - left) * (bottom - top) / 5000));
-  std::vector<Cell> found;
-  for (double y = top + stride / 2; y < bottom; y += stride)
-    for (double x = left + stride / 2; x < right; x += stride)
-      if (region.contains(x, y) && (clear == nullptr || clear->contains(x, y)))
-        if (auto cell = cells.at(x, y)) found.push_back(std::move(*cell));
-  return found;
-}
-
-}  // namespace
 
 Result<FilmSample> sample_film(const Photo& photo, const ChartDefinition& chart, const Placement& placement,
                                const Calibration& calibration, const Region& region, RegionFrame frame,
@@ -33,7 +19,7 @@ Result<FilmSample> sample_film(const Photo& photo, const ChartDefinition& chart,
   const auto ground =
       bare_ground(photo, chart, placement, calibration, region, frame, others, options.ground);
   if (!ground) return fail(ground.error());
-  std::vector<Cell> film = film_cells(cells, region, clear);
+  std::vector<Cell> film = cells.within(region, clear, options.most_cells);
   if (film.size() < options.least_cells)
     return fail(
         ErrorCode::untrustworthy,

@@ -33,6 +33,7 @@ struct FilmOptions {
   std::size_t shares = 9;
   GroundOptions ground;
   std::size_t least_cells = 40;
+  double most_cells = 5000;  ///< about: wider steps for larger films
 };
 
 /// `seen` and its covariance are the reading of `region`; `others` are left out of the ground. The ground is

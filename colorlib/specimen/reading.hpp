@@ -31,6 +31,16 @@ struct LayerReading {
   ColorDescription words;
 };
 
+/// The tenth of a deposit that looks least like its bare ground, as seen, beside the colour of the whole.
+struct ThickestTenth {
+  Lab lab;  ///< D50, 2 degree
+  Matrix3 lab_covariance{};
+  Vector3 lab_expanded{};     ///< k = 2
+  double de00_expanded = 0;   ///< 95 % quantile of dE00(truth, this)
+  double de00_from_mean = 0;  ///< from the reading's own colour
+  ColorDescription words;
+};
+
 /// How several photos of the same region agreed.
 struct PhotoAgreement {
   std::size_t photos = 0;              ///< in which the region was read
@@ -42,6 +52,9 @@ struct PhotoAgreement {
 
 /// A coverage_share from here on is that of a region covered as good as wholly: the rest is within its error.
 inline constexpr double full_coverage = 0.98;
+
+/// A tenth so far from the mean is worth a line: less can hardly be seen.
+inline constexpr double visible_tenth_de00 = 1;
 
 /// A region's colour, or why it has none.
 struct Reading {
@@ -63,6 +76,7 @@ struct Reading {
   /// from.
   std::optional<double> coverage_share;
   ColorDescription words;
+  std::optional<ThickestTenth> tenth;       ///< of deposits; none: as for coverage_share, or too small
   std::optional<LayerReading> layer;        ///< of deposits; none: nothing to say
   std::optional<PhotoAgreement> agreement;  ///< of several photos read together
   std::vector<BudgetComponent> budget;

@@ -9,6 +9,8 @@
 #include <colorlib/specimen/coverage.hpp>
 #include <colorlib/specimen/photo_limits.hpp>
 #include <colorlib/specimen/region_reading.hpp>
+#include <colorlib/specimen/sheet_cells_internal.hpp>
+#include <colorlib/specimen/thickest_tenth.hpp>
 #include <colorlib/specimen/two_colors.hpp>
 #include <limits>
 
@@ -22,6 +24,7 @@ constexpr double specular_refusal_share = 0.4;
 constexpr double uneven_flag_de00 = 6;
 constexpr double dark_l = 20, white_l = 100;
 constexpr double far_lab = 25;
+constexpr double structure_cell_mm = 0.4, most_structure_cells = 2000;
 constexpr double most_on_sheet =
     0.02;  // of a region beside the sheet: paper or print moves its mean from there
 // Only whether the ground is matt, and about which colour it has.
@@ -62,6 +65,19 @@ bool outside_openings(const ChartDefinition& chart, const Placement& placement, 
   const PointMm middle = frame == RegionFrame::chart_mm ? PointMm{x, y} : placement.mm_from_px({x, y});
   return std::none_of(chart.windows.begin(), chart.windows.end(),
                       [&](const auto& window) { return window.place.contains(middle); });
+}
+
+/// Places of the deposit that was read, small enough to tell thick from thin, without those where it mirrors.
+std::vector<Cell> matt_cells(const Photo& photo, const Placement& placement, const Calibration& calibration,
+                             const Region& region, RegionFrame frame, const ClearPlaces* clear, bool glints) {
+  const Cells all(photo, placement, calibration, region, frame, structure_cell_mm);
+  std::vector<Cell> cells = all.within(region, clear, most_structure_cells);
+  if (glints)
+    std::erase_if(cells, [&](const Cell& cell) {
+      const auto shines = calibration.specular(cell.pixels);
+      return std::find(shines.begin(), shines.end(), true) != shines.end();
+    });
+  return cells;
 }
 
 Error refusal(std::string message, std::string advice) {
@@ -222,6 +238,10 @@ Reading read_region(const Photo& photo, const Placement& placement, const Calibr
   reading.words =
       namer.describe(reading.lab, reading.lab_covariance, {NameLevel::full, trade_terms_for(region.kind)});
 
+  if (ground)
+    reading.tenth = thickest_tenth(
+        matt_cells(photo, placement, calibration, region, frame, reading.clear.get(), color.glint_share > 0),
+        *ground, reading.lab, reading.lab_covariance, namer);
   add_flags(found, color, calibration, chart, reading);
   if (outside_openings(chart, placement, region, frame, found.pixels))
     reading.flags.push_back(flag("outside-opening"));

@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <cmath>
 #include <colorlib/colorimetry/color_spaces.hpp>
+#include <colorlib/specimen/clear_places.hpp>
 #include <colorlib/specimen/narrow_responses.hpp>
 #include <colorlib/specimen/sheet_cells_internal.hpp>
 
@@ -37,6 +38,17 @@ std::optional<Cell> Cells::at(double x, double y) const {
   const Vector3 responses = narrow_responses(xyz_from(sum));
   for (std::size_t k = 0; k < 3; ++k) cell.root[k] = std::cbrt(std::max(responses[k], 1e-4));
   return cell;
+}
+
+std::vector<Cell> Cells::within(const Region& region, const ClearPlaces* clear, double most) const {
+  const auto [left, top, right, bottom] = region.bounds();
+  const double stride = std::max(step_, std::sqrt((right - left) * (bottom - top) / most));
+  std::vector<Cell> found;
+  for (double y = top + stride / 2; y < bottom; y += stride)
+    for (double x = left + stride / 2; x < right; x += stride)
+      if (region.contains(x, y) && (clear == nullptr || clear->contains(x, y)))
+        if (auto cell = at(x, y)) found.push_back(std::move(*cell));
+  return found;
 }
 
 }  // namespace colorlib

@@ -10,6 +10,8 @@
 
 namespace colorlib {
 
+struct ClearPlaces;
+
 /// A cell of the photo on the sheet: its pixels and their mean colour.
 struct Cell {
   std::vector<SheetPixel> pixels;
@@ -31,6 +33,8 @@ class Cells {
   }
   /// The cell about (x, y); none when it leaves the photo.
   std::optional<Cell> at(double x, double y) const;
+  /// Those in `region`, in `clear` when that is not null; about `most` at most, evenly spread.
+  std::vector<Cell> within(const Region& region, const ClearPlaces* clear, double most) const;
 
  private:
   const Photo& photo_;

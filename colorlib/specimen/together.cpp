@@ -5,6 +5,7 @@
 #include <cmath>
 #include <colorlib/colorimetry/color_difference.hpp>
 #include <colorlib/specimen/region_reading.hpp>
+#include <colorlib/specimen/thickest_tenth.hpp>
 #include <colorlib/specimen/together.hpp>
 #include <limits>
 #include <map>
@@ -148,6 +149,9 @@ Result<Reading> combined(std::span<const Reading* const> readings, const Togethe
   for (const auto& part : result.budget) result.lab_covariance = result.lab_covariance + part.covariance;
   result.lab_expanded = expanded_uncertainty(result.lab_covariance);
   result.de00_expanded = expanded_de00(result.lab, result.lab_covariance);
+  std::vector<const Reading*> counting;
+  for (const std::size_t i : used) counting.push_back(readings[i]);
+  result.tenth = mean_tenth(counting, result.lab, result.lab_covariance);
 
   double squares = 0;
   for (const Reading* one : readings)

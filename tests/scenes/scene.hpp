@@ -129,9 +129,12 @@ SceneSettings random_scene(Condition condition, std::uint64_t seed, Pool pool = 
 struct SpecimenTruth {
   std::string id;
   RegionKind kind = RegionKind::deposit;
-  Region region;                ///< mm on the sheet, inside the specimen
-  Lab as_seen;                  ///< D50: mean XYZ of the region's true reflectance, gloss excluded
-  Lab covered_mean;             ///< the same over the covered part alone, without bare gaps
+  Region region;     ///< mm on the sheet, inside the specimen
+  Lab as_seen;       ///< D50: mean XYZ of the region's true reflectance, gloss excluded
+  Lab covered_mean;  ///< the same over the covered part alone, without bare gaps
+  /// Mean XYZ of the tenth of its 0.4 mm cells where the layer is thickest (endlessly thick: where the colour
+  /// is farthest from the ground's).
+  Lab thickest_tenth;
   std::optional<Lab> masstone;  ///< of thin layers
   double contrast_ratio = 1;    ///< mean Y over black (0.04) / mean Y over white (0.85); 1 for opaque
   double coverage_share = 1;    ///< of the region that is not bare gap

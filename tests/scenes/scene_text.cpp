@@ -56,6 +56,7 @@ std::string truth_text(const SceneSettings& settings, const Scene& scene, const 
     item["radii"] = {rounded(e.radius_x, 1e-3), rounded(e.radius_y, 1e-3)};
     item["lab"] = lab(t.as_seen);
     item["lab_covered"] = lab(t.covered_mean);
+    item["lab_thickest_tenth"] = lab(t.thickest_tenth);
     if (t.masstone) item["masstone"] = lab(*t.masstone);
     item["contrast_ratio"] = rounded(t.contrast_ratio, 1e-4);
     item["coverage_share"] = rounded(t.coverage_share, 1e-4);

@@ -1,9 +1,51 @@
 #include "tests/scenes/scene_truth.hpp"
 
+#include <algorithm>
 #include <cmath>
+#include <colorlib/specimen/narrow_responses.hpp>
+#include <map>
 
 namespace colorlib::scenes {
 namespace {
+
+/// A cell of the region: the sums over its points.
+struct CellSum {
+  Xyz seen;
+  double thickness = 0;
+  int points = 0;
+};
+
+Xyz mean_of(const CellSum& cell) {
+  return {cell.seen.x / cell.points, cell.seen.y / cell.points, cell.seen.z / cell.points};
+}
+
+/// Mean XYZ of the tenth of the cells that are thickest or, without any thickness, least like the ground.
+Xyz thickest_tenth(const std::vector<CellSum>& cells, const Xyz& ground, bool thin) {
+  const auto middle = [](const std::vector<const CellSum*>& some) {
+    CellSum sum;
+    for (const CellSum* cell : some) {
+      const Xyz mean = mean_of(*cell);
+      sum.seen = {sum.seen.x + mean.x, sum.seen.y + mean.y, sum.seen.z + mean.z};
+      ++sum.points;
+    }
+    return mean_of(sum);
+  };
+  std::vector<const CellSum*> order;
+  for (const CellSum& cell : cells) order.push_back(&cell);
+  const Vector3 mean = narrow_responses(middle(order)), bare = narrow_responses(ground);
+  const auto rank = [&](const CellSum& cell) {
+    if (thin) return cell.thickness / cell.points;
+    const Vector3 own = narrow_responses(mean_of(cell));
+    double along = 0;
+    for (std::size_t k = 0; k < 3; ++k)
+      along += std::cbrt(own[k]) * (std::cbrt(mean[k]) - std::cbrt(bare[k]));
+    return along;
+  };
+  std::sort(order.begin(), order.end(),
+            [&](const CellSum* one, const CellSum* other) { return rank(*one) > rank(*other); });
+  order.resize(std::max<std::size_t>(1, order.size() / 10));
+  return middle(order);
+}
 
 SpecimenTruth truth_of(const SpecimenSurface& surface, const EllipseShape& e, const std::string& id,
                        const std::vector<Ground>& grounds, const FoilSurface& foil,
@@ -21,7 +63,8 @@ SpecimenTruth truth_of(const SpecimenSurface& surface, const EllipseShape& e, co
   int count = 0;
   std::vector<Xyz> ground_xyz;
   for (const Ground& ground : grounds) ground_xyz.push_back(xyz_d50(ground.reflectance));
-  constexpr double step_mm = 0.1;
+  constexpr double step_mm = 0.1, cell_mm = 0.4;
+  std::map<std::pair<int, int>, CellSum> cells;
   for (double y = e.y - e.radius_y; y <= e.y + e.radius_y; y += step_mm)
     for (double x = e.x - e.radius_x; x <= e.x + e.radius_x; x += step_mm) {
       if (std::hypot((x - e.x) / e.radius_x, (y - e.y) / e.radius_y) > 1) continue;
@@ -29,9 +72,13 @@ SpecimenTruth truth_of(const SpecimenSurface& surface, const EllipseShape& e, co
       const SurfacePoint p = surface.at(x, y);
       const Xyz body = surface.xyz(zone, p.state), &bare = ground_xyz[zone];
       const double a = p.cover * p.grain, b = (1 - p.cover) * (grounds[zone].foil ? foil.at(x, y).base : 1.0);
-      sum.x += a * body.x + b * bare.x;
-      sum.y += a * body.y + b * bare.y;
-      sum.z += a * body.z + b * bare.z;
+      const Xyz seen{a * body.x + b * bare.x, a * body.y + b * bare.y, a * body.z + b * bare.z};
+      sum = {sum.x + seen.x, sum.y + seen.y, sum.z + seen.z};
+      CellSum& cell = cells[{static_cast<int>((x - e.x + e.radius_x) / cell_mm),
+                             static_cast<int>((y - e.y + e.radius_y) / cell_mm)}];
+      cell.seen = {cell.seen.x + seen.x, cell.seen.y + seen.y, cell.seen.z + seen.z};
+      cell.thickness += p.cover * std::exp(p.state * surface.log_step());
+      ++cell.points;
       covered.x += a * body.x;
       covered.y += a * body.y;
       covered.z += a * body.z;
@@ -41,6 +88,11 @@ SpecimenTruth truth_of(const SpecimenSurface& surface, const EllipseShape& e, co
   truth.as_seen = lab_of({sum.x / count, sum.y / count, sum.z / count}, white_d50);
   truth.covered_mean = lab_of({covered.x / cover, covered.y / cover, covered.z / cover}, white_d50);
   truth.coverage_share = cover / count;
+  std::vector<CellSum> whole;
+  for (const auto& [place, cell] : cells)
+    if (cell.points >= 12) whole.push_back(cell);
+  truth.thickest_tenth =
+      lab_of(thickest_tenth(whole, ground_xyz[ground_at(e.x, e.y)], s.thickness > 0), white_d50);
   if (s.thickness > 0) truth.masstone = s.pigment.masstone_lab;
   truth.contrast_ratio = surface.contrast_ratio(e);
   return truth;

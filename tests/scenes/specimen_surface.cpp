@@ -149,6 +149,11 @@ double SpecimenSurface::contrast_ratio(const EllipseShape& e) const {
   return black / white;
 }
 
+double SpecimenSurface::log_step() const {
+  return 2 * state_reach *
+         (settings_.thickness > 0 ? settings_.thickness_spread : settings_.strength_spread) / (states - 1);
+}
+
 FoilSurface::FoilSurface(Random random) : facets_(random), creases_(random), slow_(random) {}
 
 FoilPoint FoilSurface::at(double x_mm, double y_mm) const {

@@ -38,6 +38,9 @@ class SpecimenSurface {
   /// Mean Y over black 0.04 divided by mean Y over white 0.85, over the points of `ellipse`.
   double contrast_ratio(const EllipseShape& ellipse) const;
 
+  /// Of ln thickness or ln strength, from one state to the next.
+  double log_step() const;
+
   const SpecimenSettings& settings() const { return settings_; }
   const EllipseShape& place() const { return place_; }
   /// The body reaches this far from the centre.

@@ -41,6 +41,9 @@ Reading together(const RegionInPhotos& region, const ReadJob& job) {
   // As of one photo: --level and --of are for what is said, the record holds the full name.
   mean->words = job.naming.namer.describe(mean->lab, mean->lab_covariance,
                                           {NameLevel::full, trade_terms_for(mean->kind)});
+  if (mean->tenth)
+    mean->tenth->words = job.naming.namer.describe(mean->tenth->lab, mean->tenth->lab_covariance,
+                                                   {NameLevel::full, trade_terms_for(mean->kind)});
   mean->layer.reset();  // of one photo alone
   return std::move(*mean);
 }

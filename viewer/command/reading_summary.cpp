@@ -146,6 +146,15 @@ std::string contrast_text(double ratio, double expanded) {
                      std::max(100 * expanded, std::pow(10, -decimals)), decimals);
 }
 
+/// Of a colour beside the reading's own.
+template <class Colour>
+std::string colour_line(const Colour& colour) {
+  return fmt::format(
+      "L* {:.1f} ± {:.1f}   a* {:.1f} ± {:.1f}   b* {:.1f} ± {:.1f}   within ΔE00 {:.1f} (95 %)",
+      colour.lab.l, colour.lab_expanded[0], colour.lab.a, colour.lab_expanded[1], colour.lab.b,
+      colour.lab_expanded[2], colour.de00_expanded);
+}
+
 /// "thin layer: ..." and what it would be when thick.
 void print_layer(const LayerReading& layer, const SummaryOptions& options, std::ostream& out) {
   const std::string hides = layer.contrast_ratio
@@ -160,15 +169,22 @@ void print_layer(const LayerReading& layer, const SummaryOptions& options, std::
       fmt::format("masstone, of a layer thick enough to hide its ground: {} ({})",
                   options.wording.said(layer.words.name.name), percentage_from(layer.words.name.probability)),
       out);
-  indented(fmt::format("L* {:.1f} ± {:.1f}   a* {:.1f} ± {:.1f}   b* {:.1f} ± {:.1f}   within ΔE00 {:.1f} "
-                       "(95 %)   Munsell {}",
-                       layer.lab.l, layer.lab_expanded[0], layer.lab.a, layer.lab_expanded[1], layer.lab.b,
-                       layer.lab_expanded[2], layer.de00_expanded, layer.words.munsell),
-           out);
+  indented(colour_line(layer) + "   Munsell " + layer.words.munsell, out);
   const char* from = layer.method == "uneven-thickness" ? "from its uneven thickness over one ground"
                      : layer.with.empty()               ? "from two grounds"
                                                         : "from two grounds, with ";
   indented(hides + ", " + from + (layer.method == "uneven-thickness" ? "" : layer.with), out);
+}
+
+/// Where the deposit is thickest, when that can be seen beside the mean.
+void print_tenth(const ThickestTenth& tenth, const SummaryOptions& options, std::ostream& out) {
+  if (tenth.de00_from_mean < visible_tenth_de00 && !options.verbose) return;
+  indented(
+      fmt::format("thickest tenth: {} ({}), Munsell {}, ΔE00 {:.1f} from the mean",
+                  options.wording.said(tenth.words.name.name), percentage_from(tenth.words.name.probability),
+                  tenth.words.munsell, tenth.de00_from_mean),
+      out);
+  indented(colour_line(tenth), out);
 }
 
 /// How the photos read together agreed, and which was left out.
@@ -228,6 +244,7 @@ void print_reading(const Reading& reading, const ColorDescription& words, const 
                        reading.area_mm2 > 0 ? fmt::format(", {:.0f} mm²", reading.area_mm2) : std::string(),
                        coverage_text(reading)),
            out);
+  if (reading.tenth) print_tenth(*reading.tenth, options, out);
   if (reading.layer) print_layer(*reading.layer, options, out);
   if (options.verbose) print_budget(reading, out);
   std::vector<std::string> codes;

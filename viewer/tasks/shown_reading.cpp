@@ -14,6 +14,29 @@ namespace {
 QString words(const std::string& text) { return QString::fromStdString(text); }
 QString one_decimal(double value) { return figure(value, 1); }
 
+QString name_of(const ColorDescription& said) {
+  return QStringLiteral("%1 (%2)").arg(words(said.name.name), words(percentage_from(said.name.probability)));
+}
+
+/// L*, a*, b* with their expanded uncertainties.
+template <class Colour, class Shown>
+void show_figures(const Colour& colour, Shown& result) {
+  const Vector3 lab = vector_from(colour.lab);
+  for (std::size_t i = 0; i < 3; ++i) {
+    result.lab[i] = one_decimal(lab[i]);
+    result.expanded[i] = one_decimal(colour.lab_expanded[i]);
+  }
+  result.de00 = one_decimal(colour.de00_expanded);
+}
+
+ShownTenth shown_tenth(const ThickestTenth& tenth) {
+  ShownTenth result;
+  result.name = name_of(tenth.words);
+  result.from_mean = one_decimal(tenth.de00_from_mean);
+  show_figures(tenth, result);
+  return result;
+}
+
 ShownLayer shown_layer(const LayerReading& layer, const Screen& screen) {
   ShownLayer result;
   result.method = words(layer.method);
@@ -29,15 +52,9 @@ ShownLayer shown_layer(const LayerReading& layer, const Screen& screen) {
     return result;
   }
   result.swatch = swatch_of(layer.lab, screen);
-  result.name = QStringLiteral("%1 (%2)").arg(words(layer.words.name.name),
-                                              words(percentage_from(layer.words.name.probability)));
+  result.name = name_of(layer.words);
   result.munsell = words(layer.words.munsell);
-  const Vector3 lab = vector_from(layer.lab);
-  for (std::size_t i = 0; i < 3; ++i) {
-    result.lab[i] = one_decimal(lab[i]);
-    result.expanded[i] = one_decimal(layer.lab_expanded[i]);
-  }
-  result.de00 = one_decimal(layer.de00_expanded);
+  show_figures(layer, result);
   return result;
 }
 
@@ -59,16 +76,13 @@ ShownReading shown(const Reading& reading, const Screen& screen) {
   QStringList trade;
   for (const std::string& term : said.trade_terms) trade.push_back(words(term));
   result.trade = trade.join(QStringLiteral(" / "));
-  const Vector3 lab = vector_from(reading.lab);
-  for (std::size_t i = 0; i < 3; ++i) {
-    result.lab[i] = one_decimal(lab[i]);
-    result.expanded[i] = one_decimal(reading.lab_expanded[i]);
-  }
-  result.de00 = one_decimal(reading.de00_expanded);
+  show_figures(reading, result);
   for (const BudgetComponent& part : reading.budget)
     result.budget.push_back({words(part.name), expanded_de00(reading.lab, part.covariance)});
   std::stable_sort(result.budget.begin(), result.budget.end(),
                    [](const auto& a, const auto& b) { return a.de00 > b.de00; });
+  if (reading.tenth && reading.tenth->de00_from_mean >= visible_tenth_de00)
+    result.tenth = shown_tenth(*reading.tenth);
   if (reading.layer) result.layer = shown_layer(*reading.layer, screen);
   result.ellipse = ellipse_ab(reading.lab_covariance);
   return result;

@@ -30,6 +30,13 @@ struct ShownLayer {
   QString problem, advice;  ///< of a refused one
 };
 
+/// Where a deposit is thickest, when that can be seen beside its mean.
+struct ShownTenth {
+  QString name;  ///< with its probability
+  std::array<QString, 3> lab, expanded;
+  QString de00, from_mean;
+};
+
 struct ShownReading {
   colorlib::Reading reading;
   ScreenSwatch swatch;
@@ -37,7 +44,8 @@ struct ShownReading {
   QStringList alternatives;              ///< "moderate brown (12 %, ΔE00 1.1)"
   std::array<QString, 3> lab, expanded;  ///< with the digits of the command line
   QString de00;
-  std::vector<BudgetBar> budget;    ///< largest first
+  std::vector<BudgetBar> budget;  ///< largest first
+  std::optional<ShownTenth> tenth;
   std::optional<ShownLayer> layer;  ///< of thin deposits
   colorlib::UncertaintyEllipse ellipse;
 };

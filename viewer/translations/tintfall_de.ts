@@ -1687,6 +1687,10 @@ Es muss ein gedrucktes Blatt neben der Probe zeigen.</translation>
         <translation>zu %1 % vom Sporenabdruck bedeckt, dazwischen blanker Grund</translation>
     </message>
     <message>
+        <source>Thickest tenth: %1, ΔE00 %2 from the mean</source>
+        <translation>Dickstes Zehntel: %1, ΔE00 %2 vom Mittel</translation>
+    </message>
+    <message>
         <source>What ± %1 is made of (ΔE00, 95 %)</source>
         <translation>Woraus ± %1 besteht (ΔE00, 95 %)</translation>
     </message>

@@ -21,6 +21,13 @@ QLabel* text_label(const QString& accessible_name) {
   return label;
 }
 
+/// "L* 42.1 ± 0.4   a* 20.5 ± 1.4   b* 29.6 ± 1.3"
+template <class Shown>
+QString lab_line(const Shown& shown) {
+  return QStringLiteral("L* %1 ± %2   a* %3 ± %4   b* %5 ± %6")
+      .arg(shown.lab[0], shown.expanded[0], shown.lab[1], shown.expanded[1], shown.lab[2], shown.expanded[2]);
+}
+
 struct PartWords {
   const char *part, *word, *cure;
 };
@@ -192,9 +199,7 @@ void ReadingPanel::set_reading(const ShownReading* shown, bool sheet_measured) {
   name_->setText(QStringLiteral("%1 (%2)").arg(shown->name, shown->probability));
   alternatives_->setText(tr("otherwise %1").arg(shown->alternatives.join(QStringLiteral(", "))));
   alternatives_->setVisible(!shown->alternatives.isEmpty());
-  lab_->setText(QStringLiteral("L* %1 ± %2   a* %3 ± %4   b* %5 ± %6")
-                    .arg(shown->lab[0], shown->expanded[0], shown->lab[1], shown->expanded[1], shown->lab[2],
-                         shown->expanded[2]));
+  lab_->setText(lab_line(*shown));
   QStringList facts{tr("CIELAB, D50, 2°; ± is k = 2"),
                     tr("within ΔE00 %1 of the true colour (95 %)").arg(shown->de00),
                     tr("Munsell %1").arg(shown->munsell)};
@@ -203,6 +208,10 @@ void ReadingPanel::set_reading(const ShownReading* shown, bool sheet_measured) {
       tr("%L1 pixels, %2 mm²").arg(shown->reading.pixels).arg(figure(shown->reading.area_mm2, 0)));
   if (const auto& share = shown->reading.coverage_share; share && *share < colorlib::full_coverage)
     facts.push_back(tr("%1 % covered by the deposit, bare ground between").arg(figure(100 * *share, 0)));
+  if (const auto& tenth = shown->tenth)
+    facts.push_back(tr("Thickest tenth: %1, ΔE00 %2 from the mean").arg(tenth->name, tenth->from_mean) +
+                    QStringLiteral("\n") + lab_line(*tenth) + QStringLiteral("\n") +
+                    tr("within ΔE00 %1 of the true colour (95 %)").arg(tenth->de00));
   facts_->setText(facts.join(QStringLiteral("\n")));
   if (layered) show_layer(*shown->layer);
   QStringList flags;
@@ -225,10 +234,7 @@ void ReadingPanel::show_layer(const ShownLayer& layer) {
     return layer_->setText(said.join(QStringLiteral("\n")));
   }
   QStringList said{
-      tr("Masstone, of a layer that hides its ground: %1").arg(layer.name),
-      QStringLiteral("L* %1 ± %2   a* %3 ± %4   b* %5 ± %6")
-          .arg(layer.lab[0], layer.expanded[0], layer.lab[1], layer.expanded[1], layer.lab[2],
-               layer.expanded[2]),
+      tr("Masstone, of a layer that hides its ground: %1").arg(layer.name), lab_line(layer),
       tr("within ΔE00 %1 of the true masstone (95 %), Munsell %2").arg(layer.de00, layer.munsell)};
   const QString from = layer.method == QLatin1String("uneven-thickness")
                            ? tr("from its uneven thickness over one ground")

@@ -66,6 +66,13 @@ Reading thin() {
   layer.de00_expanded = 1.6;
   layer.words = reading.words;
   layer.words.trade_terms = {"rust"};
+  ThickestTenth& tenth = reading.tenth.emplace();
+  tenth.lab = {44.5, 14.25, 30.5};
+  tenth.lab_covariance = Matrix3::diagonal(0.25, 0.16, 0.36);
+  tenth.lab_expanded = {1, 0.8, 1.2};
+  tenth.de00_expanded = 1.5;
+  tenth.de00_from_mean = 3.25;
+  tenth.words = layer.words;
   return reading;
 }
 

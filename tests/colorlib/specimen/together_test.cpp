@@ -2,6 +2,7 @@
 
 #include <cmath>
 #include <colorlib/calibration/error_budget.hpp>
+#include <colorlib/colorimetry/color_difference.hpp>
 #include <colorlib/specimen/together.hpp>
 #include <random>
 
@@ -53,6 +54,26 @@ TEST(Together, MeanAndWhatItsUncertaintyHolds) {
   Matrix3 sum;
   for (const auto& part : mean->budget) sum = sum + part.covariance;
   EXPECT_EQ(sum, mean->lab_covariance);
+}
+
+TEST(Together, TheTenthKeepsItsMeanWayFromTheMean) {
+  std::vector<Reading> photos{reading_of({50, 10, 20}), reading_of({50.6, 10, 20})};
+  const Matrix3 own = Matrix3::diagonal(0.09, 0.04, 0.04);
+  for (Reading& photo : photos) {
+    photo.tenth.emplace();
+    photo.tenth->lab = {photo.lab.l - 3, photo.lab.a + 2, photo.lab.b};
+    photo.tenth->lab_covariance = photo.lab_covariance + own;
+  }
+  photos[1].tenth->lab.l -= 1;
+  const auto mean = combined(pointers(photos), {});
+  ASSERT_TRUE(mean && mean->tenth);
+  EXPECT_NEAR(mean->tenth->lab.l, 50.3 - 3.5, 1e-12);
+  EXPECT_NEAR(mean->tenth->lab.a, 12, 1e-12);
+  EXPECT_NEAR(mean->tenth->de00_from_mean, difference_ciede2000(mean->lab, mean->tenth->lab), 1e-12);
+  // What blurs the way is the same in every photo: it does not shrink with their number.
+  EXPECT_NEAR(mean->tenth->lab_covariance(0, 0), mean->lab_covariance(0, 0) + 0.09, 1e-12);
+  photos[1].tenth.reset();
+  EXPECT_FALSE(combined(pointers(photos), {})->tenth);
 }
 
 TEST(Together, TheOutlierIsNamedAndLeftOut) {

@@ -90,6 +90,29 @@ TEST(Summary, ContrastRatiosShowADigitOfTheirUncertainty) {
   }
 }
 
+TEST(Summary, TheThickestTenthIsToldWhereItCanBeSeen) {
+  colorlib::Record record = example();
+  auto& tenth = record.readings[0].tenth.emplace();
+  tenth.lab = {38.25, 21.5, 30.75};
+  tenth.lab_expanded = {1.2, 0.9, 0.8};
+  tenth.de00_expanded = 1.4;
+  tenth.de00_from_mean = 3.87;
+  tenth.words.name = {"moderate brown", 0.75, 0};
+  tenth.words.munsell = "4.4YR 3.7/6.0";
+  const auto told = [&](bool verbose) {
+    SummaryOptions options;
+    options.verbose = verbose;
+    std::ostringstream out;
+    print_summary(record, {}, options, out);
+    return out.str();
+  };
+  EXPECT_THAT(told(false), AllOf(HasSubstr("thickest tenth: moderate brown (75 %), Munsell 4.4YR 3.7/6.0, ΔE00 3.9 from the "),
+                                 HasSubstr("L* 38.2 ± 1.2   a* 21.5 ± 0.9   b* 30.8 ± 0.8")));
+  tenth.de00_from_mean = 0.4;
+  EXPECT_THAT(told(false), Not(HasSubstr("thickest")));
+  EXPECT_THAT(told(true), HasSubstr("ΔE00 0.4 from the mean"));
+}
+
 TEST(Summary, ExplainsEachFlagOnce) {
   auto record = example();
   record.readings.push_back(record.readings.front());
