@@ -11,7 +11,8 @@ namespace colorlib {
 /// One part of the error budget (JCGM 100: a component of the combined standard uncertainty, here 3x3).
 struct BudgetComponent {
   std::string name;      ///< "lack-of-fit", "light", "coefficients", "reference", "glint", "black-level",
-                         ///< "noise", "light-rest", "paper-glow", "local-tone", "edge", "off-plane";
+                         ///< "noise", "light-rest", "paper-glow", "local-tone", "edge", "foreign-matter",
+                         ///< "off-plane";
                          ///< of photos read together "repeatability", of a video frame "carried"
   Matrix3 covariance{};  ///< of (L*, a*, b*)
 };

@@ -97,14 +97,18 @@ Result<Lab> lab_through_profile(const std::string& profile_bytes, const Photo& p
                 fmt::format("Region '{}' holds no pixel of the photo.", reading.id),
                 "Draw it inside the photo.");
   Vector3 sum{};
+  double count = 0;
   for (const SheetPixel& pixel : found.pixels) {
     Vector3 file;
     for (std::size_t k = 0; k < 3; ++k)
       file[k] = file_from_encoded(photo.encoding().to_srgb_curve[k], pixel.encoded[k]);
-    const Xyz xyz = xyz_from_lab(transform->lab(file), white_d50);
+    const Lab lab = transform->lab(file);
+    if (reading.own_colors && reading.own_colors->foreign(lab)) continue;
+    const Xyz xyz = xyz_from_lab(lab, white_d50);
+    ++count;
     sum = {sum[0] + xyz.x, sum[1] + xyz.y, sum[2] + xyz.z};
   }
-  const auto count = static_cast<double>(found.pixels.size());
+  if (count == 0) return reading.lab;
   return lab_from_xyz({sum[0] / count, sum[1] / count, sum[2] / count}, white_d50);
 }
 

@@ -224,6 +224,7 @@ Json reading_json(const Reading& reading, const std::vector<ScaleAnswer>& scales
   json["pixels"] = reading.pixels;
   json["area_mm2"] = rounded(reading.area_mm2, px_decimals);
   if (reading.coverage_share) json["coverage_share"] = rounded(*reading.coverage_share, share_decimals);
+  if (reading.foreign_share) json["foreign_share"] = rounded(*reading.foreign_share, share_decimals);
   json["glint_share"] = rounded(reading.glint_share, share_decimals);
   write_colour(reading, json);
   if (reading.tenth) json["thickest_tenth"] = tenth_json(*reading.tenth);

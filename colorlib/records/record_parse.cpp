@@ -342,6 +342,7 @@ Reading reading_from(JsonFields& fields, const Json& json, const std::string& wh
   reading.pixels = static_cast<std::size_t>(fields.count(json, "pixels", where).value_or(0));
   reading.area_mm2 = fields.number(json, "area_mm2", where).value_or(0);
   reading.coverage_share = fields.number(json, "coverage_share", where);
+  reading.foreign_share = fields.number(json, "foreign_share", where);
   reading.glint_share = fields.number(json, "glint_share", where).value_or(0);
   read_colour(fields, json, where, reading);
   read_words(fields, json, where, reading.words);

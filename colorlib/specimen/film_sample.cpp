@@ -6,6 +6,7 @@
 #include <colorlib/colorimetry/color_spaces.hpp>
 #include <colorlib/specimen/clear_places.hpp>
 #include <colorlib/specimen/film_sample.hpp>
+#include <colorlib/specimen/foreign_matter.hpp>
 #include <colorlib/specimen/sheet_cells_internal.hpp>
 
 namespace colorlib {
@@ -14,12 +15,13 @@ Result<FilmSample> sample_film(const Photo& photo, const ChartDefinition& chart,
                                const Calibration& calibration, const Region& region, RegionFrame frame,
                                const std::vector<Region>& others, const Lab& seen,
                                const Matrix3& seen_covariance, const FilmOptions& options,
-                               const ClearPlaces* clear) {
+                               const ClearPlaces* clear, const OwnColors* own) {
   const Cells cells(photo, placement, calibration, region, frame, options.cell_mm);
   const auto ground =
       bare_ground(photo, chart, placement, calibration, region, frame, others, options.ground);
   if (!ground) return fail(ground.error());
   std::vector<Cell> film = cells.within(region, clear, options.most_cells);
+  if (own != nullptr) std::erase_if(film, [&](const Cell& cell) { return own->foreign(cell.lab); });
   if (film.size() < options.least_cells)
     return fail(
         ErrorCode::untrustworthy,

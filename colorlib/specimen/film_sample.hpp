@@ -13,6 +13,7 @@
 namespace colorlib {
 
 struct ClearPlaces;
+class OwnColors;
 
 struct FilmSample {
   /// Mean responses of equal shares of the film, from the share that looks most like the ground to the one
@@ -38,12 +39,13 @@ struct FilmOptions {
 
 /// `seen` and its covariance are the reading of `region`; `others` are left out of the ground. The ground is
 /// the commonest colour in a ring round the region, inside the opening or the backing that holds it. `clear`:
-/// of the region only these places were read; null: all. Errors (untrustworthy): too small a film, no bare
-/// ground beside it, a ground that mirrors or is unevenly lit.
+/// of the region only these places were read; null: all.
+/// `own`: what lies on the film is left out; null: nothing does. Errors (untrustworthy): too small a film, no
+/// bare ground beside it, a ground that mirrors or is unevenly lit.
 Result<FilmSample> sample_film(const Photo& photo, const ChartDefinition& chart, const Placement& placement,
                                const Calibration& calibration, const Region& region, RegionFrame frame,
                                const std::vector<Region>& others, const Lab& seen,
                                const Matrix3& seen_covariance, const FilmOptions& options,
-                               const ClearPlaces* clear = nullptr);
+                               const ClearPlaces* clear = nullptr, const OwnColors* own = nullptr);
 
 }  // namespace colorlib

@@ -18,6 +18,9 @@ constexpr Known known[] = {
     {"specular",
      "Glints were left out, or pale ground seen between gills; light from both sides at about 45 degrees and "
      "dull the gloss, or blot wet tissue."},
+    {"foreign-matter",
+     "Soil or another deposit seems to lie on it and was left out; brush it off, or draw the region clear of "
+     "it."},
     {"uneven-colour",
      "The region holds clearly different colours, and what is stated is about their mean; draw a smaller "
      "region on one of them."},

@@ -95,7 +95,8 @@ PhotoFilms sample_films(const Photo& photo, const ChartDefinition& chart, const 
       if (j != i && readings[j].frame == reading.frame && readings[j].kind != RegionKind::substrate)
         others.push_back(readings[j].region);
     auto film = sample_film(photo, chart, placement, calibration, reading.region, reading.frame, others,
-                            reading.lab, reading.lab_covariance, {}, reading.clear.get());
+                            reading.lab, reading.lab_covariance, {}, reading.clear.get(),
+                            reading.own_colors ? &*reading.own_colors : nullptr);
     if (film)
       all.films[i] = std::move(*film);
     else

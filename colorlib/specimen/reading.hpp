@@ -6,6 +6,7 @@
 #include <colorlib/colorimetry/color_types.hpp>
 #include <colorlib/naming/namer.hpp>
 #include <colorlib/specimen/flags.hpp>
+#include <colorlib/specimen/foreign_matter.hpp>
 #include <colorlib/specimen/regions.hpp>
 #include <memory>
 #include <optional>
@@ -75,6 +76,10 @@ struct Reading {
   /// Of the region that is not bare ground; none: no deposit, or no matt ground beside it that it stands out
   /// from.
   std::optional<double> coverage_share;
+  /// Of the region's pixels that look like neither deposit nor ground and were left out: soil, a smear of
+  /// another deposit. None: no deposit, or no matt ground known.
+  std::optional<double> foreign_share;
+  std::optional<OwnColors> own_colors;  ///< beside foreign matter, of a photo just read; none: no such matter
   ColorDescription words;
   std::optional<ThickestTenth> tenth;       ///< of deposits; none: as for coverage_share, or too small
   std::optional<LayerReading> layer;        ///< of deposits; none: nothing to say

@@ -7,6 +7,7 @@
 #include <colorlib/specimen/bare_ground.hpp>
 #include <colorlib/specimen/clear_places.hpp>
 #include <colorlib/specimen/coverage.hpp>
+#include <colorlib/specimen/foreign_matter.hpp>
 #include <colorlib/specimen/photo_limits.hpp>
 #include <colorlib/specimen/region_reading.hpp>
 #include <colorlib/specimen/sheet_cells_internal.hpp>
@@ -24,6 +25,8 @@ constexpr double specular_refusal_share = 0.4;
 constexpr double uneven_flag_de00 = 6;
 constexpr double dark_l = 20, white_l = 100;
 constexpr double far_lab = 25;
+constexpr double foreign_flag_share = 0.005;
+constexpr double foreign_rest = 0.25;  // of what foreign matter would do to the mean: its blurred rims
 constexpr double structure_cell_mm = 0.4, most_structure_cells = 2000;
 constexpr double most_on_sheet =
     0.02;  // of a region beside the sheet: paper or print moves its mean from there
@@ -38,17 +41,24 @@ double tissue_factor(RegionKind kind) {
   return 1;
 }
 
-/// Two separate colours among the pixels that were not left out as glints, for the kinds that are one colour
-/// as a whole: a spot or a bruise may cover a part of its region.
-std::optional<TwoColors> separate_colors(const Calibration& calibration,
-                                         const std::vector<SheetPixel>& pixels, RegionKind kind,
-                                         bool glints) {
-  if (kind != RegionKind::deposit && kind != RegionKind::substrate) return std::nullopt;
+/// The pixels' colours without those left out as glints.
+std::vector<Lab> matt_colors(const Calibration& calibration, const std::vector<SheetPixel>& pixels,
+                             bool glints) {
   const std::vector<bool> left_out = glints ? calibration.specular(pixels) : std::vector<bool>(pixels.size());
   std::vector<Lab> colors;
   for (std::size_t i = 0; i < pixels.size(); ++i)
     if (!left_out[i]) colors.push_back(lab_from_xyz(calibration.xyz_from_pixel(pixels[i]), white_d50));
-  return two_colors(colors);
+  return colors;
+}
+
+/// Takes what is neither deposit nor ground out of the pixels; the share taken.
+double take_out_foreign(const Calibration& calibration, const OwnColors& own,
+                        std::vector<SheetPixel>& pixels) {
+  const auto all = static_cast<double>(pixels.size());
+  std::erase_if(pixels, [&](const SheetPixel& pixel) {
+    return own.foreign(lab_from_xyz(calibration.xyz_from_pixel(pixel), white_d50));
+  });
+  return 1 - static_cast<double>(pixels.size()) / all;
 }
 
 /// Whether the region lies in none of the openings or, where the sheet has none, on the sheet.
@@ -67,15 +77,22 @@ bool outside_openings(const ChartDefinition& chart, const Placement& placement, 
                       [&](const auto& window) { return window.place.contains(middle); });
 }
 
-/// Places of the deposit that was read, small enough to tell thick from thin, without those where it mirrors.
+/// Places of the deposit that was read, small enough to tell thick from thin, without those where it mirrors
+/// or lies under something else.
 std::vector<Cell> matt_cells(const Photo& photo, const Placement& placement, const Calibration& calibration,
-                             const Region& region, RegionFrame frame, const ClearPlaces* clear, bool glints) {
-  const Cells all(photo, placement, calibration, region, frame, structure_cell_mm);
-  std::vector<Cell> cells = all.within(region, clear, most_structure_cells);
+                             const Reading& reading, bool glints) {
+  const Cells all(photo, placement, calibration, reading.region, reading.frame, structure_cell_mm);
+  std::vector<Cell> cells = all.within(reading.region, reading.clear.get(), most_structure_cells);
   if (glints)
     std::erase_if(cells, [&](const Cell& cell) {
       const auto shines = calibration.specular(cell.pixels);
       return std::find(shines.begin(), shines.end(), true) != shines.end();
+    });
+  if (reading.own_colors)
+    std::erase_if(cells, [&](const Cell& cell) {
+      return std::any_of(cell.pixels.begin(), cell.pixels.end(), [&](const SheetPixel& pixel) {
+        return reading.own_colors->foreign(lab_from_xyz(calibration.xyz_from_pixel(pixel), white_d50));
+      });
     });
   return cells;
 }
@@ -121,6 +138,7 @@ void add_flags(const RegionPixels& found, const CalibratedColor& color, const Ca
   when(found.clipped_share > clipped_flag_share, "clipped");
   when(color.glint_share > specular_flag_share, "specular");
   when(color.lab.l < dark_l, "very-dark");
+  when(reading.foreign_share.value_or(0) > foreign_flag_share, "foreign-matter");
   when(color.unevenness_de00 > uneven_flag_de00, "uneven-colour");
   when(found.photo_pixels < small_region_pixels, "small-region");
   when(nearest > far_lab, "far-from-patches");
@@ -163,7 +181,7 @@ Reading read_region(const Photo& photo, const Placement& placement, const Calibr
   if (region.found)
     reading.clear = std::make_shared<ClearPlaces>(
         clear_places(photo, placement, calibration, region, frame, blur_px, ground_xyz));
-  const RegionPixels found = gather_pixels(photo, placement, region, frame, 4000, reading.clear.get());
+  RegionPixels found = gather_pixels(photo, placement, region, frame, 4000, reading.clear.get());
   reading.area_mm2 = found.area_mm2;
   if (reading.clear && found.area_mm2 > 0 && found.outside_share <= most_outside_share &&
       found.photo_pixels < least_pixels)
@@ -189,7 +207,11 @@ Reading read_region(const Photo& photo, const Placement& placement, const Calibr
                               "edge or under heavy soil, and does not tell how the specimen is lit.",
                               region.id, 100 * color.light_rest, 100 * most_light_rest),
                   even_light_advice);
-  if (const auto two = separate_colors(calibration, found.pixels, region.kind, color.glint_share > 0)) {
+  // Of the kinds that are one colour as a whole: a spot or a bruise may cover a part of its region.
+  const bool one_color = region.kind == RegionKind::deposit || region.kind == RegionKind::substrate;
+  const auto colors =
+      one_color ? matt_colors(calibration, found.pixels, color.glint_share > 0) : std::vector<Lab>();
+  if (const auto two = two_colors(colors)) {
     const auto named = [&](const Lab& lab) {
       return fmt::format("{} (L* {:.0f}, a* {:.0f}, b* {:.0f})",
                          namer.describe(lab, Matrix3::diagonal(1, 1, 1)).name.name, lab.l, lab.a, lab.b);
@@ -202,12 +224,28 @@ Reading read_region(const Photo& photo, const Placement& placement, const Calibr
         "each in a photo of its own with --two-backings, or use the sheet with two grounds.");
   }
 
+  if (ground_xyz) {
+    reading.own_colors = OwnColors::beside_foreign(colors, *ground_xyz);
+    reading.foreign_share = 0;
+  }
+  Vector3 by_foreign{};  // what it would do to the mean
+  if (reading.own_colors) {
+    reading.foreign_share = take_out_foreign(calibration, *reading.own_colors, found.pixels);
+    const Lab with = color.lab;
+    color =
+        calibration.color_of(found.pixels, Surface::grown, color.glint_share > 0 ? ground_xyz : std::nullopt);
+    by_foreign = {with.l - color.lab.l, with.a - color.lab.a, with.b - color.lab.b};
+  }
+
   reading.lab = color.lab;
-  reading.pixels = static_cast<std::size_t>(found.photo_pixels * (1 - color.glint_share));
+  reading.pixels = static_cast<std::size_t>(found.photo_pixels * (1 - reading.foreign_share.value_or(0)) *
+                                            (1 - color.glint_share));
   reading.glint_share = color.glint_share;
   reading.budget = color.budget;
   const double factor = tissue_factor(region.kind) * tissue_factor(region.kind);
   for (auto& part : reading.budget) part.covariance = factor * part.covariance;
+  if (reading.own_colors)
+    reading.budget.push_back({"foreign-matter", foreign_rest * foreign_rest * outer(by_foreign)});
   if (reading.clear) reading.budget.push_back({"edge", reading.clear->lab_covariance});
   const double light_share =
       OffPlane::light_share(region.kind, height_mm, calibration.summary().lighting_spread_de00);
@@ -239,9 +277,8 @@ Reading read_region(const Photo& photo, const Placement& placement, const Calibr
       namer.describe(reading.lab, reading.lab_covariance, {NameLevel::full, trade_terms_for(region.kind)});
 
   if (ground)
-    reading.tenth = thickest_tenth(
-        matt_cells(photo, placement, calibration, region, frame, reading.clear.get(), color.glint_share > 0),
-        *ground, reading.lab, reading.lab_covariance, namer);
+    reading.tenth = thickest_tenth(matt_cells(photo, placement, calibration, reading, color.glint_share > 0),
+                                   *ground, reading.lab, reading.lab_covariance, namer);
   add_flags(found, color, calibration, chart, reading);
   if (outside_openings(chart, placement, region, frame, found.pixels))
     reading.flags.push_back(flag("outside-opening"));

@@ -36,13 +36,14 @@ Matrix3 own_part(const Reading& reading, const TogetherOptions& options) {
   return own;
 }
 
-/// Of the photos that tell it.
-std::optional<double> mean_coverage(std::span<const Reading* const> readings,
-                                    const std::vector<std::size_t>& used) {
+/// A share's mean over the photos that tell it.
+std::optional<double> mean_share(std::span<const Reading* const> readings,
+                                 const std::vector<std::size_t>& used,
+                                 std::optional<double> Reading::*share_of) {
   double sum = 0;
   int count = 0;
   for (const std::size_t i : used)
-    if (const auto& share = readings[i]->coverage_share) sum += *share, ++count;
+    if (const auto& share = readings[i]->*share_of) sum += *share, ++count;
   return count > 0 ? std::optional<double>(sum / count) : std::nullopt;
 }
 
@@ -109,7 +110,8 @@ Result<Reading> combined(std::span<const Reading* const> readings, const Togethe
   std::vector<std::string> order;
   result.pixels = 0;
   result.glint_share = 0;
-  result.coverage_share = mean_coverage(readings, used);
+  result.coverage_share = mean_share(readings, used, &Reading::coverage_share);
+  result.foreign_share = mean_share(readings, used, &Reading::foreign_share);
   result.flags.clear();
   for (const std::size_t i : used) {
     const Reading& one = *readings[i];

@@ -298,6 +298,12 @@ void Renderer::paint_row(int row, ImageF& picture, ImageF* matt) const {
           without.v[k] = color.v[k] + p.outline * (body.v[k] - color.v[k]);
           color.v[k] += p.cover * (body.v[k] - color.v[k]);
         }
+        if (p.foreign > 0) {
+          Rgb foreign;
+          for (std::size_t l = 0; l < light_count; ++l)
+            foreign.add(on_top[l] * static_cast<float>(gain_), rgb_from(s.foreign_rgb(p.smeared, l), 1));
+          for (int k = 0; k < 3; ++k) color.v[k] += p.foreign * (foreign.v[k] - color.v[k]);
+        }
         glint = glint * p.clear + p.specular * p.cover;
       }
     }

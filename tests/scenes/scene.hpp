@@ -66,6 +66,9 @@ struct SpecimenSettings {
   bool print_pattern =
       false;                 ///< gills radiate from a bare spot where the stem was, as in a whole cap's print
   double gap_share = 0;      ///< of the area where the substrate lies bare
+  double soil_share = 0;     ///< of the area under specks of dark soil, about 0.5 mm
+  double smear_mm = 0;       ///< width of a streak of another deposit across it; 0: none
+  Pigment smear;             ///< of that streak
   double gloss = 0;          ///< share of the area with wet highlights
   double gloss_level = 0.6;  ///< their strength, in units of a white's radiance
   double height_mm = 0, slope_deg = 0, slope_direction_deg = 0;  ///< above and against the sheet
@@ -138,6 +141,7 @@ struct SpecimenTruth {
   std::optional<Lab> masstone;  ///< of thin layers
   double contrast_ratio = 1;    ///< mean Y over black (0.04) / mean Y over white (0.85); 1 for opaque
   double coverage_share = 1;    ///< of the region that is not bare gap
+  double foreign_share = 0;     ///< of the region under soil or smear
   double height_mm = 0, slope_deg = 0;
   std::string pigment_family;
 };

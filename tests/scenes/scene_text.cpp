@@ -60,6 +60,7 @@ std::string truth_text(const SceneSettings& settings, const Scene& scene, const 
     if (t.masstone) item["masstone"] = lab(*t.masstone);
     item["contrast_ratio"] = rounded(t.contrast_ratio, 1e-4);
     item["coverage_share"] = rounded(t.coverage_share, 1e-4);
+    item["foreign_share"] = rounded(t.foreign_share, 1e-4);
     item["pigment"] = t.pigment_family;
     root["specimens"].push_back(item);
   }

@@ -11,7 +11,7 @@ namespace {
 /// A cell of the region: the sums over its points.
 struct CellSum {
   Xyz seen;
-  double thickness = 0;
+  double thickness = 0, foreign = 0;
   int points = 0;
 };
 
@@ -59,11 +59,11 @@ SpecimenTruth truth_of(const SpecimenSurface& surface, const EllipseShape& e, co
   truth.slope_deg = s.slope_deg;
   truth.pigment_family = s.pigment.family;
   Xyz sum, covered;
-  double cover = 0;
+  double cover = 0, weight = 0, foreign = 0;
   int count = 0;
   std::vector<Xyz> ground_xyz;
   for (const Ground& ground : grounds) ground_xyz.push_back(xyz_d50(ground.reflectance));
-  constexpr double step_mm = 0.1, cell_mm = 0.4;
+  constexpr double step_mm = 0.1, cell_mm = 0.4, least_foreign = 0.1;
   std::map<std::pair<int, int>, CellSum> cells;
   for (double y = e.y - e.radius_y; y <= e.y + e.radius_y; y += step_mm)
     for (double x = e.x - e.radius_x; x <= e.x + e.radius_x; x += step_mm) {
@@ -71,26 +71,34 @@ SpecimenTruth truth_of(const SpecimenSurface& surface, const EllipseShape& e, co
       const std::size_t zone = ground_at(x, y);
       const SurfacePoint p = surface.at(x, y);
       const Xyz body = surface.xyz(zone, p.state), &bare = ground_xyz[zone];
-      const double a = p.cover * p.grain, b = (1 - p.cover) * (grounds[zone].foil ? foil.at(x, y).base : 1.0);
-      const Xyz seen{a * body.x + b * bare.x, a * body.y + b * bare.y, a * body.z + b * bare.z};
+      const Xyz& other = surface.foreign_xyz(p.smeared);
+      const double own = 1 - p.foreign, a = own * p.cover * p.grain,
+                   b = own * (1 - p.cover) * (grounds[zone].foil ? foil.at(x, y).base : 1.0);
+      const Xyz seen{a * body.x + b * bare.x + p.foreign * other.x,
+                     a * body.y + b * bare.y + p.foreign * other.y,
+                     a * body.z + b * bare.z + p.foreign * other.z};
       sum = {sum.x + seen.x, sum.y + seen.y, sum.z + seen.z};
       CellSum& cell = cells[{static_cast<int>((x - e.x + e.radius_x) / cell_mm),
                              static_cast<int>((y - e.y + e.radius_y) / cell_mm)}];
       cell.seen = {cell.seen.x + seen.x, cell.seen.y + seen.y, cell.seen.z + seen.z};
       cell.thickness += p.cover * std::exp(p.state * surface.log_step());
+      cell.foreign += p.foreign;
       ++cell.points;
       covered.x += a * body.x;
       covered.y += a * body.y;
       covered.z += a * body.z;
-      cover += p.cover;
+      cover += own * p.cover;
+      weight += p.cover;
+      foreign += p.foreign;
       ++count;
     }
   truth.as_seen = lab_of({sum.x / count, sum.y / count, sum.z / count}, white_d50);
   truth.covered_mean = lab_of({covered.x / cover, covered.y / cover, covered.z / cover}, white_d50);
-  truth.coverage_share = cover / count;
+  truth.coverage_share = weight / count;
+  truth.foreign_share = foreign / count;
   std::vector<CellSum> whole;
   for (const auto& [place, cell] : cells)
-    if (cell.points >= 12) whole.push_back(cell);
+    if (cell.points >= 12 && cell.foreign < least_foreign) whole.push_back(cell);
   truth.thickest_tenth =
       lab_of(thickest_tenth(whole, ground_xyz[ground_at(e.x, e.y)], s.thickness > 0), white_d50);
   if (s.thickness > 0) truth.masstone = s.pigment.masstone_lab;

@@ -11,6 +11,14 @@ namespace {
 /// States span +-3 standard deviations of the logarithm of thickness or strength.
 constexpr double state_reach = 3;
 
+/// Dark loam.
+Spectrum soil_reflectance() {
+  return spectrum_of([](double nm) { return 0.045 + 0.075 * (nm - 380) / 400; });
+}
+
+/// Draws from a copy: what is drawn afterwards stays as it was.
+NoisePlace place_aside(Random random) { return NoisePlace(random); }
+
 float eased(float t) {
   t = std::clamp(t, 0.0f, 1.0f);
   return t * t * (3 - 2 * t);
@@ -26,12 +34,23 @@ SpecimenSurface::SpecimenSurface(const SpecimenSettings& settings, const Ellipse
       grain_place_(random),
       slow_place_(random),
       gap_place_(random),
-      gloss_place_(random) {
+      gloss_place_(random),
+      soil_place_(place_aside(random)) {
   wobble_[0] = random.uniform(0, 6.28), wobble_[1] = random.uniform(0, 6.28);
   wobble_[2] = random.uniform(0.02, 0.07), wobble_[3] = random.uniform(0.01, 0.05);
   gill_angle_ = random.uniform(0, 3.14);
   gap_level_ = settings.gap_share > 0 ? normal_quantile(settings.gap_share) : -99;
   gloss_level_ = settings.gloss > 0 ? normal_quantile(1 - settings.gloss) : 99;
+
+  soil_level_ = settings.soil_share > 0 ? normal_quantile(1 - settings.soil_share) : 99;
+  smear_angle_ = gill_angle_ + 1;
+  const Spectrum foreign[] = {soil_reflectance(),
+                              settings.smear_mm > 0 ? settings.smear.masstone : soil_reflectance()};
+  for (std::size_t i = 0; i < 2; ++i) {
+    foreign_[i].xyz = xyz_d50(foreign[i]);
+    for (const Spectrum& light : lights)
+      foreign_[i].rgb.push_back(camera_response(camera, foreign[i], light));
+  }
 
   const bool thin = settings.thickness > 0;
   const double reach = state_reach * (thin ? settings.thickness_spread : settings.strength_spread);
@@ -103,6 +122,7 @@ SurfacePoint SpecimenSurface::at(double x_mm, double y_mm) const {
     const double scale = std::sqrt(1 + 0.5 * 0.25 * (settings_.gill_depth > 0 ? 1 : 0));
     point.cover *= eased(static_cast<float>((g / scale - gap_level_) / 0.25 + 0.5));
   }
+  if (settings_.soil_share > 0 || settings_.smear_mm > 0) add_foreign(point, dx, dy);
   if (settings_.gloss > 0) {
     const double g =
         0.8 * gloss_place_.of(smooth_noise(), dx, dy, 7.0) + 0.6 * gloss_place_.of(fine_noise(), dx, dy, 5.0);
@@ -116,6 +136,20 @@ SurfacePoint SpecimenSurface::at(double x_mm, double y_mm) const {
   }
   point.clear = 1 - point.cover * (1 - point.clear);
   return point;
+}
+
+void SpecimenSurface::add_foreign(SurfacePoint& point, double dx, double dy) const {
+  if (settings_.smear_mm > 0) {
+    const double across = dx * std::cos(smear_angle_) + dy * std::sin(smear_angle_) +
+                          0.15 * soil_place_.of(fine_noise(), dx, dy, 4.0);
+    point.foreign = eased(static_cast<float>((settings_.smear_mm / 2 - std::abs(across)) / 0.1 + 0.5));
+    point.smeared = point.foreign > 0;
+  }
+  if (settings_.soil_share > 0 && !point.smeared) {
+    const double g = soil_place_.of(fine_noise(), dx, dy, 4.0);
+    point.foreign = eased(static_cast<float>((g - soil_level_) / 0.1 + 0.5));
+  }
+  point.foreign *= point.outline;
 }
 
 Vector3 SpecimenSurface::camera_rgb(std::size_t zone, std::size_t light, float state) const {

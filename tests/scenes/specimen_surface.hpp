@@ -16,12 +16,14 @@ struct Ground {
 
 /// One point of a specimen or of the ground beside it.
 struct SurfacePoint {
-  float cover = 0;     ///< 1 inside, 0 outside, between at its edge and in gaps
-  float outline = 0;   ///< the same without the gaps
-  float state = 0;     ///< position in the table of thickness or strength
-  float grain = 1;     ///< factor of small shadows
-  float specular = 0;  ///< gloss, in units of a white's radiance
-  float clear = 0;     ///< share of the ground's own glints that come through
+  float cover = 0;       ///< 1 inside, 0 outside, between at its edge and in gaps
+  float outline = 0;     ///< the same without the gaps
+  float state = 0;       ///< position in the table of thickness or strength
+  float grain = 1;       ///< factor of small shadows
+  float specular = 0;    ///< gloss, in units of a white's radiance
+  float foreign = 0;     ///< share under soil or a smear, on top of all that
+  bool smeared = false;  ///< a smear, else soil
+  float clear = 0;       ///< share of the ground's own glints that come through
 };
 
 class SpecimenSurface {
@@ -35,6 +37,9 @@ class SpecimenSurface {
   /// Camera RGB under each light for a state, zone by zone; no gain, unit irradiance.
   Vector3 camera_rgb(std::size_t zone, std::size_t light, float state) const;
   Xyz xyz(std::size_t zone, float state) const;
+  /// The same of soil, or of the smear.
+  const Vector3& foreign_rgb(bool smeared, std::size_t light) const { return foreign_[smeared].rgb[light]; }
+  const Xyz& foreign_xyz(bool smeared) const { return foreign_[smeared].xyz; }
   /// Mean Y over black 0.04 divided by mean Y over white 0.85, over the points of `ellipse`.
   double contrast_ratio(const EllipseShape& ellipse) const;
 
@@ -53,12 +58,20 @@ class SpecimenSurface {
     std::array<Xyz, states> xyz;
   };
 
+  struct Foreign {
+    std::vector<Vector3> rgb;  ///< one a light
+    Xyz xyz;
+  };
+  void add_foreign(SurfacePoint& point, double dx, double dy) const;
+
   SpecimenSettings settings_;
   EllipseShape place_;  ///< of the region; the body is larger
   std::vector<Table> zones_;
   std::array<double, states> y_black_{}, y_white_{};
-  NoisePlace grain_place_, slow_place_, gap_place_, gloss_place_;
-  double wobble_[4] = {}, gill_angle_ = 0, gap_level_ = 0, gloss_level_ = 0;
+  std::array<Foreign, 2> foreign_;  ///< soil, smear
+  NoisePlace grain_place_, slow_place_, gap_place_, gloss_place_, soil_place_;
+  double wobble_[4] = {}, gill_angle_ = 0, gap_level_ = 0, gloss_level_ = 0, soil_level_ = 0,
+         smear_angle_ = 0;
 };
 
 /// Foil: its own brightness from place to place and its glints, in units of a white's radiance.

@@ -202,9 +202,13 @@ void print_agreement(const PhotoAgreement& agreement, const std::vector<RecordPh
 
 /// ", 87 % of it covered by the deposit, ..."; nothing where it covers the region as good as wholly.
 std::string coverage_text(const Reading& reading) {
-  if (!reading.coverage_share || *reading.coverage_share >= full_coverage) return {};
-  return fmt::format(", {:.0f} % of it covered by the deposit, bare ground between",
-                     100 * *reading.coverage_share);
+  std::string text;
+  if (reading.coverage_share && *reading.coverage_share < full_coverage)
+    text += fmt::format(", {:.0f} % of it covered by the deposit, bare ground between",
+                        100 * *reading.coverage_share);
+  if (reading.foreign_share.value_or(0) > 0)
+    text += fmt::format(", {:.1f} % of it something else, left out", 100 * *reading.foreign_share);
+  return text;
 }
 
 void print_budget(const Reading& reading, std::ostream& out) {

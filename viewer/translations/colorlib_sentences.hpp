@@ -20,6 +20,9 @@ inline constexpr const char* colorlib_sentences[] = {
                       "The region lies outside the sheet's openings, or on a sheet that has none; make sure "
                       "that it is not the sheet itself that is read."),
     QT_TRANSLATE_NOOP("colorlib",
+                      "Soil or another deposit seems to lie on it and was left out; brush it off, or draw "
+                      "the region clear of it."),
+    QT_TRANSLATE_NOOP("colorlib",
                       "The region holds clearly different colours, and what is stated is about their mean; "
                       "draw a smaller region on one of them."),
     QT_TRANSLATE_NOOP("colorlib", "Few pixels stand in the region; move closer or draw a larger one."),

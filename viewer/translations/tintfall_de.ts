@@ -121,6 +121,14 @@
 <context>
     <name>Budget</name>
     <message>
+        <source>soil or another deposit on it</source>
+        <translation>Erde oder ein anderer Abdruck darauf</translation>
+    </message>
+    <message>
+        <source>brush it off, or draw the region clear of it</source>
+        <translation>abbürsten oder den Bereich frei davon zeichnen</translation>
+    </message>
+    <message>
         <source>edge of the deposit</source>
         <translation>Rand des Abdrucks</translation>
     </message>
@@ -1687,6 +1695,10 @@ Es muss ein gedrucktes Blatt neben der Probe zeigen.</translation>
         <translation>zu %1 % vom Sporenabdruck bedeckt, dazwischen blanker Grund</translation>
     </message>
     <message>
+        <source>%1 % neither deposit nor ground, left out</source>
+        <translation>%1 % weder Sporenabdruck noch Grund, nicht mitgelesen</translation>
+    </message>
+    <message>
         <source>Thickest tenth: %1, ΔE00 %2 from the mean</source>
         <translation>Dickstes Zehntel: %1, ΔE00 %2 vom Mittel</translation>
     </message>
@@ -2638,6 +2650,10 @@ Es muss ein gedrucktes Blatt neben der Probe zeigen.</translation>
     <message>
         <source>The region lies outside the sheet's openings, or on a sheet that has none; make sure that it is not the sheet itself that is read.</source>
         <translation>Der Bereich liegt außerhalb der Öffnungen des Blattes oder auf einem Blatt ohne Öffnung; nachsehen, ob nicht das Blatt selbst gelesen wird.</translation>
+    </message>
+    <message>
+        <source>Soil or another deposit seems to lie on it and was left out; brush it off, or draw the region clear of it.</source>
+        <translation>Darauf scheint Erde oder ein anderer Abdruck zu liegen und wurde nicht mitgelesen; abbürsten, oder den Bereich frei davon zeichnen.</translation>
     </message>
     <message>
         <source>The region holds clearly different colours, and what is stated is about their mean; draw a smaller region on one of them.</source>

@@ -50,6 +50,8 @@ constexpr PartWords part_words[] = {
      QT_TRANSLATE_NOOP("Budget", "level with the paper, or say the height")},
     {"edge", QT_TRANSLATE_NOOP("Budget", "edge of the deposit"),
      QT_TRANSLATE_NOOP("Budget", "a sharper or closer photo")},
+    {"foreign-matter", QT_TRANSLATE_NOOP("Budget", "soil or another deposit on it"),
+     QT_TRANSLATE_NOOP("Budget", "brush it off, or draw the region clear of it")},
     {"light-rest", QT_TRANSLATE_NOOP("Budget", "shadow or soil near the reading"),
      QT_TRANSLATE_NOOP("Budget", "no shadow's edge over the sheet, clean paper")},
     {"paper-glow", QT_TRANSLATE_NOOP("Budget", "glow of the paper"),
@@ -208,6 +210,8 @@ void ReadingPanel::set_reading(const ShownReading* shown, bool sheet_measured) {
       tr("%L1 pixels, %2 mm²").arg(shown->reading.pixels).arg(figure(shown->reading.area_mm2, 0)));
   if (const auto& share = shown->reading.coverage_share; share && *share < colorlib::full_coverage)
     facts.push_back(tr("%1 % covered by the deposit, bare ground between").arg(figure(100 * *share, 0)));
+  if (const double share = shown->reading.foreign_share.value_or(0); share > 0)
+    facts.push_back(tr("%1 % neither deposit nor ground, left out").arg(figure(100 * share, 1)));
   if (const auto& tenth = shown->tenth)
     facts.push_back(tr("Thickest tenth: %1, ΔE00 %2 from the mean").arg(tenth->name, tenth->from_mean) +
                     QStringLiteral("\n") + lab_line(*tenth) + QStringLiteral("\n") +

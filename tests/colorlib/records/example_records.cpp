@@ -20,6 +20,7 @@ Reading deposit() {
   reading.glint_share = 0.0123;
   reading.area_mm2 = 212.5;
   reading.coverage_share = 0.9375;
+  reading.foreign_share = 0.0125;
   reading.words.munsell = "8.2YR 5.1/5.5";
   reading.words.outside_renotation = true;
   reading.words.name = {"strong yellowish brown", 0.81, 0};
