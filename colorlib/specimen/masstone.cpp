@@ -120,10 +120,13 @@ Result<Masstone> masstone_of(std::span<const FilmSample> films, MasstoneMethod m
   Masstone result;
   result.lab = {answer[0], answer[1], answer[2]};
   result.contrast_ratio = std::clamp(answer[3], 0.0, 1.0);
-  result.contrast_ratio_standard = std::sqrt(std::max(covariance(3, 3), 0.0));
+  double by_fit = std::sqrt(std::max(covariance(3, 3), 0.0));
   if (films.size() == 2)
-    result.contrast_ratio_standard =
-        std::max(result.contrast_ratio_standard, result.contrast_ratio * ratio_of_y_relative(films, shared));
+    by_fit = std::max(by_fit, result.contrast_ratio * ratio_of_y_relative(films, shared));
+  else
+    by_fit = std::max(by_fit, k.single_ground_contrast);
+  result.contrast_ratio_standard =
+      std::hypot(by_fit, k.contrast_model * std::sqrt(result.contrast_ratio * (1 - result.contrast_ratio)));
   result.scattering_power = std::exp(answer[4]);
   const Vector3 weight = ciede2000_axis_weights(result.lab);
   const double channels = k.channel_error_de00 * (1 - result.contrast_ratio) / std::sqrt(3.0);
@@ -133,7 +136,7 @@ Result<Masstone> masstone_of(std::span<const FilmSample> films, MasstoneMethod m
       if (r == c) result.lab_covariance(r, c) += std::pow(channels * weight[static_cast<std::size_t>(r)], 2);
     }
   if (contrast != nullptr) *contrast = result;
-  const double surely = result.contrast_ratio - 2 * result.contrast_ratio_standard;
+  const double surely = result.contrast_ratio - 2 * by_fit;
   const double surely_above = k.least_contrast_ratio - (films.size() == 1 ? 0 : k.sure_margin);
   if (result.contrast_ratio < k.least_contrast_ratio || surely < surely_above) {
     const bool one_ground = films.size() == 1;

@@ -46,6 +46,9 @@ struct MasstoneConstants {
   double masstone_sd = 2.0;        ///< of the logit of the masstone, about the colours deposits have
   double channel_error_de00 =
       1.8;  ///< dE00 per (1 - contrast ratio): what three channels cannot know of a spectrum
+  double single_ground_contrast = 0.03;  ///< standard uncertainty of the contrast ratio at least, likewise
+  double contrast_model =
+      0.05;  ///< and, times sqrt(c (1 - c)), for what two fluxes in three channels miss of it
   double single_ground_factor =
       1.35;  ///< on the fit's own standard uncertainty over one ground: thickness is not log-normal
 };

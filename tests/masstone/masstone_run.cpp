@@ -103,6 +103,7 @@ FilmFigures figures_of(const FilmRun& run, double least_contrast, double most_co
     if (!o.answered) continue;
     ++f.answered;
     f.covered += o.de00 <= o.de00_expanded;
+    f.contrast_covered += std::abs(o.contrast - o.true_contrast) <= o.contrast_expanded;
     errors.push_back(o.de00), stated.push_back(o.de00_expanded), seen.push_back(o.seen_de00);
   }
   f.median = quantile(errors, 0.5);
@@ -113,15 +114,18 @@ FilmFigures figures_of(const FilmRun& run, double least_contrast, double most_co
 }
 
 std::string film_table_head() {
-  return "| films | number | answered | within stated | median | p95 | median U | as seen, median |\n"
-         "| --- | --- | --- | --- | --- | --- | --- | --- |\n";
+  return "| films | number | answered | within stated | median | p95 | median U | as seen, median | contrast "
+         "ratio within "
+         "stated |\n"
+         "| --- | --- | --- | --- | --- | --- | --- | --- | --- |\n";
 }
 
 std::string film_table_row(const std::string& name, const FilmFigures& f) {
-  if (f.answered == 0) return fmt::format("| {} | {} | 0 | | | | | |\n", name, f.films);
-  return fmt::format("| {} | {} | {} ({:.1f} %) | {:.1f} % | {:.2f} | {:.2f} | {:.2f} | {:.2f} |\n", name,
-                     f.films, f.answered, 100.0 * f.answered / f.films, 100.0 * f.covered / f.answered,
-                     f.median, f.p95, f.median_expanded, f.median_seen);
+  if (f.answered == 0) return fmt::format("| {} | {} | 0 | | | | | | |\n", name, f.films);
+  return fmt::format(
+      "| {} | {} | {} ({:.1f} %) | {:.1f} % | {:.2f} | {:.2f} | {:.2f} | {:.2f} | {:.1f} % |\n", name,
+      f.films, f.answered, 100.0 * f.answered / f.films, 100.0 * f.covered / f.answered, f.median, f.p95,
+      f.median_expanded, f.median_seen, 100.0 * f.contrast_covered / f.answered);
 }
 
 }  // namespace colorlib::accuracy

@@ -35,6 +35,7 @@ FilmRun run_films(scenes::Condition condition, scenes::Pool pool, std::uint64_t 
 /// What is promised of masstones, over films of a range of true contrast ratios.
 struct FilmFigures {
   int films = 0, answered = 0, covered = 0;
+  int contrast_covered = 0;  ///< of the answered: true contrast ratio within what is stated
   double median = 0, p95 = 0, median_expanded = 0, median_seen = 0;
 };
 FilmFigures figures_of(const FilmRun& run, double least_contrast, double most_contrast);

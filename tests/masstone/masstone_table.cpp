@@ -31,7 +31,7 @@ int main(int count, char** words) {
   if (list)
     for (const auto& o : run.outcomes)
       fmt::print(
-          "{:>4} {:<7} {:<16} CR {:.2f} said {:.2f} ± {:.2f}  {} dE00 {:5.2f} U {:5.2f} {} seen {:5.2f}  err "
+          "{:>4} {:<7} {:<16} CR {:.4f} said {:.4f} ± {:.4f}  {} dE00 {:5.2f} U {:5.2f} {} seen {:5.2f}  err "
           "{:+.1f} {:+.1f} "
           "{:+.1f}  {}\n",
           o.seed, o.id, o.method, o.true_contrast, o.contrast, o.contrast_expanded,
