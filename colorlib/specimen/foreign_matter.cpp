@@ -1,9 +1,9 @@
 #include <Eigen/Dense>
 #include <algorithm>
 #include <cmath>
-#include <colorlib/base/median.hpp>
 #include <colorlib/colorimetry/color_difference.hpp>
 #include <colorlib/colorimetry/color_spaces.hpp>
+#include <colorlib/colorimetry/median_color.hpp>
 #include <colorlib/specimen/foreign_matter.hpp>
 #include <limits>
 #include <vector>
@@ -18,16 +18,6 @@ constexpr double least_variance = 0.5;  // of a coordinate: rounding to 8 bits
 constexpr double nearest_variance = 0.466 / 0.75;
 
 Eigen::Vector3d point(const Lab& lab) { return {lab.l, lab.a, lab.b}; }
-
-Lab middle_of(std::span<const Lab> pixels) {
-  Vector3 middle{};
-  for (std::size_t k = 0; k < 3; ++k) {
-    std::vector<double> values;
-    for (const Lab& lab : pixels) values.push_back(vector_from(lab)[k]);
-    middle[k] = median(std::move(values));
-  }
-  return lab_from(middle);
-}
 
 /// The distance from the mixtures of two colours: light adds up in XYZ.
 double beside_mixtures(const Lab& lab, const Lab& deposit, const Xyz& ground) {
@@ -52,7 +42,7 @@ std::optional<OwnColors> OwnColors::beside_foreign(std::span<const Lab> pixels, 
   OwnColors own;
   own.limits_ = limits;
   own.ground_ = ground;
-  Eigen::Vector3d middle = point(middle_of(pixels));
+  Eigen::Vector3d middle = point(median_color(pixels));
   Eigen::Matrix3d inverse = Eigen::Matrix3d::Identity();
   const auto core = static_cast<std::size_t>(limits.core_share * static_cast<double>(pixels.size()));
   std::vector<std::pair<double, std::size_t>> nearest(pixels.size());

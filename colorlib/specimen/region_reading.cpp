@@ -1,9 +1,12 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
+#include <colorlib/base/median.hpp>
 #include <colorlib/colorimetry/color_difference.hpp>
 #include <colorlib/colorimetry/color_spaces.hpp>
+#include <colorlib/colorimetry/median_color.hpp>
 #include <colorlib/specimen/bare_ground.hpp>
 #include <colorlib/specimen/clear_places.hpp>
 #include <colorlib/specimen/coverage.hpp>
@@ -21,7 +24,8 @@ namespace {
 constexpr double least_pixels = 40, small_region_pixels = 400;
 constexpr double most_outside_share = 0.1;  // of a region: beyond the photo
 constexpr double clipped_flag_share = 0.005, clipped_refusal_share = 0.15;
-constexpr double specular_refusal_share = 0.4;
+constexpr double specular_refusal_share = 0.4, many_glints = 0.1;
+constexpr double most_even_de00 = 1.5;  // median dE00 of an even colour's pixels from their middle
 constexpr double uneven_flag_de00 = 6;
 constexpr double dark_l = 20, white_l = 100;
 constexpr double far_lab = 25;
@@ -49,6 +53,23 @@ std::vector<Lab> matt_colors(const Calibration& calibration, const std::vector<S
   for (std::size_t i = 0; i < pixels.size(); ++i)
     if (!left_out[i]) colors.push_back(lab_from_xyz(calibration.xyz_from_pixel(pixels[i]), white_d50));
   return colors;
+}
+
+/// The pixels taken for glints and the rest as two colours, when the former are one even colour: a white card
+/// beside a black one looks mirrored as a whole, but no mirror is even.
+std::optional<TwoColors> matt_glints(const Calibration& calibration, const std::vector<SheetPixel>& pixels) {
+  const std::vector<bool> shines = calibration.specular(pixels);
+  std::array<std::vector<Lab>, 2> groups;
+  for (std::size_t i = 0; i < pixels.size(); ++i)
+    groups[shines[i]].push_back(lab_from_xyz(calibration.xyz_from_pixel(pixels[i]), white_d50));
+  const auto& [rest, glints] = groups;
+  if (rest.empty() || glints.empty()) return std::nullopt;
+  const Lab middle = median_color(glints);
+  std::vector<double> away;
+  for (const Lab& lab : glints) away.push_back(difference_ciede2000(lab, middle));
+  if (median(std::move(away)) > most_even_de00) return std::nullopt;
+  const double share = static_cast<double>(rest.size()) / static_cast<double>(pixels.size());
+  return TwoColors{median_color(rest), middle, share, difference_ciede2000(middle, median_color(rest))};
 }
 
 /// Takes what is neither deposit nor ground out of the pixels; the share taken.
@@ -197,21 +218,13 @@ Reading read_region(const Photo& photo, const Placement& placement, const Calibr
   CalibratedColor color = calibration.color_of(found.pixels);
   if (color.glint_share > 0 && ground_xyz)
     color = calibration.color_of(found.pixels, Surface::grown, ground_xyz);
-  if (color.glint_share > specular_refusal_share)
-    return refuse(fmt::format("Reading region '{}': {:.0f} % of its pixels are glints.", region.id,
-                              100 * color.glint_share),
-                  "Light it softly from both sides, or move the deposit to matt card.");
-  if (color.light_rest > most_light_rest)
-    return refuse(fmt::format("Reading region '{}': the light on the paper round it departs by {:.1f} % from "
-                              "a smooth one (at most {:.0f} %), as at a shadow's "
-                              "edge or under heavy soil, and does not tell how the specimen is lit.",
-                              region.id, 100 * color.light_rest, 100 * most_light_rest),
-                  even_light_advice);
   // Of the kinds that are one colour as a whole: a spot or a bruise may cover a part of its region.
   const bool one_color = region.kind == RegionKind::deposit || region.kind == RegionKind::substrate;
   const auto colors =
       one_color ? matt_colors(calibration, found.pixels, color.glint_share > 0) : std::vector<Lab>();
-  if (const auto two = two_colors(colors)) {
+  auto two = two_colors(colors);
+  if (one_color && !two && color.glint_share > many_glints) two = matt_glints(calibration, found.pixels);
+  if (two) {
     const auto named = [&](const Lab& lab) {
       return fmt::format("{} (L* {:.0f}, a* {:.0f}, b* {:.0f})",
                          namer.describe(lab, Matrix3::diagonal(1, 1, 1)).name.name, lab.l, lab.a, lab.b);
@@ -223,7 +236,16 @@ Reading read_region(const Photo& photo, const Placement& placement, const Calibr
         "Draw the region on one of them with --region; of a film that lies over black and over white read "
         "each in a photo of its own with --two-backings, or use the sheet with two grounds.");
   }
-
+  if (color.glint_share > specular_refusal_share)
+    return refuse(fmt::format("Reading region '{}': {:.0f} % of its pixels are glints.", region.id,
+                              100 * color.glint_share),
+                  "Light it softly from both sides, or move the deposit to matt card.");
+  if (color.light_rest > most_light_rest)
+    return refuse(fmt::format("Reading region '{}': the light on the paper round it departs by {:.1f} % from "
+                              "a smooth one (at most {:.0f} %), as at a shadow's "
+                              "edge or under heavy soil, and does not tell how the specimen is lit.",
+                              region.id, 100 * color.light_rest, 100 * most_light_rest),
+                  even_light_advice);
   if (ground_xyz) {
     reading.own_colors = OwnColors::beside_foreign(colors, *ground_xyz);
     reading.foreign_share = 0;

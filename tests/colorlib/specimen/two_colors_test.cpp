@@ -99,6 +99,16 @@ TEST_F(ThinFilmOverBlackAndWhite, ARegionAcrossTheBorderIsRefusedNamingBothColou
   EXPECT_THAT(photo.error().advice, testing::HasSubstr("--two-backings"));
 }
 
+TEST_F(ThinFilmOverBlackAndWhite, TheWhiteSideIsNoGlint) {
+  // In the bare spot of the stem, where the dark side is of many shades and the white one shines beside it.
+  for (const double x : {103.0, 104.0}) {
+    const auto photo = read(drawn(RegionKind::deposit, x, 74, 4));
+    ASSERT_FALSE(photo);
+    EXPECT_THAT(photo.error().message, testing::HasSubstr("two separate colours"));
+    EXPECT_THAT(photo.error().message, testing::HasSubstr("white (L* 9"));
+  }
+}
+
 TEST_F(ThinFilmOverBlackAndWhite, ASpotMayCoverPartOfItsRegion) {
   EXPECT_TRUE(read(drawn(RegionKind::spot, 105, 74, 20)));
 }
