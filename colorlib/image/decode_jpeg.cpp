@@ -50,15 +50,6 @@ class JpegReader {
     return jpeg_read_header(&decoder_, TRUE) == JPEG_HEADER_OK;
   }
 
-  /// Says how many times smaller the picture is to come out, and how large it then is.
-  bool set_reduction(int factor) {
-    if (setjmp(errors_.jump) != 0) return false;
-    decoder_.scale_num = 1;
-    decoder_.scale_denom = static_cast<unsigned>(factor);
-    jpeg_calc_output_dimensions(&decoder_);
-    return true;
-  }
-
   /// Every coefficient of the file; then `component` and `block_row` may be asked.
   bool read_coefficients() {
     if (setjmp(errors_.jump) != 0) return false;
@@ -74,8 +65,8 @@ class JpegReader {
     std::copy_n(from, out.size(), out.begin());
     return true;
   }
-  /// False when the file holds no quantisation table for it.
-  bool component(int index, JpegComponent& out) const {
+  /// For a picture `reduced` times smaller. False when the file holds no quantisation table for it.
+  bool component(int index, int reduced, JpegComponent& out) const {
     const jpeg_component_info& info = decoder_.comp_info[index];
     if (info.quant_table == nullptr) return false;
     const auto share = [](int own, int most) { return static_cast<double>(own) / most; };
@@ -86,26 +77,8 @@ class JpegReader {
     out.height = static_cast<int>(std::ceil(decoder_.image_height * out.per_row));
     out.blocks_across = static_cast<int>(info.width_in_blocks);
     for (std::size_t i = 0; i < out.quantum.size(); ++i) out.quantum[i] = info.quant_table->quantval[i];
-    return true;
-  }
-
-  bool read_pixels(UprightRows<std::uint8_t>* rows) {
-    if (setjmp(errors_.jump) != 0) return false;
-    decoder_.out_color_space = JCS_RGB;
-    jpeg_start_decompress(&decoder_);
-    const int height = static_cast<int>(decoder_.output_height);
-    while (decoder_.output_scanline < decoder_.output_height) {
-      const int y = static_cast<int>(decoder_.output_scanline);
-      JSAMPROW lines[8];
-      const int wanted = std::min({8, height - y, rows->rows_at(y)});
-      for (int i = 0; i < wanted; ++i)
-        lines[i] = rows->row(y) + static_cast<std::size_t>(i) * decoder_.output_width * 3;
-      const int got =
-          static_cast<int>(jpeg_read_scanlines(&decoder_, lines, static_cast<JDIMENSION>(wanted)));
-      for (int i = 0; i < got; ++i) rows->row_done(y + i);
-    }
-    // What follows the picture (its end marker, a maker's trailer) may be missing or odd: every pixel is
-    // there.
+    made_smaller(reduced, out.per_column, out.width, out.across);
+    made_smaller(reduced, out.per_row, out.height, out.down);
     return true;
   }
 
@@ -224,6 +197,13 @@ class JpegReader {
     return {};
   }
 
+  /// One direction of a component: means of its samples as far as it has more of them than the smaller
+  /// picture.
+  static void made_smaller(int reduced, double& per_pixel, int& samples, int& of_block) {
+    per_pixel *= reduced;
+    for (; per_pixel > 1; per_pixel /= 2, of_block /= 2) samples = (samples + 1) / 2;
+  }
+
   static constexpr int scanning = 205;  ///< libjpeg's DSTATE_SCANNING: start_decompress is done
   jpeg_decompress_struct decoder_{};
   jpeg_progress_mgr progress_{};
@@ -240,8 +220,8 @@ tl::unexpected<Error> failure(const PhotoSource& source, const JpegReader& reade
   return unreadable(source, fmt::format("the JPEG data are damaged ({})", reason_of(reader.reason())));
 }
 
-/// Rows `from` to `to` - 1 of the picture, from coefficients that were read. False: they are not all there,
-/// or the user stopped.
+/// Rows `from` to `to` - 1 of the picture, made smaller if it is to be, from coefficients that were read.
+/// False: they are not all there, or the user stopped.
 bool read_stripe(const PhotoSource& source, JpegReader& reader, UprightRows<std::uint16_t> rows, int from,
                  int to) {
   const auto& info = reader.info();
@@ -251,13 +231,14 @@ bool read_stripe(const PhotoSource& source, JpegReader& reader, UprightRows<std:
   std::vector<JpegSamples> components;
   for (int c = 0; c < info.num_components; ++c) {
     JpegComponent component;
-    if (!reader.component(c, component)) return false;
+    if (!reader.component(c, source.reduced, component)) return false;
     component.block_row = [&reader, c](int row, std::span<std::int16_t> out) {
       return reader.block_row(c, row, out);
     };
     components.emplace_back(std::move(component));
   }
-  std::vector<std::vector<float>> lines(components.size(), std::vector<float>(info.image_width));
+  std::vector<std::vector<float>> lines(components.size(),
+                                        std::vector<float>(static_cast<std::size_t>(rows.width())));
   for (int y = from; y < to; ++y) {
     if (y % 64 == 0 && source.stopped()) return false;
     for (std::size_t c = 0; c < components.size(); ++c)
@@ -271,7 +252,7 @@ bool read_stripe(const PhotoSource& source, JpegReader& reader, UprightRows<std:
 /// The whole picture, a stripe a core: every pixel comes out the same however many there are.
 bool read_fine(const PhotoSource& source, JpegReader& reader, UprightRows<std::uint16_t>& rows) {
   constexpr int band = UprightRows<std::uint16_t>::band_rows, most_cores = 8;
-  const int height = static_cast<int>(reader.info().image_height);
+  const int height = rows.height();
   const int bands = (height + band - 1) / band;
   const int stripes =
       std::clamp(static_cast<int>(std::thread::hardware_concurrency()), 1, std::min(bands, most_cores));
@@ -294,19 +275,14 @@ double coefficient_bytes(const jpeg_decompress_struct& info) {
 }
 
 Result<Photo::Store> read_store(const PhotoSource& source, JpegReader& reader, int orientation) {
-  const auto& info = reader.info();
-  if (source.reduced == 1) {
-    // Before memory is taken for the picture: a file that only claims to be large ends here.
-    if (!reader.read_coefficients()) return failure(source, reader);
-    UprightRows<std::uint16_t> rows(static_cast<int>(info.image_width), static_cast<int>(info.image_height),
-                                    orientation);
-    if (!read_fine(source, reader, rows)) return failure(source, reader);
-    return rows.take();
-  }
-  if (!reader.set_reduction(source.reduced)) return failure(source, reader);
-  UprightRows<std::uint8_t> rows(static_cast<int>(info.output_width), static_cast<int>(info.output_height),
-                                 orientation);
-  if (!reader.read_pixels(&rows)) return failure(source, reader);
+  // Before memory is taken for the picture: a file that only claims to be large ends here.
+  if (!reader.read_coefficients()) return failure(source, reader);
+  const auto smaller = [&](JDIMENSION whole) {
+    return (static_cast<int>(whole) + source.reduced - 1) / source.reduced;
+  };
+  UprightRows<std::uint16_t> rows(smaller(reader.info().image_width), smaller(reader.info().image_height),
+                                  orientation);
+  if (!read_fine(source, reader, rows)) return failure(source, reader);
   return rows.take();
 }
 
@@ -327,11 +303,9 @@ Result<Photo> decode_jpeg(const PhotoSource& source, PhotoReduction& reduction) 
         source,
         fmt::format("its pixels have {} components of unknown meaning, RGB is needed", info.num_components),
         "Export the photo as RGB, best as sRGB.");
-  const bool whole_at_once = source.reduced == 1 || info.progressive_mode ||
-                             jpeg_has_multiple_scans(const_cast<j_decompress_ptr>(&info));
-  const double result_bytes = source.reduced == 1 ? 6 : 3;
-  const auto fits = check_size(source, info.image_width, info.image_height,
-                               whole_at_once ? result_bytes + coefficient_bytes(info) : result_bytes);
+  const double result_bytes = 6.0 / (source.reduced * source.reduced);
+  const auto fits =
+      check_size(source, info.image_width, info.image_height, result_bytes + coefficient_bytes(info));
   if (!fits) return fail(fits.error());
 
   const CaptureMetadata capture = capture_from_exif(reader.exif());

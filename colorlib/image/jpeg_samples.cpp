@@ -1,6 +1,7 @@
 #include <Eigen/Core>
 #include <algorithm>
 #include <array>
+#include <bit>
 #include <cmath>
 #include <colorlib/image/jpeg_samples_internal.hpp>
 #include <cstring>
@@ -10,29 +11,36 @@ namespace colorlib {
 namespace {
 
 constexpr int side = 8;
-using Row = std::array<float, side>;
 
-/// C(x, u) of the inverse transform, sample x from frequency u [T81, A.3.3], one row a frequency: the samples
-/// are C F C^T.
-std::array<Row, side> cosines() {
-  std::array<Row, side> rows;
+/// The inverse transform to `kept` samples, each the mean of 8 / `kept` of the whole ones: row u holds those
+/// means of C(x, u), sample x from frequency u [T81, A.3.3]. The samples are C^T F C.
+using Waves = std::array<std::array<float, side>, side>;
+Waves waves_to(int kept) {
+  Waves waves{};
+  const int each = side / kept;
   for (int u = 0; u < side; ++u)
     for (int x = 0; x < side; ++x)
-      rows[static_cast<std::size_t>(u)][static_cast<std::size_t>(x)] = static_cast<float>(
-          (u == 0 ? std::sqrt(0.5) : 1.0) / 2 * std::cos((2 * x + 1) * u * std::numbers::pi / 16));
-  return rows;
+      waves[static_cast<std::size_t>(u)][static_cast<std::size_t>(x / each)] += static_cast<float>(
+          (u == 0 ? std::sqrt(0.5) : 1.0) / 2 * std::cos((2 * x + 1) * u * std::numbers::pi / 16) / each);
+  return waves;
+}
+const Waves& waves(int kept) {
+  static const std::array<Waves, 4> tables{waves_to(1), waves_to(2), waves_to(4), waves_to(8)};
+  return tables[static_cast<std::size_t>(std::countr_zero(static_cast<unsigned>(kept)))];
 }
 
-void add(Row& sum, float times, const Row& row) {
-  for (std::size_t x = 0; x < side; ++x) sum[x] += times * row[x];
+template <std::size_t Across, std::size_t Most>
+void add(std::array<float, Across>& sum, float times, const std::array<float, Most>& row) {
+  for (std::size_t x = 0; x < Across; ++x) sum[x] += times * row[x];
 }
 
-/// One block. Most of a photo's are smooth, so frequencies that are not there cost nothing.
-void transform(const std::int16_t* coefficients, const std::array<float, 64>& quantum, float* out,
-               int stride) {
-  static const std::array<Row, side> wave = cosines();
-  std::array<Row, side> lines{};  // of frequency v down, samples across
-  std::size_t there = 0;          // rows of frequencies
+/// One block to `Across` samples a row and as many rows as `wave_down` is made for. Most of a photo's are
+/// smooth, so frequencies that are not there cost nothing.
+template <std::size_t Across>
+void transform(const std::int16_t* coefficients, const std::array<float, 64>& quantum, const Waves& wave,
+               const Waves& wave_down, std::size_t down, float* out, std::ptrdiff_t stride) {
+  std::array<std::array<float, Across>, side> lines{};  // of frequency v down, samples across
+  std::size_t there = 0;                                // rows of frequencies
   for (std::size_t v = 0; v < side; ++v) {
     std::array<std::uint64_t, 2> eight;
     std::memcpy(eight.data(), coefficients + side * v, sizeof eight);
@@ -42,18 +50,33 @@ void transform(const std::int16_t* coefficients, const std::array<float, 64>& qu
     for (std::size_t u = 0; u < most; ++u)
       add(lines[v], static_cast<float>(coefficients[side * v + u]) * quantum[side * v + u], wave[u]);
   }
-  for (std::size_t y = 0; y < side; ++y, out += stride) {
-    Row sum{};
-    for (std::size_t v = 0; v < there; ++v) add(sum, wave[v][y], lines[v]);
+  for (std::size_t y = 0; y < down; ++y, out += stride) {
+    std::array<float, Across> sum{};
+    for (std::size_t v = 0; v < there; ++v) add(sum, wave_down[v][y], lines[v]);
     std::copy(sum.begin(), sum.end(), out);
   }
 }
 
-/// Levels about 0 to 16 bits; what compression has pushed beyond black or white is cut off.
-template <class Levels>
-auto fine_values(const Levels& levels) {
+/// A row of blocks, one beside the other.
+template <std::size_t Across>
+void transform_row(std::span<const std::int16_t> coefficients, const JpegComponent& component, float* out) {
+  const Waves& wave = waves(Across);
+  const Waves& wave_down = waves(component.down);
+  const auto down = static_cast<std::size_t>(component.down);
+  const auto stride = static_cast<std::ptrdiff_t>(Across) * component.blocks_across;
+  for (std::size_t at = 0; at < coefficients.size(); at += side * side, out += Across)
+    transform<Across>(coefficients.data() + at, component.quantum, wave, wave_down, down, out, stride);
+}
+
+constexpr int run = 256;  ///< pixels at a time, in the nearest cache
+using Levels = Eigen::Array<float, run, 1>;
+
+/// Levels about 0 to values of 16 bits, which their whole part is; what compression has pushed beyond black
+/// or white is cut off.
+template <class From>
+Levels fine_values(const Eigen::ArrayBase<From>& levels) {
   constexpr float middle = 128, full = 255, step = 257;
-  return ((levels + middle).max(0.0f).min(full) * step + 0.5f).template cast<std::int32_t>();
+  return (levels + middle).max(0.0f).min(full) * step + 0.5f;
 }
 
 /// Twice as many samples, each a quarter of the way to its neighbour: what the general rule comes to for
@@ -77,19 +100,31 @@ void doubled(const float* from, int width, std::span<float> out) {
 }  // namespace
 
 const float* JpegSamples::row(int y) {
-  const int wanted = y / side;
+  const auto [across, down] = std::pair(component_.across, component_.down);
+  const int wanted = y / down;
   Band& band = bands_[static_cast<std::size_t>(wanted % 2)];
-  const int stride = component_.blocks_across * side;
+  const int stride = component_.blocks_across * across;
   if (band.block_row != wanted) {
     coefficients_.resize(static_cast<std::size_t>(component_.blocks_across) * side * side);
     if (!component_.block_row(wanted, coefficients_)) return nullptr;
-    band.samples.resize(static_cast<std::size_t>(stride) * side);
-    for (int b = 0; b < component_.blocks_across; ++b)
-      transform(coefficients_.data() + side * side * static_cast<std::ptrdiff_t>(b), component_.quantum,
-                band.samples.data() + b * side, stride);
+    band.samples.resize(static_cast<std::size_t>(stride) * static_cast<std::size_t>(down));
+    float* const out = band.samples.data();
+    switch (across) {
+      case 1:
+        transform_row<1>(coefficients_, component_, out);
+        break;
+      case 2:
+        transform_row<2>(coefficients_, component_, out);
+        break;
+      case 4:
+        transform_row<4>(coefficients_, component_, out);
+        break;
+      default:
+        transform_row<side>(coefficients_, component_, out);
+    }
     band.block_row = wanted;
   }
-  return band.samples.data() + static_cast<std::ptrdiff_t>(y % side) * stride;
+  return band.samples.data() + static_cast<std::ptrdiff_t>(y % down) * stride;
 }
 
 bool JpegSamples::picture_row(int y, std::span<float> out) {
@@ -129,17 +164,14 @@ bool JpegSamples::picture_row(int y, std::span<float> out) {
 }
 
 void jpeg_rgb_row(JpegColor color, std::span<const std::vector<float>> components, std::uint16_t* out) {
-  constexpr int run = 256;  // pixels at a time, in the nearest cache
-  Eigen::Array<std::int32_t, run, 3> fine;
+  std::array<Levels, 3> levels{Levels::Zero(), Levels::Zero(), Levels::Zero()};
+  Levels red, green, blue;
   const int width = static_cast<int>(components[0].size());
   for (int from = 0; from < width; from += run) {
     const int count = std::min(run, width - from);
-    const auto part = [&](std::size_t c) {
-      return Eigen::Map<const Eigen::ArrayXf>(components[std::min(c, components.size() - 1)].data() + from,
-                                              count);
-    };
-    const auto first = part(0), second = part(1), third = part(2);  // grey: the same thrice
-    auto red = fine.col(0).head(count), green = fine.col(1).head(count), blue = fine.col(2).head(count);
+    for (std::size_t c = 0; c < 3; ++c)  // grey: the same thrice
+      std::copy_n(components[std::min(c, components.size() - 1)].data() + from, count, levels[c].data());
+    const auto& [first, second, third] = levels;
     if (color == JpegColor::ycbcr) {
       red = fine_values(first + 1.402f * third);
       green = fine_values(first - 0.344136f * second - 0.714136f * third);
@@ -149,8 +181,14 @@ void jpeg_rgb_row(JpegColor color, std::span<const std::vector<float>> component
       green = fine_values(second);
       blue = fine_values(third);
     }
-    for (int x = 0; x < count; ++x)
-      for (int c = 0; c < 3; ++c) *out++ = static_cast<std::uint16_t>(fine(x, c));
+    const auto whole = [](float value) {
+      return static_cast<std::uint16_t>(static_cast<std::int32_t>(value));
+    };
+    for (int x = 0; x < count; ++x, out += 3) {
+      out[0] = whole(red[x]);
+      out[1] = whole(green[x]);
+      out[2] = whole(blue[x]);
+    }
   }
 }
 

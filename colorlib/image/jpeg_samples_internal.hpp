@@ -17,6 +17,9 @@ struct JpegComponent {
   int width = 0, height = 0;           ///< samples that belong to the picture
   double per_column = 1, per_row = 1;  ///< samples for each of the picture's columns and rows, at most 1
   int blocks_across = 0;
+  /// Samples that a block gives: 8 each, or 4, 2 or 1, each then the mean of as many whole ones as it takes
+  /// the place of.
+  int across = 8, down = 8;
   std::array<float, 64> quantum{};  ///< row-major, of the coefficients
   /// Fills the coefficients of one row of blocks, 64 each, row-major. False when they cannot be had. May be
   /// asked by several threads.

@@ -28,11 +28,11 @@ class UprightRows {
   /// `band_rows` and end before one, or with the picture.
   UprightRows beside() const { return *this; }
 
-  /// Where row `y` of the file belongs. Rows y .. y + rows_at(y) - 1 lie one after another from there.
+  /// Of the file's raster.
+  int width() const { return width_; }
+  int height() const { return height_; }
+  /// Where row `y` of the file belongs.
   T* row(int y) { return orientation_ == 1 ? upright_->at(y, 0) : band_.at(y % band_rows, 0); }
-  int rows_at(int y) const {
-    return orientation_ == 1 ? height_ - y : std::min(band_rows - y % band_rows, height_ - y);
-  }
   /// To be called when row `y` has been filled.
   void row_done(int y) {
     if (orientation_ != 1 && (y % band_rows == band_rows - 1 || y == height_ - 1)) lay(y - y % band_rows, y);

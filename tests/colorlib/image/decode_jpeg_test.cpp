@@ -93,12 +93,17 @@ TEST(DecodeJpeg, IsFinerThanTheLevelsThatDecodersRoundTo) {
     JpegOptions options;
     options.quality = 90;
     const std::string file = jpeg(grey, options);
-    double fine = 0, coarse = 0;
-    const Photo photo = decoded(file);
-    for (const float v : photo.encoded(all_of(photo)).data)
-      fine += 255 * static_cast<double>(v) / (64 * 64 * 3);
+    double coarse = 0;
+    for (const int factor : {1, 2, 4, 8}) {
+      const auto reduced = decode_photo_reduced(file, "photo.jpg", factor);
+      ASSERT_TRUE(reduced);
+      const ImageF pixels = reduced->photo.encoded(all_of(reduced->photo));
+      double fine = 0;
+      for (const float v : pixels.data)
+        fine += 255 * static_cast<double>(v) / static_cast<double>(pixels.data.size());
+      worst = std::max(worst, std::abs(fine - mean));
+    }
     for (const auto v : in_levels(file).data) coarse += v / (64.0 * 64 * 3);
-    worst = std::max(worst, std::abs(fine - mean));
     worst_in_levels = std::max(worst_in_levels, std::abs(coarse - mean));
   }
   EXPECT_LE(worst, 0.22) << "half a step of the mean at quality 90: 3 / 8 of a level";
@@ -156,6 +161,69 @@ TEST(DecodeJpeg, ComesOutSmallerWithTheMeansOfItsPixels) {
   ASSERT_TRUE(whole);
   EXPECT_EQ(whole->reduction.factor, 1) << "other formats come out whole";
   EXPECT_EQ(whole->photo.width_px(), 96);
+}
+
+/// How far the pixels of a photo decoded `factor` times smaller are from means of the whole one's, in levels
+/// of 8 bits; huge when the sizes differ. Left out: pixels that the picture fills only in part, and `border`
+/// rows and columns.
+double away_from_means(const std::string& file, int factor, int border = 0) {
+  const auto reduced = decode_photo_reduced(file, "photo.jpg", factor);
+  const Photo whole = decoded(file);
+  if (!reduced || reduced->photo.width_px() != (whole.width_px() + factor - 1) / factor ||
+      reduced->photo.height_px() != (whole.height_px() + factor - 1) / factor)
+    return 1e9;
+  double worst = 0;
+  for (int y = border; y < whole.height_px() / factor - border; ++y)
+    for (int x = border; x < whole.width_px() / factor - border; ++x) {
+      const ImageF square = whole.encoded({factor * x, factor * y, factor, factor});
+      const Vector3 smaller = reduced->photo.encoded_at(x, y);
+      for (std::size_t k = 0; k < 3; ++k) {
+        double mean = 0;
+        for (std::size_t i = k; i < square.data.size(); i += 3)
+          mean += static_cast<double>(square.data[i]) / (factor * factor);
+        worst = std::max(worst, 255 * std::abs(smaller[k] - mean));
+      }
+    }
+  return worst;
+}
+
+TEST(DecodeJpeg, SmallerPixelsAreTheMeansOfTheFineOnes) {
+  // Within black and white: what compression pushes beyond them is cut off before or after the mean.
+  Image8 colours(61, 83, 3);
+  for (int y = 0; y < colours.rows; ++y)
+    for (int x = 0; x < colours.columns; ++x)
+      for (int k = 0; k < 3; ++k)
+        colours.at(y, x)[k] = static_cast<std::uint8_t>(90 + (37 * x + 59 * y + 23 * k * (x + y)) % 60);
+  for (const int factor : {2, 4, 8})
+    for (const auto kind : {JpegOptions::Kind::ycc, JpegOptions::Kind::rgb, JpegOptions::Kind::grey}) {
+      JpegOptions options;
+      options.full_chroma = true;
+      options.kind = kind;
+      // Values of 16 bits, rounded once here and once there, are 1/257 level each.
+      EXPECT_LE(away_from_means(jpeg(colours, options), factor), 0.005)
+          << "factor " << factor << ", kind " << static_cast<int>(kind);
+    }
+}
+
+TEST(DecodeJpeg, SmallerPixelsKeepColourThatWasThinned) {
+  // Ramps, between whose samples a line leads whether the colour is spread out first or not. It does not
+  // beyond the outermost ones.
+  Image8 ramps(64, 96, 3);
+  for (int y = 0; y < ramps.rows; ++y)
+    for (int x = 0; x < ramps.columns; ++x) {
+      ramps.at(y, x)[0] = static_cast<std::uint8_t>(60 + x);
+      ramps.at(y, x)[1] = static_cast<std::uint8_t>(120 + y / 2);
+      ramps.at(y, x)[2] = static_cast<std::uint8_t>(200 - x);
+    }
+  for (const int factor : {1, 2, 4, 8})
+    for (const auto& thinning : {std::array{2, 2}, std::array{2, 1}, std::array{1, 2}, std::array{3, 1},
+                                 std::array{4, 1}, std::array{4, 2}}) {
+      JpegOptions options;
+      options.luma_for_chroma = thinning;
+      EXPECT_LE(away_from_means(jpeg(ramps, options), factor, 1), 0.8)
+          << "what quality 95 bends the ramps by; factor " << factor << ", thinned by " << thinning[0]
+          << " x " << thinning[1];
+    }
 }
 
 TEST(DecodeJpeg, KnowsEveryOrdinaryVariant) {

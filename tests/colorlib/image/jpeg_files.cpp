@@ -65,7 +65,11 @@ std::string jpeg(const Image8& rgb, const JpegOptions& options) {
   if (options.kind == Kind::rgb) jpeg_set_colorspace(&encoder, JCS_RGB);
   if (options.kind == Kind::ycck) jpeg_set_colorspace(&encoder, JCS_YCCK);
   jpeg_set_quality(&encoder, options.quality, TRUE);
-  if (options.full_chroma) encoder.comp_info[0].h_samp_factor = encoder.comp_info[0].v_samp_factor = 1;
+  if (options.kind == Kind::ycc) {
+    const auto [across, down] = options.full_chroma ? std::array{1, 1} : options.luma_for_chroma;
+    encoder.comp_info[0].h_samp_factor = across;
+    encoder.comp_info[0].v_samp_factor = down;
+  }
   if (options.progressive) jpeg_simple_progression(&encoder);
   encoder.arith_code = options.arithmetic ? TRUE : FALSE;
   encoder.restart_in_rows = options.restart_rows;

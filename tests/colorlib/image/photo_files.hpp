@@ -34,7 +34,8 @@ std::string exif_block(const Exif& exif);
 struct JpegOptions {
   int quality = 95;
   bool progressive = false;
-  bool full_chroma = false;  ///< 4:4:4 instead of 4:2:0
+  bool full_chroma = false;                  ///< 4:4:4 instead of 4:2:0
+  std::array<int, 2> luma_for_chroma{2, 2};  ///< samples of luma for one of chroma, across and down
   bool arithmetic = false;
   int restart_rows = 0;
   enum class Kind { ycc, rgb, grey, cmyk, ycck } kind = Kind::ycc;
