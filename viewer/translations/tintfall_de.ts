@@ -169,6 +169,10 @@
         <translation>Tageslicht oder Lampen mit hoher Farbwiedergabe</translation>
     </message>
     <message>
+        <source>the photo&apos;s light stated; daylight or lamps of high colour rendering</source>
+        <translation>Angabe, welches Licht es war; Tageslicht oder Lampen mit hoher Farbwiedergabe</translation>
+    </message>
+    <message>
         <source>light across the sheet</source>
         <translation>Licht über das Blatt hin</translation>
     </message>

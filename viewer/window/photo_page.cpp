@@ -117,7 +117,8 @@ void PhotoPage::show_selected(const QString& region) {
   const ShownReading* shown = document_.reading_of(region);
   if (shown == nullptr && document_.readings().size() == 1) shown = &document_.readings().front();
   reading_->set_reading(shown,
-                        !document_.sheet() || document_.sheet()->reference.kind != ReferenceKind::nominal);
+                        {!document_.sheet() || document_.sheet()->reference.kind != ReferenceKind::nominal,
+                         !document_.setup().subject.light.empty()});
   std::vector<ShownReading> standing;
   int main = 0;
   for (const ShownReading& each : document_.readings()) {

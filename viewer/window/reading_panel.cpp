@@ -11,7 +11,7 @@ namespace tintfall::viewer {
 
 namespace {
 
-constexpr int bar_row = 34;
+constexpr int bar_row = 34, advice_top = 20;  ///< px: least height of a row, its advice below its top
 
 QLabel* text_label(const QString& accessible_name) {
   auto* label = new QLabel;
@@ -70,9 +70,13 @@ QString budget_part_word(const QString& part) {
   return part;
 }
 
-QString budget_part_cure(const QString& part, bool sheet_measured) {
-  if (!sheet_measured && (part == QLatin1String("lack-of-fit") || part == QLatin1String("reference")))
+QString budget_part_cure(const QString& part, const ReadingGrounds& grounds) {
+  const bool lack_of_fit = part == QLatin1String("lack-of-fit");
+  if (!grounds.sheet_measured && (lack_of_fit || part == QLatin1String("reference")))
     return QCoreApplication::translate("Budget", "measured values of this sheet, which are missing");
+  if (!grounds.light_stated && lack_of_fit)
+    return QCoreApplication::translate(
+        "Budget", "the photo's light stated; daylight or lamps of high colour rendering");
   for (const auto& each : part_words)
     if (part == QLatin1String(each.part)) return QCoreApplication::translate("Budget", each.cure);
   return {};
@@ -107,30 +111,59 @@ void SwatchField::paintEvent(QPaintEvent*) {
 
 BudgetBars::BudgetBars(QWidget* parent) : QWidget(parent) {
   setAccessibleName(tr("Parts of the uncertainty"));
-  setSizePolicy(QSizePolicy::Preferred, QSizePolicy::Fixed);
+  QSizePolicy policy(QSizePolicy::Preferred, QSizePolicy::Fixed);
+  policy.setHeightForWidth(true);
+  setSizePolicy(policy);
 }
 
-void BudgetBars::set_bars(std::vector<BudgetBar> bars, bool sheet_measured) {
+void BudgetBars::set_bars(std::vector<BudgetBar> bars, const ReadingGrounds& grounds) {
   bars_ = std::move(bars);
-  sheet_measured_ = sheet_measured;
+  grounds_ = grounds;
   QStringList words;
-  for (const auto& bar : bars_)
-    words.push_back(QStringLiteral("%1 %2").arg(budget_part_word(bar.part), figure(bar.de00, 2)));
+  for (std::size_t i = 0; i < bars_.size(); ++i) {
+    QString said = QStringLiteral("%1 %2").arg(budget_part_word(bars_[i].part), figure(bars_[i].de00, 2));
+    if (const QString cure = advice(i); !cure.isEmpty()) said += QStringLiteral(", ") + cure;
+    words.push_back(said);
+  }
   setAccessibleDescription(words.join(QStringLiteral("; ")));
   updateGeometry();
   update();
 }
 
-QSize BudgetBars::sizeHint() const { return {260, static_cast<int>(bars_.size()) * bar_row + 4}; }
+QFont BudgetBars::small_font() const {
+  QFont small = font();
+  small.setPointSizeF(small.pointSizeF() * 0.85);
+  return small;
+}
+
+QString BudgetBars::advice(std::size_t index) const {
+  constexpr std::size_t advised = 3;
+  const QString cure = index < advised ? budget_part_cure(bars_[index].part, grounds_) : QString();
+  return cure.isEmpty() ? cure : tr("shorter with: %1").arg(cure);
+}
+
+int BudgetBars::row_height(std::size_t index, int width) const {
+  const QString words = advice(index);
+  if (words.isEmpty()) return bar_row;
+  const QRect room(0, 0, width, 1000);
+  const int needed = QFontMetrics(small_font()).boundingRect(room, Qt::TextWordWrap, words).height();
+  return std::max(bar_row, advice_top + needed);
+}
+
+int BudgetBars::heightForWidth(int width) const {
+  int height = 4;
+  for (std::size_t i = 0; i < bars_.size(); ++i) height += row_height(i, width);
+  return height;
+}
+
+QSize BudgetBars::sizeHint() const { return {260, heightForWidth(std::max(260, width()))}; }
 
 void BudgetBars::paintEvent(QPaintEvent*) {
   QPainter painter(this);
   const double longest = bars_.empty() ? 1 : std::max(0.01, bars_.front().de00);
   const int value_width = 44;
-  QFont small = font();
-  small.setPointSizeF(small.pointSizeF() * 0.85);
+  int top = 0;
   for (std::size_t i = 0; i < bars_.size(); ++i) {
-    const int top = static_cast<int>(i) * bar_row;
     painter.setFont(font());
     painter.setPen(palette().color(QPalette::WindowText));
     painter.drawText(QRect(0, top, width() - value_width, 16), Qt::AlignLeft | Qt::AlignVCenter,
@@ -139,13 +172,12 @@ void BudgetBars::paintEvent(QPaintEvent*) {
                      figure(bars_[i].de00, 2));
     const int length = std::max(1, static_cast<int>((width() - 2) * bars_[i].de00 / longest));
     painter.fillRect(QRect(0, top + 17, length, 4), palette().color(QPalette::WindowText));
-    painter.setFont(small);
+    const int height = row_height(i, width());
+    painter.setFont(small_font());
     painter.setPen(palette().color(QPalette::PlaceholderText));
-    if (i < 3)
-      painter.drawText(QRect(0, top + 20, width(), 14), Qt::AlignLeft | Qt::AlignVCenter,
-                       painter.fontMetrics().elidedText(
-                           tr("shorter with: %1").arg(budget_part_cure(bars_[i].part, sheet_measured_)),
-                           Qt::ElideRight, width()));
+    painter.drawText(QRect(0, top + advice_top, width(), height - advice_top),
+                     Qt::AlignLeft | Qt::AlignTop | Qt::TextWordWrap, advice(i));
+    top += height;
   }
 }
 
@@ -181,7 +213,7 @@ ReadingPanel::ReadingPanel(QWidget* parent) : QWidget(parent) {
   set_reading(nullptr);
 }
 
-void ReadingPanel::set_reading(const ShownReading* shown, bool sheet_measured) {
+void ReadingPanel::set_reading(const ShownReading* shown, const ReadingGrounds& grounds) {
   const bool refused = shown != nullptr && shown->reading.refused;
   const bool stands = shown != nullptr && !refused;
   swatch_->set_swatch(stands ? &shown->swatch : nullptr);
@@ -195,7 +227,7 @@ void ReadingPanel::set_reading(const ShownReading* shown, bool sheet_measured) {
   if (!stands) {
     name_->setText(refused ? tr("No reading") : tr("Nothing read yet"));
     facts_->setText(refused ? error_words(*shown->reading.refused) : QString());
-    bars_->set_bars({}, true);
+    bars_->set_bars({}, {});
     return;
   }
   name_->setText(QStringLiteral("%1 (%2)").arg(shown->name, shown->probability));
@@ -226,7 +258,7 @@ void ReadingPanel::set_reading(const ShownReading* shown, bool sheet_measured) {
   flags_->setText(flags.join(QStringLiteral("\n")));
   flags_->setVisible(!flags.isEmpty());
   budget_title_->setText(tr("What ± %1 is made of (ΔE00, 95 %)").arg(shown->de00));
-  bars_->set_bars(shown->budget, sheet_measured);
+  bars_->set_bars(shown->budget, grounds);
 }
 
 void ReadingPanel::show_layer(const ShownLayer& layer) {

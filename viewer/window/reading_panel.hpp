@@ -25,33 +25,44 @@ class SwatchField : public QWidget {
   ScreenSwatch swatch_;
 };
 
-/// The parts of the error budget as bars, each with what would shorten it.
+/// What a reading rests on, as far as the advice depends on it.
+struct ReadingGrounds {
+  bool sheet_measured = true;  ///< else what the sheet's colours are is only hoped for: measuring goes first
+  bool light_stated = true;    ///< the user said what the light was
+};
+
+/// The parts of the error budget as bars, the longest three each with what would shorten it.
 class BudgetBars : public QWidget {
   Q_OBJECT
  public:
   explicit BudgetBars(QWidget* parent = nullptr);
-  void set_bars(std::vector<BudgetBar> bars, bool sheet_measured);
+  void set_bars(std::vector<BudgetBar> bars, const ReadingGrounds& grounds);
   QSize sizeHint() const override;
+  bool hasHeightForWidth() const override { return true; }
+  int heightForWidth(int width) const override;
 
  protected:
   void paintEvent(QPaintEvent* event) override;
 
  private:
+  QFont small_font() const;
+  /// What shortens bar `index`; empty: nothing is said.
+  QString advice(std::size_t index) const;
+  int row_height(std::size_t index, int width) const;
+
   std::vector<BudgetBar> bars_;
-  bool sheet_measured_ = true;
+  ReadingGrounds grounds_;
 };
 
 /// The name of a budget part for people, and what makes it smaller.
 QString budget_part_word(const QString& part);
-QString budget_part_cure(const QString& part, bool sheet_measured);
+QString budget_part_cure(const QString& part, const ReadingGrounds& grounds);
 
 class ReadingPanel : public QWidget {
   Q_OBJECT
  public:
   explicit ReadingPanel(QWidget* parent = nullptr);
-  /// `sheet_measured`: else what the sheet's colours are is only hoped for, and measuring it comes before any
-  /// other advice.
-  void set_reading(const ShownReading* reading, bool sheet_measured = true);
+  void set_reading(const ShownReading* reading, const ReadingGrounds& grounds = {});
   /// The texts on show, for tests: "L* 42.4 ± 0.8   a* ...".
   QString lab_text() const;
   QString name_text() const;

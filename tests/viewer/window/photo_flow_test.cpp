@@ -148,10 +148,16 @@ class PhotoFlowTest : public QObject {
 
   void advice_follows_from_what_is_missing() {
     // With an unmeasured sheet no lamp shortens the longest bar.
-    QVERIFY(budget_part_cure(QStringLiteral("lack-of-fit"), true).contains(QStringLiteral("lamps")));
-    QVERIFY(
-        budget_part_cure(QStringLiteral("lack-of-fit"), false).contains(QStringLiteral("measured values")));
-    QVERIFY(!budget_part_cure(QStringLiteral("glint"), false).contains(QStringLiteral("measured values")));
+    const ReadingGrounds all, unmeasured{false, true}, unsaid{true, false};
+    const QString fit = QStringLiteral("lack-of-fit"), glint = QStringLiteral("glint");
+    QVERIFY(budget_part_cure(fit, all).contains(QStringLiteral("lamps")));
+    QVERIFY(!budget_part_cure(fit, all).contains(QStringLiteral("stated")));
+    QVERIFY(budget_part_cure(fit, unmeasured).contains(QStringLiteral("measured values")));
+    QVERIFY(!budget_part_cure(glint, unmeasured).contains(QStringLiteral("measured values")));
+    // What nobody said costs one click, a better lamp more.
+    QVERIFY(budget_part_cure(fit, unsaid).contains(QStringLiteral("light stated")));
+    QVERIFY(budget_part_cure(fit, unsaid).contains(QStringLiteral("lamps")));
+    QCOMPARE(budget_part_cure(glint, unsaid), budget_part_cure(glint, all));
   }
 
   void a_masstone_equals_the_command_line() {
@@ -192,6 +198,9 @@ class PhotoFlowTest : public QObject {
     QVERIFY(open_and_read(window, demo.photo, demo.reference));
     PhotoPage& page = window.photo_page();
     const QString unsaid = page.reading_panel().lab_text();
+    const auto* bars = page.reading_panel().findChild<BudgetBars*>();
+    QVERIFY(bars->accessibleDescription().contains(QStringLiteral("light stated")));
+    QVERIFY(bars->heightForWidth(150) > bars->heightForWidth(1500));  // advice is wrapped, not cut off
     QComboBox* light = nullptr;
     for (QComboBox* each : window.findChildren<QComboBox*>())
       if (each->accessibleName() == QStringLiteral("Light of the photo")) light = each;
@@ -200,6 +209,7 @@ class PhotoFlowTest : public QObject {
     emit light->activated(light->currentIndex());
     QVERIFY(wait_until(
         [&] { return page.document().readings_are_current() && page.reading_panel().lab_text() != unsaid; }));
+    QVERIFY(!bars->accessibleDescription().contains(QStringLiteral("light stated")));
     const CommandLine told = command_line(demo, {"--light", "lamp"});
     QVERIFY2(told.text.contains(page.reading_panel().lab_text()),
              qPrintable(page.reading_panel().lab_text() + QStringLiteral(" not in\n") + told.text));
