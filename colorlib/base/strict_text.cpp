@@ -79,6 +79,20 @@ bool turns_direction(unsigned code) {
 /// Bytes that are not UTF-8 stand for this one.
 constexpr unsigned replacement_character = 0xFFFD;
 
+bool fits_no_field(unsigned code) { return is_control(code) && code != '\n' && code != '\r' && code != '\t'; }
+
+/// Calls `visit(character, code point)` for each until it returns false; returns whether it never did.
+template <class Visit>
+bool each_character(std::string_view text, const Visit& visit) {
+  while (!text.empty()) {
+    const std::size_t length = character_length(text);
+    const std::string_view character = text.substr(0, std::max<std::size_t>(length, 1));
+    if (!visit(character, length > 0 ? code_point(character) : replacement_character)) return false;
+    text.remove_prefix(character.size());
+  }
+  return true;
+}
+
 /// The text with every control character but line feed and tab, every turn of direction and every byte that
 /// is not UTF-8 as `replace` has it.
 template <class Replace>
@@ -103,13 +117,17 @@ std::string replaced(std::string_view text, const Replace& replace) {
 }  // namespace
 
 bool holds_control_character(std::string_view text) {
-  while (!text.empty()) {
-    const std::size_t length = character_length(text);
-    const unsigned code = length > 0 ? code_point(text.substr(0, length)) : replacement_character;
-    if (is_control(code) && code != '\n' && code != '\r' && code != '\t') return true;
-    text.remove_prefix(std::max<std::size_t>(length, 1));
-  }
-  return false;
+  return !each_character(text, [](std::string_view, unsigned code) { return !fits_no_field(code); });
+}
+
+std::string without_field_controls(std::string_view text) {
+  std::string result;
+  result.reserve(text.size());
+  each_character(text, [&](std::string_view character, unsigned code) {
+    result += fits_no_field(code) ? std::string_view("?") : character;
+    return true;
+  });
+  return result;
 }
 
 std::string without_controls(std::string_view text) {

@@ -22,6 +22,8 @@ std::optional<double> number_from_with_decimal_comma(std::string_view text);
 /// Whether a control character stands in the text (C0, DEL or C1, U+0080 to U+009F) that is no tab and no
 /// line end: nothing that belongs into a field, and a command to a terminal.
 bool holds_control_character(std::string_view text);
+/// The text with each of those as "?": a field that holds none. Nothing else is changed.
+std::string without_field_controls(std::string_view text);
 
 /// For a terminal: control characters other than line feed and tab, characters that turn the direction of
 /// writing (U+061C, U+200E, U+200F, U+202A to U+202E, U+2066 to U+2069) and bytes that are not UTF-8 become

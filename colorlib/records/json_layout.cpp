@@ -64,6 +64,15 @@ void write(const Json& value, int indent, int level, std::string& text) {
   text.append("\n").append(static_cast<std::size_t>(indent * level), ' ').append(object ? "}" : "]");
 }
 
+/// File names and profiles may hold control characters, and no reader of a record takes them.
+Json with_plain_texts(const Json& value) {
+  if (value.is_string()) return without_field_controls(value.get_ref<const std::string&>());
+  if (!value.is_structured()) return value;
+  Json plain = value;
+  for (Json& item : plain) item = with_plain_texts(item);
+  return plain;
+}
+
 }  // namespace
 
 Json rounded(double value, int decimals) {
@@ -78,7 +87,8 @@ Json error_object(const Error& error) {
   return {{"code", code_name(error.code)}, {"message", error.message}, {"advice", error.advice}};
 }
 
-std::string json_text(const Json& value, int indent) {
+std::string json_text(const Json& value_as_given, int indent) {
+  const Json value = with_plain_texts(value_as_given);
   if (indent < 0) return value.dump(-1, ' ', false, Json::error_handler_t::replace);
   std::string text;
   write(value, indent, 0, text);

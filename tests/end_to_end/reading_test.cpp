@@ -51,6 +51,20 @@ TEST_F(Reading, JsonOnStandardOutputIsOneRecordAndNothingElse) {
   }
 }
 
+TEST_F(Reading, ARecordOfAnOddlyNamedPhotoIsReadBack) {
+  const auto odd = scratch_.write("odd\x1b[2J.jpg", demo_photo().scene.jpeg_bytes);
+  std::vector<std::string> records;
+  for (const auto& [name, file] : {std::pair("odd.json", odd), std::pair("plain.json", photo())}) {
+    records.push_back(scratch_.path(name));
+    const auto run = run_tintfall(
+        {"read", file, "--reference", reference(), "--region", "deposit@105,74,4", "--json", records.back()});
+    ASSERT_THAT(run.status, Eq(0)) << run.err;
+  }
+  EXPECT_THAT(scratch_.read("odd.json"), HasSubstr("\"odd?[2J.jpg\""));
+  const auto compared = run_tintfall({"compare", records[0], records[1]});
+  EXPECT_THAT(compared.status, Eq(0)) << compared.err;
+}
+
 TEST_F(Reading, SummaryForAPersonWithoutJson) {
   const auto run = run_tintfall(
       {"read", photo(), "--reference", reference(), "--region", "deposit@105,74,4", "--item", "QH-03"});

@@ -95,6 +95,7 @@ Result<ReadFrames> read_frames(const SeriesJob& job, const SeriesChoices& choice
       const auto known = journal->found().find(keys[i]);
       if (known == journal->found().end() || keys[i].empty()) continue;
       result.frames[i] = known->second;
+      result.frames[i].photo = job.photos[i].filename().string();
       task.skip[i] = true;
       ++result.resumed;
     }
@@ -109,6 +110,7 @@ Result<ReadFrames> read_frames(const SeriesJob& job, const SeriesChoices& choice
     // record.
     auto rounded = parse_frame(frame_json(frame));
     if (!rounded) return fail(rounded.error());
+    rounded->photo = frame.photo;  // as the folder has it: control characters too, which no journal holds
     result.frames[outcome.index] = std::move(*rounded);
     return std::monostate{};
   };

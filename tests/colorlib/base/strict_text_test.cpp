@@ -135,6 +135,14 @@ TEST(Controls, AreFoundInFields) {
     EXPECT_FALSE(holds_control_character(sound));
 }
 
+TEST(Controls, GiveWayInFieldsToWhatIsPrinted) {
+  for (const char* odd : {"\x1b", "\x7f", "\xC2\x9B"})
+    EXPECT_EQ(without_field_controls(std::string("a") + odd + "[2J.jpg"), "a?[2J.jpg");
+  EXPECT_EQ(without_field_controls(std::string_view("a\0b", 3)), "a?b");
+  for (const char* sound : {"", "two\tlines\r\nof text", "\xC3\xBC.jpg", "\xE2\x80\x8F", "\xff"})
+    EXPECT_EQ(without_field_controls(sound), sound);
+}
+
 TEST(Controls, AreEscapedInJson) {
   EXPECT_EQ(json_without_controls("{\n  \"a\": \"\xC2\x9B\x7F\xC2\xB1\"}"),
             "{\n  \"a\": \"\\u009b\\u007f\xC2\xB1\"}");

@@ -101,6 +101,19 @@ TEST(RecordJson, EverythingWrittenComesBack) {
   EXPECT_TRUE(record.photo.profile_assumed);
 }
 
+TEST(RecordJson, HoldsNoControlCharacterOfTheFilesItIsOf) {
+  Record record = full_record();
+  record.photo.name = "a\x1b[2J.jpg";
+  record.photo.profile = "sRGB\xC2\x9B";
+  record.photo.remarks = {"odd\x7f"};
+  for (const int indent : {-1, 2}) {
+    const Record back = parsed(record_json(record, indent));
+    EXPECT_THAT(back.photo.name, Eq("a?[2J.jpg"));
+    EXPECT_THAT(back.photo.profile, Eq("sRGB?"));
+    EXPECT_THAT(back.photo.remarks, testing::ElementsAre("odd?"));
+  }
+}
+
 TEST(RecordJson, EverythingWrittenComesBackWhateverTheFigures) {
   constexpr std::uint64_t first_seed = 20310409, trials = 500;
   for (std::uint64_t seed = first_seed; seed < first_seed + trials; ++seed) {

@@ -37,6 +37,20 @@ TEST(SeriesParse, AJournalKeepsWhyAFrameWasDropped) {
   }
 }
 
+TEST(SeriesParse, AFileNameWithControlCharactersComesBackWithoutThem) {
+  FrameRecord frame;
+  frame.photo = "a\x1b[2J.jpg";
+  frame.dropped =
+      Error{ErrorCode::unreadable_photo, "Reading 'a\x1b[2J.jpg': it is empty.", "Take it again."};
+  const auto back = parse_frame(frame_json(frame));
+  ASSERT_TRUE(back && back->dropped);
+  EXPECT_EQ(back->photo, "a?[2J.jpg");
+  EXPECT_EQ(back->dropped->message, "Reading 'a?[2J.jpg': it is empty.");
+  SeriesRecord series = series_record(invented_courses().front(), geometric_s);
+  series.frames.back().photo = frame.photo;
+  EXPECT_EQ(back_from(series).frames.back().photo, "a?[2J.jpg");
+}
+
 // What is told and drawn of a course comes back; colours to the three decimals that are written.
 TEST(SeriesParse, GivesEveryCourseBack) {
   constexpr double rounding = 0.0005 + 1e-9;
