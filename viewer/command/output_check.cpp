@@ -76,8 +76,9 @@ Result<std::monostate> check_names(const std::vector<Output>& outputs) {
           fmt::format("Put a file's name right after {}.", option));
     const bool picture = kind == OutputKind::picture && lower_ending(file) == ".png";
     if (has_photo_ending(file) && !picture)
-      return fail(ErrorCode::bad_call, fmt::format("{} names '{}', which looks like a photo.", option, file),
-                  fmt::format("Put the output's name right after {}.", option));
+      return fail(
+          ErrorCode::bad_call, fmt::format("{} names '{}', which looks like a photo.", option, file),
+          fmt::format("Name the file to write right after {}, with an ending that no photo has.", option));
   }
   return std::monostate{};
 }

@@ -177,8 +177,14 @@ TEST(CommandLine, APhotoAfterJsonIsNotTakenForItsOutput) {
   const auto run =
       run_tintfall({"read", "--json", scratch.write("a.jpg", "a photo"), scratch.write("b.jpg", "another")});
   EXPECT_THAT(run.status, Eq(2));
-  EXPECT_THAT(run.err, HasSubstr("looks like a photo"));
+  EXPECT_THAT(
+      run.err,
+      AllOf(HasSubstr("looks like a photo"),
+            HasSubstr("Name the file to write right after --json, with an ending that no photo has.")));
   EXPECT_THAT(scratch.read("a.jpg"), Eq("a photo"));
+  // Where no option stands before it, the name of the command does.
+  EXPECT_THAT(run_tintfall({"catalogue", "backup", "photo.jpg"}).err,
+              HasSubstr("Name the file to write right after backup, with an ending that no photo has."));
 }
 
 // What nobody receives is not done: a summary that is lost has to be told like a file that is.
