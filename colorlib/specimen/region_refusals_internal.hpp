@@ -1,0 +1,24 @@
+#pragma once
+/// Why a region has no reading: each with cause and cure. None: nothing speaks against it.
+
+#include <colorlib/calibration/calibration.hpp>
+#include <colorlib/specimen/reading.hpp>
+#include <colorlib/specimen/region_pixels.hpp>
+#include <colorlib/specimen/two_colors.hpp>
+#include <optional>
+#include <string>
+
+namespace colorlib {
+
+/// Too few pixels, beyond the photo, over-exposed.
+std::optional<Error> unreadable(const RegionPixels& found, const Region& region);
+Error two_separate_colors(const TwoColors& two, const std::string& id, const Namer& namer);
+/// Mostly glints, or in a light that the paper does not tell.
+std::optional<Error> untrustworthy(const CalibratedColor& color, const std::string& id);
+/// `off_plane`: the budget's part for the height that was stated.
+std::optional<Error> height_says_nothing(const BudgetComponent& off_plane, const Lab& lab,
+                                         std::optional<double> height_mm, const std::string& id);
+/// Surely lighter than a perfect diffuser.
+std::optional<Error> lighter_than_white(const Reading& reading);
+
+}  // namespace colorlib
