@@ -25,12 +25,15 @@ struct RecordLimits {
 /// as null.
 std::string record_json(const Record& record, int indent = 2);
 
-/// The inverse of record_json: everything written comes back, but the advice beside a flag, which the record
-/// does not hold. Unknown keys are ignored. A reading must have `lab` and `lab_covariance` or `lab_expanded`;
-/// what else is missing keeps its default (numbers of the calibration: NaN when null). Errors:
-/// unreadable_record, naming the key.
+/// The inverse of record_json: everything written comes back. The advice beside a flag, which the record does
+/// not hold, is this build's; empty beside a code that it does not know. Unknown keys are ignored. A reading
+/// must have `lab` and `lab_covariance` or `lab_expanded`; what else is missing keeps its default (numbers of
+/// the calibration: NaN when null). Errors: unreadable_record, naming the key.
 Result<Record> parse_record(std::string_view json, std::string_view name);
 /// The same from a file of at most RecordLimits::bytes.
 Result<Record> read_record(const std::filesystem::path& path);
+/// What parse_record makes of record_json(record): its numbers rounded as they are written. A record that
+/// cannot be read back is returned as it is.
+Record as_written(const Record& record);
 
 }  // namespace colorlib

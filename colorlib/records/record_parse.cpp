@@ -5,6 +5,7 @@
 #include <colorlib/base/strict_text.hpp>
 #include <colorlib/records/json_fields_internal.hpp>
 #include <colorlib/records/record_json.hpp>
+#include <colorlib/specimen/flags.hpp>
 #include <limits>
 #include <set>
 
@@ -317,7 +318,7 @@ std::optional<PhotoAgreement> agreement_from(JsonFields& fields, const Json& jso
 
 std::vector<Flag> flags_from(JsonFields& fields, const Json& json, const std::string& where) {
   std::vector<Flag> flags;
-  for (auto& code : fields.texts(json, "flags", where)) flags.push_back({std::move(code), {}});
+  for (auto& code : fields.texts(json, "flags", where)) flags.push_back(flag_of_code(std::move(code)));
   return flags;
 }
 
@@ -400,6 +401,11 @@ Result<Record> read_record(const std::filesystem::path& path) {
   const auto bytes = read_file(path, "the record", ErrorCode::unreadable_record, RecordLimits::bytes);
   if (!bytes) return fail(bytes.error());
   return parse_record(*bytes, path.filename().string());
+}
+
+Record as_written(const Record& record) {
+  auto written = parse_record(record_json(record, -1), record.photo.name);
+  return written ? std::move(*written) : record;
 }
 
 }  // namespace colorlib

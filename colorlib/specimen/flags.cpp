@@ -81,6 +81,12 @@ Flag flag(std::string_view code) {
   throw std::logic_error("unknown flag code");
 }
 
+Flag flag_of_code(std::string code) {
+  for (const auto& entry : known)
+    if (entry.code == code) return {std::move(code), std::string(entry.advice)};
+  return {std::move(code), {}};
+}
+
 std::vector<Flag> known_flags() {
   std::vector<Flag> all;
   for (const auto& entry : known) all.push_back({std::string(entry.code), std::string(entry.advice)});

@@ -15,6 +15,8 @@ struct Flag {
 
 /// The flag of a known code with its advice.
 Flag flag(std::string_view code);
+/// The flag of a code that was read from a file; without advice when this build does not know the code.
+Flag flag_of_code(std::string code);
 /// All codes this build can give, each once.
 std::vector<Flag> known_flags();
 

@@ -96,6 +96,23 @@ TEST_F(Folder, APhotoThatIsPassedOverHasItsOverlayAllTheSame) {
   EXPECT_TRUE(scratch_.has("late/1.jpg.overlay.png"));
 }
 
+// One photo, told from its saved record, is told as when it was read: figures, flags and all.
+TEST_F(Folder, APhotoThatIsPassedOverIsToldAsItWasWhenRead) {
+  const auto one = [&](const char* how) {
+    return run_tintfall({"read", scratch_.path("photos/1.jpg"), "--regions", scratch_.path("regions.json"),
+                         "--verbose", how});
+  };
+  const auto fresh = one("--save"), again = one("--resume");
+  ASSERT_EQ(fresh.status, 0) << fresh.err;
+  EXPECT_THAT(fresh.out, HasSubstr("nominal-reference: "));
+  EXPECT_EQ(again.out, fresh.out);
+  EXPECT_THAT(fresh.err, Not(HasSubstr("not read again")));
+  EXPECT_THAT(again.err, HasSubstr("1.jpg was not read again"));
+
+  ASSERT_EQ(read({"--save", "--quiet"}).status, 0);
+  EXPECT_THAT(read({"--resume", "--json", "-"}).err, HasSubstr("2 of the 3 photos were not read again"));
+}
+
 TEST_F(Folder, OneJobOrTwoReadTheSame) {
   const auto one = read({"--jobs", "1", "--json", "-"});
   const auto two = read({"--jobs", "2", "--json", "-"});

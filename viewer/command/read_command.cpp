@@ -146,10 +146,12 @@ std::optional<Record> ReadCommand::resumed(const std::string& photo, const ReadJ
   if (!choices_.overlays.empty() &&
       !std::filesystem::exists(overlay_in_folder(choices_.overlays, photo), ignored))
     return std::nullopt;
+  ++taken_from_saved_;
   return std::move(*record);
 }
 
-void ReadCommand::summarise(const Record& record, const ReadJob& job, Streams& streams) const {
+void ReadCommand::summarise(const Record& read, const ReadJob& job, Streams& streams) const {
+  const Record record = as_written(read);  // --resume tells it from the file, in the same figures
   for (const std::string& remark : record.photo.remarks)
     streams.err << fmt::format("{}: {}\n", record.photo.name, remark);
   if (choices_.quiet || choices_.json.to_standard_output()) return;
@@ -260,7 +262,7 @@ int ReadCommand::read_all(const ReadJob& job, Streams& streams) {
     }
     // A folder's photos make a table; each on its own only when more is asked for.
     if (!has_folder_ || choices_.verbose) summarise(*record, job, streams);
-    outcomes.back().record = std::move(*record);
+    outcomes.back().record = as_written(*record);
   };
   if (many()) {
     read_photos(count, choices_.jobs > 0 ? choices_.jobs : usual_jobs(), read, take, progress);
@@ -271,6 +273,14 @@ int ReadCommand::read_all(const ReadJob& job, Streams& streams) {
     streams.err << fmt::format(
         "{} of the photos had been saved with other options, or by another version: read anew.\n",
         read_anew_.load());
+  if (taken_from_saved_ > 0)
+    streams.err << (many()
+                        ? fmt::format("{} of the {} photos were not read again: what is told of them was "
+                                      "saved beside them by an earlier call.\n",
+                                      taken_from_saved_.load(), count)
+                        : fmt::format("{} was not read again: what is told of it was saved beside it by an "
+                                      "earlier call.\n",
+                                      name_of(0)));
   if (failed_output != status_done) return failed_output;
   const bool words = !choices_.quiet && !choices_.json.to_standard_output();
   if (has_folder_ && words) print_table(outcomes, job.naming.wording, streams.out);

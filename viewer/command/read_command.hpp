@@ -52,8 +52,9 @@ class ReadCommand : public Command {
 
   ReadChoices choices_;
   bool has_folder_ = false;
-  mutable std::atomic<std::size_t> read_anew_ = 0;  ///< photos that had been saved with other options
-  mutable std::string profile_note_;                ///< of the one photo that a profile was made of
+  mutable std::atomic<std::size_t> read_anew_ = 0;         ///< photos that had been saved with other options
+  mutable std::atomic<std::size_t> taken_from_saved_ = 0;  ///< photos that --resume passed over
+  mutable std::string profile_note_;                       ///< of the one photo that a profile was made of
 };
 
 }  // namespace tintfall

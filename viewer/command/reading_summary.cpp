@@ -256,16 +256,16 @@ void print_reading(const Reading& reading, const ColorDescription& words, const 
   if (!codes.empty()) indented("flags: " + join(codes), out);
 }
 
-/// Each code once, with what to do: those of the readings, then those of the photo.
+/// Each code once, with what to do where that is known: those of the readings, then those of the photo.
 void print_flags(const Record& record, std::ostream& out) {
   std::vector<std::string> told;
   const auto tell = [&](const std::vector<Flag>& flags, bool of_photos) {
     for (const Flag& flag : flags) {
-      if (flag.advice.empty() || std::find(told.begin(), told.end(), flag.code) != told.end()) continue;
+      if (std::find(told.begin(), told.end(), flag.code) != told.end()) continue;
       told.push_back(flag.code);
       labelled(told.size() == 1 ? "flags" : "",
-               fmt::format("{}{}: {}", flag.code, of_photos ? photos_with(record, flag.code) : std::string(),
-                           flag.advice),
+               fmt::format("{}{}{}{}", flag.code, of_photos ? photos_with(record, flag.code) : std::string(),
+                           flag.advice.empty() ? "" : ": ", flag.advice),
                out);
     }
   };

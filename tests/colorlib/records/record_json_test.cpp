@@ -2,6 +2,7 @@
 
 #include <cmath>
 #include <colorlib/records/record_json.hpp>
+#include <colorlib/specimen/flags.hpp>
 #include <limits>
 #include <nlohmann/json.hpp>
 #include <random>
@@ -65,6 +66,27 @@ TEST(RecordJson, MasstoneStandsBesideTheColourAsSeen) {
   EXPECT_THAT(back.readings[3].layer->words.trade_terms, testing::ElementsAre("rust"));
   ASSERT_TRUE(back.readings[4].layer && back.readings[4].layer->refused);
   EXPECT_THAT(back.readings[4].layer->refused->advice, Eq("Take a thicker one."));
+}
+
+TEST(RecordJson, AdviceComesBackWithTheCodesThatAreKnown) {
+  Record written = full_record();
+  written.flags = {{"assumed-profile", ""}, {"of-a-later-version", ""}};
+  const Record back = parsed(record_json(written));
+  ASSERT_THAT(back.flags.size(), Eq(2u));
+  EXPECT_THAT(back.flags[0].advice, Eq(flag("assumed-profile").advice));
+  EXPECT_THAT(back.flags[1].code, Eq("of-a-later-version"));
+  EXPECT_THAT(back.flags[1].advice, IsEmpty());
+  EXPECT_THAT(back.readings[0].flags[0].advice, Eq(flag("specular").advice));
+}
+
+TEST(RecordJson, AsWrittenHasTheRoundedFigures) {
+  Record record = full_record();
+  record.readings[0].lab.a = 4.74983;  // 4.7 to one decimal, and 4.750, as it is written, 4.8
+  record.flags = {flag("assumed-profile")};
+  const Record written = as_written(record);
+  EXPECT_THAT(written.readings[0].lab.a, Eq(4.75));
+  EXPECT_THAT(record_json(written), Eq(record_json(record)));
+  EXPECT_THAT(written.flags[0].advice, Eq(record.flags[0].advice));
 }
 
 TEST(RecordJson, KeysStandInTheOrderOfTheFormat) {

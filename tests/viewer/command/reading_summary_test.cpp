@@ -106,8 +106,10 @@ TEST(Summary, TheThickestTenthIsToldWhereItCanBeSeen) {
     print_summary(record, {}, options, out);
     return out.str();
   };
-  EXPECT_THAT(told(false), AllOf(HasSubstr("thickest tenth: moderate brown (75 %), Munsell 4.4YR 3.7/6.0, ΔE00 3.9 from the "),
-                                 HasSubstr("L* 38.2 ± 1.2   a* 21.5 ± 0.9   b* 30.8 ± 0.8")));
+  EXPECT_THAT(
+      told(false),
+      AllOf(HasSubstr("thickest tenth: moderate brown (75 %), Munsell 4.4YR 3.7/6.0, ΔE00 3.9 from the "),
+            HasSubstr("L* 38.2 ± 1.2   a* 21.5 ± 0.9   b* 30.8 ± 0.8")));
   tenth.de00_from_mean = 0.4;
   EXPECT_THAT(told(false), Not(HasSubstr("thickest")));
   EXPECT_THAT(told(true), HasSubstr("ΔE00 0.4 from the mean"));
@@ -124,6 +126,14 @@ TEST(Summary, ExplainsEachFlagOnce) {
   ASSERT_NE(first, std::string::npos);
   EXPECT_EQ(text.find("Glints were left out.", first + 1), std::string::npos);
   EXPECT_THAT(text, HasSubstr("assumed-profile: sRGB was assumed."));
+}
+
+TEST(Summary, AFlagThatIsNotKnownHereIsListedByItsCode) {
+  auto record = example();
+  record.flags = {{"of-a-later-version", ""}};
+  std::ostringstream out;
+  print_summary(record, {}, {}, out);
+  EXPECT_THAT(out.str(), HasSubstr("            of-a-later-version\n"));
 }
 
 TEST(Summary, RefusedRegionsSayCauseAndCure) {
