@@ -42,6 +42,13 @@ CatalogueReading reading_from(const Reading& from) {
   return reading;
 }
 
+/// The photo that a record is catalogued under. Early records of several photos hold the first of them as
+/// `photo`, even when it was left out as an outlier.
+const RecordPhoto& photo_of(const Record& record) {
+  const std::size_t used = first_used_photo(record.readings);
+  return used < record.photos.size() ? record.photos[used] : record.photo;
+}
+
 }  // namespace
 
 Result<CatalogueRecord> catalogue_record_from(std::string_view text, std::string_view name,
@@ -77,9 +84,12 @@ Result<CatalogueRecord> catalogue_record_from(std::string_view text, std::string
   }
   if (kept.tissue.empty()) kept.tissue = text_at(json, "protocol", "tissue");
   if (kept.state.empty()) kept.state = text_at(json, "protocol", "state");
-  kept.captured = record->photo.captured;
-  kept.photo_name = record->photo.name;
-  kept.photo_sha256 = text_at(json, "photo", "sha256");
+  const RecordPhoto& photo = photo_of(*record);
+  kept.captured = photo.captured;
+  kept.photo_name = photo.name;
+  kept.photo_sha256 = photo.sha256;
+  if (kept.photo_sha256.empty() && photo.name == record->photo.name)
+    kept.photo_sha256 = text_at(json, "photo", "sha256");
   kept.chart = record->chart.name;
   for (const Reading& reading : record->readings) kept.readings.push_back(reading_from(reading));
   return kept;

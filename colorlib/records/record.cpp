@@ -1,3 +1,5 @@
+#include <algorithm>
+#include <cmath>
 #include <colorlib/records/record.hpp>
 
 namespace colorlib {
@@ -50,6 +52,19 @@ RecordCalibration calibration_part(const PhotoReading& reading) {
 }
 
 }  // namespace
+
+std::size_t first_used_photo(const std::vector<Reading>& readings) {
+  std::optional<std::size_t> first;
+  for (const Reading& reading : readings) {
+    if (reading.refused || !reading.agreement) continue;
+    const auto& de00 = reading.agreement->de00_from_mean;
+    const auto& outliers = reading.agreement->outliers;
+    for (std::size_t i = 0; i < std::min(de00.size(), first.value_or(de00.size())); ++i)
+      if (std::isfinite(de00[i]) && std::find(outliers.begin(), outliers.end(), i) == outliers.end())
+        first = i;
+  }
+  return first.value_or(0);
+}
 
 Record record_from(const Photo& photo, const PhotoReading& reading, const Subject& subject) {
   Record record;

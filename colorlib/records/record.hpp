@@ -54,7 +54,7 @@ struct Record {
   std::string software;        ///< name and version of what wrote it
   std::string options_sha256;  ///< of all that the readings depend on besides the photo; empty: not kept
   Subject subject;
-  RecordPhoto photo;                ///< the first, when several were read together
+  RecordPhoto photo;                ///< of several read together the first that a reading was made of
   std::vector<RecordPhoto> photos;  ///< all that were read together; empty: one alone
   RecordChart chart;
   RecordCalibration calibration;
@@ -63,6 +63,10 @@ struct Record {
       scales;  ///< one list a reading: the user's own scales; empty when none was asked
   std::vector<Flag> flags;
 };
+
+/// Which of the photos read together, from 0, is the first that a colour was made of: not left out as an
+/// outlier, nor refused. 0 where no reading tells, as of one photo alone.
+std::size_t first_used_photo(const std::vector<Reading>& readings);
 
 /// Copies what is kept; patches the sampler dropped are listed with their reason. Labels of printed sheets
 /// are left to the caller.

@@ -3,6 +3,7 @@
 
 #include <colorlib/colorimetry/color_difference.hpp>
 #include <colorlib/colorimetry/icc_input_profile.hpp>
+#include <colorlib/records/catalogue_entry.hpp>
 #include <colorlib/records/record_json.hpp>
 #include <nlohmann/json.hpp>
 #include <regex>
@@ -98,11 +99,10 @@ TEST(TogetherCommand, TheRecordHoldsTheFullNameWhateverIsSaid) {
   EXPECT_NE(coarse_words, full_words) << "what is said follows the options";
 }
 
-TEST(TogetherCommand, NamesThePhotoThatDoesNotBelong) {
-  const Together together;
-  // Another specimen on the same sheet: the opening of one photo darkened.
-  Image8 picture = eight_bit(another_photo(803).photo);
+/// A photo of the same sheet with another specimen: its opening darkened.
+std::string odd_photo() {
   const scenes::Scene scene = another_photo(803);
+  Image8 picture = eight_bit(scene.photo);
   const RectangleMm opening = demo_photo().chart.windows.front().place;
   for (int row = 0; row < picture.rows; ++row)
     for (int column = 0; column < picture.columns; ++column) {
@@ -111,16 +111,43 @@ TEST(TogetherCommand, NamesThePhotoThatDoesNotBelong) {
         for (int k = 0; k < 3; ++k)
           picture.at(row, column)[k] = static_cast<std::uint8_t>(picture.at(row, column)[k] * 0.8);
     }
-  auto photos = together.photos;
-  photos.push_back(together.folder.write("odd.jpg", scenes::encode_jpeg(picture, 92, true, std::nullopt)));
-  std::vector<std::string> call{"read"};
-  call.insert(call.end(), photos.begin(), photos.end());
-  call.insert(call.end(), {"--together", "--reference", together.reference, "--regions", together.regions,
-                           "--height", "0"});
-  const auto run = run_tintfall(call);
+  return scenes::encode_jpeg(picture, 92, true, std::nullopt);
+}
+
+TEST(TogetherCommand, NamesThePhotoThatDoesNotBelong) {
+  Together together;
+  together.photos.push_back(together.folder.write("odd.jpg", odd_photo()));
+  const auto run = run_tintfall(together.call({"--regions", together.regions, "--height", "0"}));
   ASSERT_EQ(run.status, 0) << run.err;
   EXPECT_THAT(run.out, HasSubstr("left out: odd.jpg"));
   EXPECT_THAT(run.out, HasSubstr("outlier-photo"));
+}
+
+// A record must not be known by a photograph that its colours were not made of.
+TEST(TogetherCommand, IsCataloguedUnderAPhotoThatWasUsed) {
+  Together together;
+  together.photos.insert(together.photos.begin(), together.folder.write("odd.jpg", odd_photo()));
+  const std::string file = together.folder.path("whole.json");
+  const auto run = run_tintfall(
+      together.call({"--regions", together.regions, "--height", "0", "--item", "QH-03", "--json", file}));
+  ASSERT_EQ(run.status, 0) << run.err;
+  json record = json::parse(together.folder.read("whole.json"));
+  EXPECT_EQ(record["photos"][0]["name"], "odd.jpg");
+  EXPECT_EQ(record["photo"]["name"], "a.jpg");
+  EXPECT_EQ(record["photo"]["sha256"], record["photos"][1]["sha256"]);
+  EXPECT_EQ(record["calibration"]["check_de00_mean"], record["photos"][1]["check"]["check_de00_mean"]);
+  EXPECT_LT(run.out.find("odd.jpg"), run.out.find("a.jpg   ")) << "told in the order they were named";
+
+  const std::string hash = record["photo"]["sha256"];
+  record["photo"] = record["photos"][0];  // as early records have it
+  record["photo"].erase("check");
+  together.folder.write("early.json", record.dump());
+  for (const std::string& text : {together.folder.read("whole.json"), together.folder.read("early.json")}) {
+    const auto kept = catalogue_record_from(text, "record");
+    ASSERT_TRUE(kept) << kept.error().message;
+    EXPECT_EQ(kept->photo_name, "a.jpg");
+    EXPECT_EQ(kept->photo_sha256, hash);
+  }
 }
 
 TEST(TogetherCommand, WrongUseIsRefused) {

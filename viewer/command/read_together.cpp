@@ -63,6 +63,23 @@ RecordCheck check_of(const Record& record) {
   return check;
 }
 
+/// What the record says of its photos, sheet and calibration: of all of them, and of the first that a reading
+/// was made of. What the user said of that one goes before what was said of the others.
+void take_photos(const std::vector<Record>& records, Record& whole) {
+  const Record& first = records[first_used_photo(whole.readings)];
+  whole.software = first.software;
+  whole.subject = first.subject;
+  whole.photo = first.photo;
+  whole.photo.check.reset();  // stands in `calibration` and in `photos`
+  whole.chart = first.chart;
+  whole.calibration = first.calibration;
+  for (const Record& record : records) {
+    whole.subject = merged(record.subject, whole.subject);
+    whole.photos.push_back(record.photo);
+    add_flags(whole.flags, record.flags);
+  }
+}
+
 }  // namespace
 
 int ReadCommand::read_together(const ReadJob& job, Streams& streams) {
@@ -103,15 +120,7 @@ int ReadCommand::read_together(const ReadJob& job, Streams& streams) {
                            "Photos read together show the same sheet."},
                           choices_.json, streams);
   for (Record& record : records) record.photo.check = check_of(record);
-  Record whole = std::move(records.front());
-  whole.readings.clear();
-  whole.scales.clear();
-  whole.photos.push_back(whole.photo);
-  whole.photo.check.reset();  // stands in `calibration` and in `photos`
-  for (std::size_t i = 1; i < records.size(); ++i) {
-    whole.photos.push_back(records[i].photo);
-    add_flags(whole.flags, records[i].flags);
-  }
+  Record whole;
   const bool drawn = job.request.regions.has_value();
   for (const RegionInPhotos& region : same_regions(readings, drawn)) {
     Reading mean = together(region, job);
@@ -127,6 +136,7 @@ int ReadCommand::read_together(const ReadJob& job, Streams& streams) {
   const auto stands = [](const Reading& reading) { return !reading.refused; };
   if (std::none_of(whole.readings.begin(), whole.readings.end(), stands))
     return report_error(*whole.readings.front().refused, choices_.json, streams);
+  take_photos(records, whole);
   return tell({whole}, job, streams);
 }
 

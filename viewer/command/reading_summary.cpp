@@ -285,7 +285,7 @@ void print_scales(const std::vector<ScaleAnswer>& scales, std::ostream& out) {
 
 void print_summary(const Record& record, const std::vector<ColorDescription>& words,
                    const SummaryOptions& options, std::ostream& out) {
-  print_photo(record.photo, record.subject, out);
+  print_photo(record.photos.empty() ? record.photo : record.photos.front(), record.subject, out);
   for (std::size_t i = 1; i < record.photos.size(); ++i) print_photo(record.photos[i], {}, out);
   for (std::size_t i = 0; i < record.readings.size(); ++i) {
     const Reading& reading = record.readings[i];
