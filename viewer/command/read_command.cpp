@@ -187,6 +187,8 @@ int ReadCommand::run(Streams& streams) {
     if (const auto sound = check_can_write("--overlays", overlay.string()); !sound)
       return report_error(sound.error(), choices_.json, streams);
   }
+  for (const std::string& sentence : unmatched_rows(job->fields, choices_.photos))
+    streams.err << sentence << '\n';
   if (choices_.two_grounds) return read_two_backings(*job, streams);
   if (choices_.together) return read_together(*job, streams);
   return read_all(*job, streams);

@@ -6,6 +6,7 @@
 #include <colorlib/base/strict_text.hpp>
 #include <colorlib/calibration/light_kind.hpp>
 #include <nlohmann/json.hpp>
+#include <set>
 #include <viewer/command/subject_fields.hpp>
 
 namespace tintfall {
@@ -101,11 +102,44 @@ Result<SubjectFields> from_table(std::string_view text, std::string name) {
   return fields_of_rows(rows, name);
 }
 
+/// "a.jpg, b.jpg and 7 more".
+std::string listed(const std::set<std::string>& names) {
+  constexpr std::size_t most = 10;
+  std::string list;
+  std::size_t told = 0;
+  for (const std::string& name : names) {
+    if (told == most) break;
+    list += (told++ > 0 ? ", " : "") + quotable(name);
+  }
+  if (names.size() > most) list += fmt::format(" and {} more", names.size() - most);
+  return list;
+}
+
 }  // namespace
 
 Subject SubjectFields::subject_of(const std::string& photo_name) const {
   if (const auto found = of_photo.find(photo_name); found != of_photo.end()) return found->second;
   return of_all.value_or(Subject{});
+}
+
+std::vector<std::string> unmatched_rows(const SubjectFields& fields, const std::vector<std::string>& photos) {
+  if (fields.of_photo.empty()) return {};
+  std::set<std::string> names, without_row;
+  for (const std::string& photo : photos) {
+    const std::string name = std::filesystem::path(photo).filename().string();
+    names.insert(name);
+    if (!fields.of_photo.contains(name)) without_row.insert(name);
+  }
+  std::set<std::string> without_photo;
+  for (const auto& [name, subject] : fields.of_photo)
+    if (!names.contains(name)) without_photo.insert(name);
+  std::vector<std::string> sentences;
+  if (!without_photo.empty())
+    sentences.push_back(fmt::format("Rows of --fields that are of none of these photos (capitals count): {}.",
+                                    listed(without_photo)));
+  if (!without_row.empty())
+    sentences.push_back(fmt::format("Photos that have no row in --fields: {}.", listed(without_row)));
+  return sentences;
 }
 
 Result<SubjectFields> parse_subject_fields(std::string_view text, std::string name) {

@@ -8,6 +8,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <vector>
 
 namespace tintfall {
 
@@ -19,6 +20,10 @@ struct SubjectFields {
   /// What is known of this photo; empty where nothing was said.
   colorlib::Subject subject_of(const std::string& photo_name) const;
 };
+
+/// What does not meet: rows of photos that are not among `photos`, and, where rows are by photo, photos
+/// without a row; a sentence each, none when all meet.
+std::vector<std::string> unmatched_rows(const SubjectFields& fields, const std::vector<std::string>& photos);
 
 /// The most a fields file may hold.
 inline constexpr std::size_t fields_limit_bytes = 4u << 20;

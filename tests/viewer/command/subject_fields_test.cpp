@@ -9,8 +9,11 @@ namespace {
 
 using colorlib::ErrorCode;
 using colorlib::FailsWith;
+using testing::AllOf;
+using testing::ElementsAre;
 using testing::Eq;
 using testing::HasSubstr;
+using testing::IsEmpty;
 
 TEST(SubjectFields, OneObjectServesAllPhotos) {
   const auto fields = parse_subject_fields(R"({"item": "QH-03", "state": "air-dried"})", "f.json");
@@ -35,6 +38,28 @@ TEST(SubjectFields, ListOfObjectsIsByPhoto) {
       parse_subject_fields(R"([{"photo": "a.jpg", "item": "1"}, {"photo": "b.jpg", "item": "2"}])", "f.json");
   ASSERT_TRUE(fields.has_value()) << fields.error().message;
   EXPECT_THAT(fields->subject_of("b.jpg").item, Eq("2"));
+}
+
+TEST(SubjectFields, RowsAndPhotosThatDoNotMeetAreNamed) {
+  const auto fields = parse_subject_fields("photo,item\na.jpg,1\nQ2.JPG,2\ngone.jpg,3\n", "f.csv").value();
+  EXPECT_THAT(unmatched_rows(fields, {"folder/a.jpg", "folder/q2.jpg"}),
+              ElementsAre(AllOf(HasSubstr("Rows"), HasSubstr(": Q2.JPG, gone.jpg.")),
+                          AllOf(HasSubstr("Photos"), HasSubstr(": q2.jpg."))));
+  EXPECT_THAT(unmatched_rows(fields, {"a.jpg", "Q2.JPG", "x/gone.jpg"}), IsEmpty());
+  EXPECT_THAT(unmatched_rows(parse_subject_fields("item\nQH-03\n", "f.csv").value(), {"a.jpg"}), IsEmpty())
+      << "one row for all";
+  std::string many = "photo,item\na.jpg,1\n";
+  for (int i = 100; i < 120; ++i) many += std::to_string(i) + ".jpg,x\n";
+  EXPECT_THAT(unmatched_rows(parse_subject_fields(many, "f.csv").value(), {"a.jpg"}),
+              ElementsAre(HasSubstr("109.jpg and 10 more.")));
+}
+
+TEST(SubjectFields, TheCommandSaysThem) {
+  const ScratchFolder scratch;
+  const auto fields = scratch.write("who.csv", "photo,item\nQ2.JPG,QH-03\n");
+  const auto run = run_tintfall({"read", scratch.write("q2.jpg", "no photo"), "--fields", fields});
+  EXPECT_THAT(run.err, AllOf(HasSubstr("none of these photos (capitals count): Q2.JPG."),
+                             HasSubstr("no row in --fields: q2.jpg.")));
 }
 
 TEST(SubjectFields, OptionsGoBeforeTheFile) {
