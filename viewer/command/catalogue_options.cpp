@@ -50,7 +50,10 @@ void QueryChoices::declare(CLI::App& app, bool colours) {
     app.add_option("--like", like, "Near the first colour of this record")
         ->type_name("RECORD.json")
         ->group(group);
-    app.add_option("--within", query.within_de00, "How near, CIEDE2000")->capture_default_str()->group(group);
+    app.add_option("--within", within_de00, "How near, CIEDE2000")
+        ->type_name("FLOAT")
+        ->default_str(fmt::format("{}", query.within_de00))
+        ->group(group);
   }
   app.add_option("--number", query.number, "This collection")->group(group);
   app.add_option("--name", query.word, "A name of colours, a trade term or a deposit class, as a whole")
@@ -77,6 +80,10 @@ Result<CatalogueQuery> QueryChoices::checked() const {
   };
   if (!near.empty() && !like.empty())
     return wrong("--near and --like both say which colour to look for.", "Leave one of them out.");
+  if (within_de00 && near.empty() && like.empty())
+    return wrong("--within says how near to a colour, and no colour was named.",
+                 "Add --near L a b or --like RECORD.json, or leave --within out.");
+  asked.within_de00 = within_de00.value_or(query.within_de00);
   if (!near.empty()) asked.color = Lab{near[0], near[1], near[2]};
   if (!expanded.empty()) {
     if (near.empty() || (expanded.size() != 1 && expanded.size() != 3))

@@ -4,6 +4,7 @@
 #include <colorlib/base/result.hpp>
 #include <colorlib/records/catalogue.hpp>
 #include <deque>
+#include <optional>
 #include <string>
 #include <utility>
 #include <vector>
@@ -35,6 +36,7 @@ class FieldChoices {
 struct QueryChoices {
   colorlib::CatalogueQuery query;
   std::vector<double> near, expanded;
+  std::optional<double> within_de00;  ///< of --near or --like
   std::string like;
 
   /// `colours`: with --near, --like and --within.

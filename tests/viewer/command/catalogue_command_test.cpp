@@ -256,6 +256,9 @@ TEST_F(CatalogueCalls, RefuseInWords) {
   done({"find", "--from", "2031-12", "--to", "2031"});
   done({"find", "--from", "2031-10-05", "--to", "2031-10-05"});
   EXPECT_THAT(said({"find", "--near", "1", "2", "3", "--like", "x.json"}, 2), HasSubstr("both"));
+  EXPECT_THAT(said({"find", "--within", "3"}, 2), HasSubstr("--within says how near to a colour"));
+  EXPECT_THAT(said({"export", "--out", scratch_.path("x.csv"), "--within", "1"}, 2), HasSubstr("--within"));
+  EXPECT_FALSE(scratch_.has("x.csv"));
   EXPECT_THAT(said({"export", "--out", scratch_.path("x.docx")}, 2), HasSubstr("does not tell"));
   EXPECT_THAT(said({"export", "--out", scratch_.path("x.csv"), "--number", "none"}, 2),
               HasSubstr("nothing was written"));
