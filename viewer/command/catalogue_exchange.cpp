@@ -13,6 +13,7 @@
 #include <colorlib/records/content_hash.hpp>
 #include <colorlib/records/record_json.hpp>
 #include <map>
+#include <nlohmann/json.hpp>
 #include <optional>
 #include <set>
 #include <unordered_map>
@@ -74,6 +75,18 @@ Result<std::monostate> copy_photo(const std::string& photo, const std::string& h
               "Check that the folder may be written to and has room.");
 }
 
+/// Whether a record names the photo, by name or content: as its only one, or among several or a series.
+bool is_of_a_record(const std::string& photo, const std::string& hash,
+                    const std::vector<CatalogueEntry>& entries) {
+  const nlohmann::json name = std::filesystem::path(photo).filename().string();
+  const std::string named = name.dump(-1, ' ', false, nlohmann::json::error_handler_t::replace);
+  for (const CatalogueEntry& entry : entries)
+    for (const CatalogueRecord& record : entry.records)
+      if (record.json.find(named) != std::string::npos || record.json.find(hash) != std::string::npos)
+        return true;
+  return false;
+}
+
 std::string told(const AddSummary& sum) {
   std::string text =
       fmt::format("added {}, {} with {}", counted(sum.collections_added, "collection"),
@@ -107,13 +120,12 @@ int CatalogueCommand::add(Streams& streams) {
     for (Collection& collection : *collections) entries.push_back({std::move(collection), {}, {}});
   }
   std::map<std::string, std::string> hashes;  // by name of the photo
+  std::vector<std::string> hash_of_photo;     // one a photo
   for (const std::string& photo : photos_) {
     const auto hash = sha256_of_file(photo);
     if (!hash) return refuse(hash.error(), streams);
     hashes[std::filesystem::path(photo).filename().string()] = *hash;
-    if (copies_.empty()) continue;
-    if (const auto copied = copy_photo(photo, *hash, copies_); !copied)
-      return refuse(copied.error(), streams);
+    hash_of_photo.push_back(*hash);
   }
   Collection said;
   for (const auto& [name, value] : fields_.said())
@@ -166,6 +178,16 @@ int CatalogueCommand::add(Streams& streams) {
                     streams);
     entries.push_back({said, {}, {}});
   }
+  for (std::size_t i = 0; i < photos_.size(); ++i)
+    if (!is_of_a_record(photos_[i], hash_of_photo[i], entries))
+      return refuse(
+          {ErrorCode::bad_call,
+           fmt::format("--photo names '{}', and none of the records named is of that photo.", photos_[i]),
+           "Name its record, too, or leave the photo out; nothing was added or copied."},
+          streams);
+  for (std::size_t i = 0; i < photos_.size() && !copies_.empty(); ++i)
+    if (const auto copied = copy_photo(photos_[i], hash_of_photo[i], copies_); !copied)
+      return refuse(copied.error(), streams);
   auto catalogue = open(Catalogue::Open::create);
   if (!catalogue) return refuse(catalogue.error(), streams);
   ProgressLine progress(streams, "catalogue");

@@ -186,6 +186,19 @@ TEST_F(CatalogueCalls, ReferToPhotosByContentAndCopyOnlyWhenAsked) {
   EXPECT_TRUE(scratch_.has("photos/" + hash + ".jpg"));
 }
 
+TEST_F(CatalogueCalls, APhotoOfNoneOfTheRecordsIsRefused) {
+  const auto photo = scratch_.write("q3.jpg", "another photograph's bytes");
+  const auto rec = record("QH-03", "V", {42.4, 19.3, 29.4}, "strong brown", "rust");
+  const auto own = scratch_.write("QH-03-V.jpg", "the photograph's bytes");
+  const auto run =
+      call({"add", rec, "--photo", own, "--photo", photo, "--copy-photos", scratch_.path("photos")});
+  EXPECT_EQ(run.status, 2) << run.out;
+  EXPECT_THAT(run.err, testing::AllOf(HasSubstr("q3.jpg"), HasSubstr("none of the records named")));
+  EXPECT_FALSE(scratch_.has("photos"));
+  EXPECT_FALSE(scratch_.has("club.db"));
+  EXPECT_EQ(call({"add", "--number", "QH-04", "--photo", photo}).status, 2) << "there is no record at all";
+}
+
 /// A PNG of 8 x 8 brown pixels.
 std::string small_png() {
   static constexpr unsigned char bytes[] = {
