@@ -46,9 +46,16 @@ struct CatalogueLine {
 };
 
 /// What `add` did.
+/// A record that was to go into one collection and lies in another already, where it stays.
+struct RecordElsewhere {
+  std::string photo_name;
+  std::string wanted, number;  ///< of the collections: where it was to go, and where it lies
+};
+
 struct AddSummary {
   std::size_t collections_added = 0, collections_known = 0;
   std::size_t records_added = 0, records_known = 0, readings_added = 0;
+  std::vector<RecordElsewhere> elsewhere;  ///< among `records_known`; the first 1000
   AddSummary& operator+=(const AddSummary& more);
 };
 

@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 #include <soci/postgresql/soci-postgresql.h>
 
+#include <algorithm>
 #include <colorlib/base/strict_text.hpp>
 #include <colorlib/base/worker_threads.hpp>
 #include <colorlib/records/catalogue_rows_internal.hpp>
@@ -124,28 +125,37 @@ struct Known {
   bool removed = false;
 };
 
+constexpr std::size_t most_elsewhere = 1000;
+
+/// `texts` as the one parameter of a condition on their column, which in_list writes.
+std::string list_of(const Database& database, const std::vector<std::string>& texts) {
+  if (!database.server)
+    return nlohmann::json(texts).dump(-1, ' ', false, nlohmann::json::error_handler_t::replace);
+  std::string list = "{";
+  for (const std::string& text : texts) {
+    list += list.size() == 1 ? "\"" : ",\"";
+    for (const char c : text) {
+      if (c == '"' || c == '\\') list += '\\';
+      list += c;
+    }
+    list += '"';
+  }
+  return list + "}";
+}
+
+/// "IN ...": among the texts of the parameter :list.
+std::string_view in_list(const Database& database) {
+  return database.server ? "= ANY(cast(:list AS text[]))" : "IN (SELECT value FROM json_each(:list))";
+}
+
 /// Which of `texts` stand in a column: one question for all of them.
 std::unordered_set<std::string> present_of(Database& database, std::string_view table,
                                            std::string_view column, const std::vector<std::string>& texts) {
   std::unordered_set<std::string> present;
   if (texts.empty()) return present;
-  std::string list, found;
-  if (database.server) {
-    for (const std::string& text : texts) {
-      list += list.empty() ? "{\"" : ",\"";
-      for (const char c : text) {
-        if (c == '"' || c == '\\') list += '\\';
-        list += c;
-      }
-      list += '"';
-    }
-    list += '}';
-  } else {
-    list = nlohmann::json(texts).dump(-1, ' ', false, nlohmann::json::error_handler_t::replace);
-  }
-  const std::string query = fmt::format(
-      "SELECT {0} FROM {1} WHERE {0} {2}", column, table,
-      database.server ? "= ANY(cast(:list AS text[]))" : "IN (SELECT value FROM json_each(:list))");
+  std::string list = list_of(database, texts), found;
+  const std::string query =
+      fmt::format("SELECT {0} FROM {1} WHERE {0} {2}", column, table, in_list(database));
   soci::statement statement = (database.sql.prepare << query, soci::use(list, "list"), soci::into(found));
   statement.execute(false);
   while (statement.fetch()) present.insert(found);
@@ -182,12 +192,40 @@ std::unordered_map<std::string, Known> known_collections(Database& database,
   return known;
 }
 
-/// Which of these records are there, by content.
-std::unordered_set<std::string> known_records(Database& database, std::span<const CatalogueEntry> entries) {
+/// Which of these records are there, by content, and the numbers of the collections that they lie in.
+std::unordered_map<std::string, std::string> known_records(Database& database,
+                                                           std::span<const CatalogueEntry> entries) {
   std::vector<std::string> contents;
   for (const CatalogueEntry& entry : entries)
     for (const CatalogueRecord& record : entry.records) contents.push_back(record.content);
-  return present_of(database, "records", "content", contents);
+  std::unordered_map<std::string, std::string> known;
+  if (contents.empty()) return known;
+  std::string list = list_of(database, contents), content, number;
+  const std::string query = fmt::format(
+      "SELECT r.content, c.number FROM records r JOIN collections c ON c.id = r.collection_id WHERE "
+      "r.content "
+      "{}",
+      in_list(database));
+  soci::statement statement =
+      (database.sql.prepare << query, soci::use(list, "list"), soci::into(content), soci::into(number));
+  statement.execute(false);
+  while (statement.fetch()) known.emplace(content, number);
+  return known;
+}
+
+/// Counts a record that is there already, and says where when that is not where it was to go.
+void count_known(const CatalogueRecord& record, const std::string& wanted, const std::string& number,
+                 AddSummary& done) {
+  ++done.records_known;
+  if (wanted != number && done.elsewhere.size() < most_elsewhere)
+    done.elsewhere.push_back({record.photo_name, wanted, number});
+}
+
+/// An entry that is there for its records alone, all of which lie elsewhere.
+bool brings_nothing(const CatalogueEntry& entry, const std::unordered_map<std::string, std::string>& seen) {
+  return entry.of_records_only &&
+         std::all_of(entry.records.begin(), entry.records.end(),
+                     [&](const CatalogueRecord& record) { return seen.contains(record.content); });
 }
 
 /// What `said` has to say beside `kept`. Coordinates that are those kept, only rounded, say nothing new: that
@@ -238,6 +276,11 @@ Result<AddSummary> add_batch(Database& database, std::span<const CatalogueEntry>
   std::vector<const CatalogueEntry*> fresh;
   for (const CatalogueEntry& entry : entries) {
     const std::string& number = entry.collection.number;
+    if (!known.contains(number) && brings_nothing(entry, seen)) {
+      for (const CatalogueRecord& record : entry.records)
+        count_known(record, number, seen.at(record.content), done);
+      continue;
+    }
     const auto [place, is_new] = known.try_emplace(number);
     if (is_new) {
       fresh.push_back(&entry);
@@ -258,8 +301,8 @@ Result<AddSummary> add_batch(Database& database, std::span<const CatalogueEntry>
       ++done.collections_known;
     }
     for (const CatalogueRecord& record : entry.records) {
-      if (!seen.insert(record.content).second) {
-        ++done.records_known;
+      if (const auto [there, fresh_record] = seen.try_emplace(record.content, number); !fresh_record) {
+        count_known(record, number, there->second, done);
         continue;
       }
       records.push_back(&record);
@@ -336,6 +379,10 @@ AddSummary& AddSummary::operator+=(const AddSummary& more) {
   records_added += more.records_added;
   records_known += more.records_known;
   readings_added += more.readings_added;
+  const std::size_t room = most_elsewhere - std::min(most_elsewhere, elsewhere.size());
+  elsewhere.insert(
+      elsewhere.end(), more.elsewhere.begin(),
+      more.elsewhere.begin() + static_cast<std::ptrdiff_t>(std::min(room, more.elsewhere.size())));
   return *this;
 }
 

@@ -42,6 +42,8 @@ struct CatalogueEntry {
   Collection collection;
   std::vector<CatalogueRecord> records;
   std::string removed;  ///< as of a record
+  /// The collection is known through its records alone: when none of them is new, none is made for them.
+  bool of_records_only = false;
   bool operator==(const CatalogueEntry&) const = default;
 };
 

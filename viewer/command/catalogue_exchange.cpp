@@ -29,6 +29,8 @@ using namespace colorlib;
 namespace {
 
 constexpr std::size_t most_import_bytes = std::size_t{2} << 30;
+/// Records that are told one by one.
+constexpr std::size_t most_told = 10;
 
 /// A record of a file, with the line that it stands in when the file holds one a line; else 0.
 struct RecordText {
@@ -94,7 +96,15 @@ std::string told(const AddSummary& sum) {
   if (sum.collections_known + sum.records_known > 0)
     text += fmt::format("; already there {}, {}", counted(sum.collections_known, "collection"),
                         counted(sum.records_known, "record"));
-  return text + "\n";
+  text += "\n";
+  for (std::size_t i = 0; i < std::min(sum.elsewhere.size(), most_told); ++i) {
+    const RecordElsewhere& one = sum.elsewhere[i];
+    text += fmt::format("The record of '{}' lies in {} already, and was not added to {}.\n", one.photo_name,
+                        one.number, one.wanted);
+  }
+  if (sum.elsewhere.size() > most_told)
+    text += fmt::format("So do {} more records.\n", sum.elsewhere.size() - most_told);
+  return text;
 }
 
 }  // namespace
@@ -142,6 +152,7 @@ int CatalogueCommand::add(Streams& streams) {
     if (!is_new) return entries[place->second];
     entries.emplace_back();
     entries.back().collection.number = number;
+    entries.back().of_records_only = true;
     return entries.back();
   };
   for (const std::string& file : files_) {

@@ -186,6 +186,24 @@ TEST_F(CatalogueCalls, ReferToPhotosByContentAndCopyOnlyWhenAsked) {
   EXPECT_TRUE(scratch_.has("photos/" + hash + ".jpg"));
 }
 
+TEST_F(CatalogueCalls, ARecordThatLiesElsewhereIsSaidToAndMakesNoCollection) {
+  const auto rec = record("QH-03", "V", {42.4, 19.3, 29.4}, "strong brown", "rust");
+  done({"add", rec});
+  EXPECT_THAT(done({"add", rec}), Not(HasSubstr("lies in"))) << "where it was to go";
+  const std::string again = done({"add", rec, "--number", "Q9"});
+  EXPECT_THAT(
+      again,
+      HasSubstr("added 0 collections, 0 records with 0 readings; already there 0 collections, 1 record"));
+  EXPECT_THAT(again,
+              HasSubstr("The record of 'QH-03-V.jpg' lies in QH-03 already, and was not added to Q9."));
+  EXPECT_THAT(done({"list"}), Not(HasSubstr("Q9")));
+  const auto fresh = record("QH-04", "V", {50, 19.3, 29.4}, "strong brown", "rust");
+  EXPECT_THAT(done({"add", rec, fresh, "--number", "Q9"}), HasSubstr("added 1 collection, 1 record "));
+  const auto fields = scratch_.write("f.csv", "number,place\nQ10,Heath\n");
+  done({"add", "--fields", fields, rec, "--number", "Q10"});
+  EXPECT_THAT(done({"show", "Q10"}), HasSubstr("Heath")) << "it was asked for by itself";
+}
+
 TEST_F(CatalogueCalls, APhotoOfNoneOfTheRecordsIsRefused) {
   const auto photo = scratch_.write("q3.jpg", "another photograph's bytes");
   const auto rec = record("QH-03", "V", {42.4, 19.3, 29.4}, "strong brown", "rust");
