@@ -23,7 +23,7 @@ std::string sentence_from(const ColorDescription& description, const Wording& wo
     sentence += fmt::format(fmt::runtime(link), wording.said(i == 0 ? "otherwise" : "or"),
                             wording.said(description.alternatives[i].name));
   }
-  if (!exact) sentence += fmt::format("; ±{:.1f}", description.de00_expanded);
+  if (!exact) sentence += fmt::format("; within ΔE00 {:.1f} (95 %)", description.de00_expanded);
   if (description.outside_renotation)
     sentence += fmt::format("; {}", wording.said("beyond the published colors, named by the nearest"));
   return sentence;

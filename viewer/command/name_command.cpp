@@ -63,9 +63,10 @@ void NameCommand::declare(CLI::App& app) {
       ->delimiter(',')
       ->expected(1, 3)
       ->type_name("U|UL,Ua,Ub");
-  app.add_option("--white", white_,
-                 "The white that typed L a b refer to: A, C, D50, D55 or D65; always 2 degree")
-      ->capture_default_str();
+  white_option_ =
+      app.add_option("--white", white_,
+                     "The white that typed L a b refer to: A, C, D50, D55 or D65; always 2 degree")
+          ->capture_default_str();
   app.add_option("--is", terms_,
                  "Ask whether the colour may be called TERM: yes, no or undecided; repeatable")
       ->type_name("TERM")
@@ -143,6 +144,15 @@ int NameCommand::name_one(const NamingTools& tools, Streams& streams) const {
   if (!asking) return report_error(asking.error(), json_, streams);
   const auto question = asking->question(typed, tools);
   if (!question) return report_error(question.error(), json_, streams);
+  if (white_option_->count() > 0 && question->color.kind != ColorTextKind::lab)
+    return report_error(
+        {ErrorCode::bad_call,
+         fmt::format(
+             "--white {} was given with {} '{}', and it says which white typed L a b refer to.", white_,
+             question->color.kind == ColorTextKind::munsell ? "the Munsell notation" : "the sRGB code",
+             typed),
+         "Leave --white out: Munsell notations refer to illuminant C, sRGB codes to D65."},
+        json_, streams);
   const auto answer = answer_to(*question, tools);
   if (!answer) return report_error(answer.error(), json_, streams);
   if (json_.wanted()) {

@@ -5,6 +5,10 @@
 #include <viewer/command/json_output.hpp>
 #include <viewer/command/naming_options.hpp>
 
+namespace CLI {
+class Option;
+}
+
 namespace tintfall {
 
 /// `tintfall name`: one colour from the call, or a list from standard input.
@@ -26,6 +30,7 @@ class NameCommand : public Command {
   std::vector<std::string> terms_;
   std::vector<double> expanded_;
   std::string white_ = "D50";
+  const CLI::Option* white_option_ = nullptr;
   bool known_ = false;
   NamingChoices naming_;
   JsonTarget json_;

@@ -19,14 +19,14 @@ TEST(NameSentence, SaysNameProbabilityAlternativesAndUncertainty) {
   EXPECT_EQ(sentence_from(description({{"moderate brown", 1, 0}}, 0), wording), "moderate brown");
   EXPECT_EQ(
       sentence_from(description({{"moderate brown", 0.82, 0}, {"strong brown", 0.17, 0.4}}, 1.31), wording),
-      "moderate brown (82 %), otherwise strong brown; ±1.3");
+      "moderate brown (82 %), otherwise strong brown; within ΔE00 1.3 (95 %)");
   EXPECT_EQ(
       sentence_from(description({{"a", 0.5, 0}, {"b", 0.3, 1}, {"c", 0.1, 1}, {"d", 0.05, 1}}, 2), wording),
-      "a (50 %), otherwise b, c or d; ±2.0");
+      "a (50 %), otherwise b, c or d; within ΔE00 2.0 (95 %)");
   EXPECT_EQ(sentence_from(description({{"a", 0.5, 0}, {"b", 0.3, 1}, {"c", 0.1, 1}}, 2), wording),
-            "a (50 %), otherwise b or c; ±2.0");
+            "a (50 %), otherwise b or c; within ΔE00 2.0 (95 %)");
   EXPECT_EQ(sentence_from(description({{"moderate brown", 1, 0}}, 0.4), wording),
-            "moderate brown (> 99 %); ±0.4");
+            "moderate brown (> 99 %); within ΔE00 0.4 (95 %)");
 }
 
 TEST(NameSentence, SaysWhatLiesBeyondTheData) {

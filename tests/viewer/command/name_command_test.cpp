@@ -202,6 +202,8 @@ TEST(NameCommand, RefusesWhatCannotBeMeant) {
                                              {"name", "150", "0", "0"},
                                              {"name", "50", "0", "0", "--level", "4"},
                                              {"name", "50", "0", "0", "--white", "D93"},
+                                             {"name", "7.5YR", "5/6", "--white", "D65"},
+                                             {"name", "eddbbd", "--white", "D50"},
                                              {"name", "50", "0", "0", "-u", "1,2"},
                                              {"name", "50", "0", "0", "-u", "-1"},
                                              {"name", "50", "0", "0", "-u", "nan"},
@@ -220,6 +222,21 @@ TEST(NameCommand, RefusesWhatCannotBeMeant) {
   EXPECT_THAT(run_tintfall({"name"}, "").status, Eq(3));
   const auto broken = run_tintfall({"name", "50", "0", "--json", "-"});
   EXPECT_EQ(json::parse(broken.out)["error"]["code"], "bad-call");
+}
+
+TEST(NameCommand, SaysWhatAWhiteIsFor) {
+  EXPECT_THAT(run_tintfall({"name", "7.5YR 5/6", "--white", "D65"}).err,
+              AllOf(HasSubstr("with the Munsell notation '7.5YR 5/6'"), HasSubstr("typed L a b")));
+  EXPECT_THAT(run_tintfall({"name", "eddbbd", "--white", "D65"}).err,
+              HasSubstr("with the sRGB code 'eddbbd'"));
+  EXPECT_THAT(run_tintfall({"name", "--white", "D65"}, "62 12 40\nN 5\n").status, Eq(0))
+      << "a list may be mixed";
+}
+
+TEST(NameCommand, TheHeadlineSaysWhatItsFigureIs) {
+  const auto run = run_tintfall({"name", "43.2", "17.5", "27.5", "-u", "2"});
+  EXPECT_THAT(run.out.substr(0, run.out.find('\n')),
+              AllOf(HasSubstr("; within ΔE00 "), HasSubstr(" (95 %)"), Not(HasSubstr("±"))));
 }
 
 TEST(NameCommand, ListsTheWordsItKnows) {
