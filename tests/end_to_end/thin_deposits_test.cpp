@@ -67,6 +67,11 @@ TEST(ThinDeposits, FoilThatWasSaidIsNoGround) {
 
 TEST(ThinDeposits, TwoBackingsNeedsTwoPhotos) {
   expect_refused({"read", "one.jpg", "--two-backings"}, {2, "bad-call", "exactly two"});
+  const ScratchFolder scratch;
+  const std::string photo = scratch.write("a.jpg", "one"), copy = scratch.write("b.jpg", "one");
+  expect_refused({"read", photo, photo, "--two-backings"},
+                 {2, "bad-call", "named twice; --two-backings needs one over each ground"});
+  expect_refused({"read", photo, copy, "--two-backings"}, {2, "bad-call", "one photograph, byte by byte"});
   expect_refused({"read", "1.jpg", "2.jpg", "3.jpg", "--two-backings"}, {2, "bad-call", "exactly two"});
 }
 

@@ -23,8 +23,9 @@ using Checked = Result<std::monostate>;
 
 constexpr double highest_mm = 300;
 
-/// The same picture under two names is one look at the specimen, not two.
-Checked check_contents(const std::vector<std::string>& photos) {
+/// The same picture under two names is one look at the specimen, not two. `why`: what the photos are for.
+Checked check_contents(const std::vector<std::string>& photos, std::string_view why,
+                       const std::string& advice) {
   std::map<std::string, std::string> photo_of;  // by hash
   for (const std::string& photo : photos) {
     // What cannot be read is told when it is read; a pipe can be read once only.
@@ -33,14 +34,25 @@ Checked check_contents(const std::vector<std::string>& photos) {
     const auto hash = sha256_of_file(photo);
     if (!hash) continue;
     if (const auto [first, is_new] = photo_of.try_emplace(*hash, photo); !is_new)
-      return fail(
-          ErrorCode::bad_call,
-          fmt::format(
-              "The photos '{}' and '{}' are one photograph, byte by byte; read together, each counts once.",
-              first->second, photo),
-          "Leave one of them out, or photograph the specimen again.");
+      return fail(ErrorCode::bad_call,
+                  fmt::format("The photos '{}' and '{}' are one photograph, byte by byte; {}.", first->second,
+                              photo, why),
+                  advice);
   }
   return std::monostate{};
+}
+
+/// No photo twice, be it by name, path or content.
+Checked check_different(const std::vector<std::string>& photos, std::string_view why,
+                        const std::string& advice) {
+  std::set<std::string> seen;
+  for (const std::string& photo : photos) {
+    std::error_code unknown;
+    const auto whole = std::filesystem::weakly_canonical(photo, unknown);
+    if (!seen.insert(unknown ? photo : whole.string()).second)
+      return fail(ErrorCode::bad_call, fmt::format("The photo '{}' is named twice; {}.", photo, why), advice);
+  }
+  return check_contents(photos, why, advice);
 }
 
 Checked check_together(const ReadChoices& choices) {
@@ -48,15 +60,6 @@ Checked check_together(const ReadChoices& choices) {
   if (choices.photos.size() < 2)
     return fail(ErrorCode::bad_call, "--together was given with one photo; at least two are needed.",
                 "Name all photos of the specimen, or leave --together out.");
-  std::set<std::string> seen;
-  for (const std::string& photo : choices.photos) {
-    std::error_code unknown;
-    const auto whole = std::filesystem::weakly_canonical(photo, unknown);
-    if (!seen.insert(unknown ? photo : whole.string()).second)
-      return fail(ErrorCode::bad_call,
-                  fmt::format("The photo '{}' is named twice; read together, each counts once.", photo),
-                  "Name each photo once.");
-  }
   for (const auto& [given, option, why] :
        {std::tuple(choices.two_grounds, "--two-backings", "those photos show two grounds"),
         std::tuple(choices.masstone, "--masstone", "a masstone is computed from one photo"),
@@ -67,7 +70,19 @@ Checked check_together(const ReadChoices& choices) {
     if (given)
       return fail(ErrorCode::bad_call, fmt::format("--together and {} were both given, and {}.", option, why),
                   "Leave one of them out.");
-  return check_contents(choices.photos);
+  return check_different(choices.photos, "read together, each counts once",
+                         "Leave one of them out, or photograph the specimen again.");
+}
+
+Checked check_two_grounds(const ReadChoices& choices) {
+  if (!choices.two_grounds) return std::monostate{};
+  const std::string advice = "Name the photo over the black ground and the one over the white ground.";
+  if (choices.photos.size() != 2)
+    return fail(ErrorCode::bad_call,
+                fmt::format("--two-backings was given with {} photo{}; it needs exactly two.",
+                            choices.photos.size(), choices.photos.size() == 1 ? "" : "s"),
+                advice);
+  return check_different(choices.photos, "--two-backings needs one over each ground", advice);
 }
 
 Checked check_sheet_options(const ReadChoices& choices) {
@@ -84,11 +99,7 @@ Checked check_sheet_options(const ReadChoices& choices) {
         ErrorCode::bad_call,
         fmt::format("A height of {} mm was given; 0 to {} mm is needed.", *choices.height_mm, highest_mm),
         "Say how far the specimen stands above the sheet, in mm.");
-  if (choices.two_grounds && choices.photos.size() != 2)
-    return fail(ErrorCode::bad_call,
-                fmt::format("--two-backings was given with {} photo{}; it needs exactly two.",
-                            choices.photos.size(), choices.photos.size() == 1 ? "" : "s"),
-                "Name the photo over the black ground and the one over the white ground.");
+  if (const auto sound = check_two_grounds(choices); !sound) return sound;
   return check_together(choices);
 }
 
