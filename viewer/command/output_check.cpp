@@ -93,7 +93,7 @@ Result<std::monostate> check_files(const CallFiles& files) {
 
 Result<std::monostate> check_ending(std::string_view option, const std::string& output,
                                     const std::string& ending) {
-  if (output.empty() || lower_ending(output) == ending) return std::monostate{};
+  if (output.empty() || output == "-" || lower_ending(output) == ending) return std::monostate{};
   return fail(ErrorCode::bad_call,
               fmt::format("{} names '{}'; it is written as {} only.", option, output,
                           changed(ending.substr(1), std::toupper)),

@@ -157,6 +157,7 @@ CallFiles files_of(const ReadChoices& choices, const std::optional<PrintedSheet>
 
 Checked check_outputs(const ReadChoices& choices, const CallFiles& files) {
   if (const auto apart = check_kept_apart(files); !apart) return apart;
+  if (const auto sound = check_ending("--overlay", choices.overlay, ".png"); !sound) return sound;
   if (const auto sound = check_names(files.outputs); !sound) return sound;
   // The folder of --overlays is made later, and what lies beside a photo is told with that photo.
   for (std::size_t i = 0; i < 3; ++i)
@@ -173,7 +174,7 @@ Checked check_outputs(const ReadChoices& choices, const CallFiles& files) {
             ? std::string("--icc and --resume were both given, and a photo passed over gives no profile.")
             : fmt::format("One colour profile was asked for {} photos.", choices.photos.size()),
         "A profile holds for one photo: read that one alone.");
-  return check_ending("--overlay", choices.overlay, ".png");
+  return std::monostate{};
 }
 
 /// "A" ... "Z", then "R27", "R28", ...; skipping the ones in use.

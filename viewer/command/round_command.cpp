@@ -51,8 +51,10 @@ int RoundCommand::run(Streams& streams) {
   const auto refuse = [&](const Error& error) { return report_error(error, json_, streams); };
   const auto round = read_round(round_);
   if (!round) return refuse(round.error());
-  if (const auto sound = check_files(files_of(*round)); !sound) return refuse(sound.error());
+  const CallFiles files = files_of(*round);
+  if (const auto apart = check_kept_apart(files); !apart) return refuse(apart.error());
   if (const auto sound = check_ending("--page", page_, ".pdf"); !sound) return refuse(sound.error());
+  if (const auto sound = check_files(files); !sound) return refuse(sound.error());
   const Interruption interruption;
   TimedProgress progress(streams, "round");
   auto readings = readings_of_round(*round, std::filesystem::path(round_).parent_path(), progress);

@@ -1,6 +1,7 @@
 #include <gmock/gmock.h>
 
 #include <tests/viewer/command/command_run.hpp>
+#include <tuple>
 #include <viewer/command/output_check.hpp>
 
 namespace tintfall {
@@ -196,6 +197,22 @@ TEST_F(OutputCheck, NoOutputIsNamedLikeAPhoto) {
   const std::string picture = at("p.png");
   EXPECT_TRUE(check_names({{"--overlay", picture, OutputKind::picture}}));
   EXPECT_FALSE(check_names({{"--overlay", at("p.jpg"), OutputKind::picture}}));
+}
+
+TEST_F(OutputCheck, AWrongEndingIsToldTheRightOneEvenWhenItIsAPhotos) {
+  const Arguments read{"read", at("photo.jpg"), "--overlay"},
+      report{"round", "report", at("round/round.json"), "--page"};
+  for (const auto& [call, name, advice] :
+       {std::tuple(read, "foo.jpg", "End it in .png."), std::tuple(read, "foo.gif", "End it in .png."),
+        std::tuple(report, "r.png", "End it in .pdf."), std::tuple(report, "r.txt", "End it in .pdf.")}) {
+    Arguments arguments = call;
+    arguments.push_back(at(name));
+    SCOPED_TRACE(shown(arguments));
+    const auto run = run_tintfall(arguments);
+    EXPECT_THAT(run.status, Eq(2));
+    EXPECT_THAT(run.err, HasSubstr(advice));
+    EXPECT_FALSE(scratch_.has(name));
+  }
 }
 
 TEST_F(OutputCheck, NothingIsWrittenToAFileCalledMinus) {
