@@ -216,6 +216,12 @@ Result<std::optional<PrintedSheet>> sheet_from(const std::string& label) {
   if (!sheets) return fail(sheets.error());
   auto sheet = find_sheet(*sheets, label);
   if (!sheet) return fail(sheet.error());
+  if (const auto missing = missing_files(*sheet); !missing.empty())
+    return fail(
+        missing.front() == sheet->reference ? ErrorCode::unreadable_reference : ErrorCode::unreadable_chart,
+        fmt::format("Looking for the files of the sheet '{}': '{}' does not exist.", label, missing.front()),
+        "Put it back, or say where the sheet's files are with 'tintfall sheet add LABEL --chart NAME "
+        "--reference FILE --replace'.");
   return std::optional<PrintedSheet>(std::move(*sheet));
 }
 

@@ -71,15 +71,18 @@ int SheetCommand::list(const std::filesystem::path& file, Streams& streams) cons
     all.push_back({{"label", sheet.label},
                    {"chart", sheet.chart},
                    {"reference", sheet.reference},
-                   {"printed", sheet.printed}});
+                   {"printed", sheet.printed},
+                   {"missing", missing_files(sheet)}});
   if (const auto written = write_json(json_text({{"sheets", all}}), json_, streams); !written)
     return report_error(written.error(), json_, streams);
   if (json_.to_standard_output()) return status_done;
   if (sheets->empty()) streams.out << "No sheet has been added yet.\n";
-  for (const PrintedSheet& sheet : *sheets)
+  for (const PrintedSheet& sheet : *sheets) {
     streams.out << fmt::format("{}: chart {}, {}{}\n", sheet.label, sheet.chart,
                                sheet.reference.empty() ? "nominal colours" : "reference " + sheet.reference,
                                sheet.printed.empty() ? "" : ", printed " + sheet.printed);
+    for (const std::string& file : missing_files(sheet)) streams.out << fmt::format("  missing: {}\n", file);
+  }
   return status_done;
 }
 

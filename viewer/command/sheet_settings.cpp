@@ -5,6 +5,7 @@
 #include <colorlib/base/file_access.hpp>
 #include <colorlib/base/json_nesting.hpp>
 #include <colorlib/base/strict_text.hpp>
+#include <colorlib/chart/chart_file_name.hpp>
 #include <cstdlib>
 #include <nlohmann/json.hpp>
 #include <viewer/command/sheet_settings.hpp>
@@ -140,6 +141,16 @@ Result<PrintedSheet> find_sheet(const std::vector<PrintedSheet>& sheets, std::st
                   known.empty() ? std::string("no sheet has been added yet")
                                 : fmt::format("the known ones are {}", known)),
       "Add it with 'tintfall sheet add LABEL --chart NAME --reference FILE', or name one that is known.");
+}
+
+std::vector<std::string> missing_files(const PrintedSheet& sheet) {
+  std::vector<std::string> files, missing;
+  if (names_chart_file(sheet.chart)) files.push_back(sheet.chart);
+  if (!sheet.reference.empty()) files.push_back(sheet.reference);
+  std::error_code ignored;
+  for (std::string& file : files)
+    if (!std::filesystem::exists(file, ignored)) missing.push_back(std::move(file));
+  return missing;
 }
 
 }  // namespace tintfall

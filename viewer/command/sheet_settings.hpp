@@ -32,6 +32,9 @@ colorlib::Result<std::monostate> write_sheets(const std::filesystem::path& file,
 /// The sheet of this label. Errors: bad_call, listing the known labels.
 colorlib::Result<PrintedSheet> find_sheet(const std::vector<PrintedSheet>& sheets, std::string_view label);
 
+/// Those of the sheet's files, definition and reference, that are not there.
+std::vector<std::string> missing_files(const PrintedSheet& sheet);
+
 /// 1 to 64 characters without control characters or spaces at the ends.
 bool is_label(std::string_view text);
 /// YYYY-MM-DD of a day that exists.

@@ -111,6 +111,25 @@ TEST(SheetCommand, TakesOnlySheetsThatCanBeRead) {
   EXPECT_FALSE(scratch.has("settings/tintfall/sheets.json"));
 }
 
+TEST(SheetCommand, NamesTheSheetWhoseFileIsGone) {
+  const ScratchFolder scratch;
+  std::filesystem::create_directories(scratch.path("settings/tintfall"));
+  const std::string gone = scratch.path("moved.txt");
+  ASSERT_TRUE(write_sheets(scratch.path("settings/tintfall/sheets.json"),
+                           {{"A5-03", "frame-a5", gone, ""}, {"field", "strip", "", ""}}));
+  const auto list = run_tintfall({"sheet", "list"});
+  EXPECT_THAT(list.out,
+              HasSubstr("A5-03: chart frame-a5, reference " + gone + "\n  missing: " + gone + "\n"));
+  EXPECT_THAT(list.out, testing::Not(HasSubstr("strip, nominal colours\n  missing")));
+  EXPECT_THAT(run_tintfall({"sheet", "list", "--json", "-"}).out, HasSubstr("\"missing\": [\n"));
+  const auto read = run_tintfall({"read", "x.jpg", "--sheet", "A5-03"});
+  EXPECT_THAT(read.status, Eq(3));
+  EXPECT_THAT(read.err, AllOf(HasSubstr("the sheet 'A5-03': '" + gone + "' does not exist"),
+                              HasSubstr("sheet add LABEL")));
+  scratch.write("moved.txt", "there again");
+  EXPECT_THAT(run_tintfall({"sheet", "list"}).out, testing::Not(HasSubstr("missing")));
+}
+
 TEST(SheetCommand, DamagedSettingsAreLeftAsTheyAre) {
   const ScratchFolder scratch;
   std::filesystem::create_directories(scratch.path("settings/tintfall"));
