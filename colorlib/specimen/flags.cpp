@@ -27,8 +27,8 @@ constexpr Known known[] = {
     {"small-region", "Few pixels stand in the region; move closer or draw a larger one."},
     {"far-from-patches", "No patch of the chart is near this colour; the uncertainty is larger for it."},
     {"off-plane",
-     "A cap or stem does not lie in the sheet's plane, which widens L*; lay a cut piece flat at the sheet's "
-     "height and say --height 0."},
+     "The specimen does not lie in the sheet's plane, or may not, which widens L*; lay a cut piece flat at "
+     "the sheet's height and say --height 0."},
     {"thin-deposit",
      "The layer does not hide its ground: the colour as seen is partly the ground's; compare the masstone, "
      "or "

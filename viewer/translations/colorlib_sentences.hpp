@@ -29,8 +29,8 @@ inline constexpr const char* colorlib_sentences[] = {
     QT_TRANSLATE_NOOP("colorlib",
                       "No patch of the chart is near this colour; the uncertainty is larger for it."),
     QT_TRANSLATE_NOOP("colorlib",
-                      "A cap or stem does not lie in the sheet's plane, which widens L*; lay a cut piece "
-                      "flat at the sheet's height and say --height 0."),
+                      "The specimen does not lie in the sheet's plane, or may not, which widens L*; lay a "
+                      "cut piece flat at the sheet's height and say --height 0."),
     QT_TRANSLATE_NOOP("colorlib",
                       "The layer does not hide its ground: the colour as seen is partly the ground's; "
                       "compare the masstone, or take a thicker deposit."),

@@ -2672,8 +2672,8 @@ Es muss ein gedrucktes Blatt neben der Probe zeigen.</translation>
         <translation>Kein Feld des Blattes liegt nahe bei dieser Farbe; die Unsicherheit ist dafür größer.</translation>
     </message>
     <message>
-        <source>A cap or stem does not lie in the sheet's plane, which widens L*; lay a cut piece flat at the sheet's height and say --height 0.</source>
-        <translation>Ein Hut oder Stiel liegt nicht in der Ebene des Blattes, was L* unsicherer macht; ein Schnittstück flach auf Höhe des Blattes legen und als Höhe 0 angeben.</translation>
+        <source>The specimen does not lie in the sheet's plane, or may not, which widens L*; lay a cut piece flat at the sheet's height and say --height 0.</source>
+        <translation>Die Probe liegt nicht oder vielleicht nicht in der Ebene des Blattes, was L* unsicherer macht; ein Schnittstück flach auf Höhe des Blattes legen und als Höhe 0 angeben.</translation>
     </message>
     <message>
         <source>No bare ground was seen round the specimen; the whole opening was taken as the specimen.</source>
