@@ -31,11 +31,12 @@ std::string head_of(std::string_view identity) {
   return text_of({{"format", format_name}, {"version", 1}, {"identity", identity}}) + "\n";
 }
 
-/// Of any identity, and cut off by a crash or whole; a file of another kind was named by a slip.
-bool begins_like_a_journal(std::string_view line) {
+/// Of any identity; a file of another kind was named by a slip. Only a line without its end can have been
+/// cut off by a crash before it told its kind: JSON laid out for people has a first line "{", too.
+bool begins_like_a_journal(std::string_view line, bool has_end) {
   std::string begin = head_of("");
   begin.resize(begin.find(format_name) + format_name.size());
-  return !line.empty() && (line.starts_with(begin) || begin.starts_with(line));
+  return line.starts_with(begin) || (!has_end && !line.empty() && begin.starts_with(line));
 }
 
 bool write_all(int file, std::string_view bytes) {
@@ -96,7 +97,7 @@ Result<std::monostate> SeriesJournal::load(std::string_view identity) {
     sound += static_cast<off_t>(line.size()) + 1;
   }
   begun_anew_ = !first && !same;
-  if (sound == 0 && !is_empty && !begins_like_a_journal(line))
+  if (sound == 0 && !is_empty && !begins_like_a_journal(line, !first))
     return fail(
         ErrorCode::bad_call,
         fmt::format("The journal '{}' is a file of another kind, which it would replace.", path_.string()),

@@ -138,12 +138,38 @@ TEST_F(Series, LongTimesStandInMinutesAndHours) {
 
 TEST_F(Series, AJournalReplacesNoFileOfAnotherKind) {
   for (const char* kept :
-       {"what was there", "what was there\nand more\n", "\n", "{\"format\": \"another\"}\n"}) {
+       {"what was there", "what was there\nand more\n", "\n", "{\"format\": \"another\"}\n",
+        "{\n  \"format\": \"tintfall-record\"\n}\n", "{\"format\":\n\"tintfall-regions\"}"}) {
     const std::string notes = scratch_.write("notes.txt", kept);
     const auto run = this->run({"--applied", "+6", "--journal", notes});
     EXPECT_THAT(run.status, Eq(2)) << run.out;
     EXPECT_THAT(run.err, HasSubstr("a file of another kind"));
     EXPECT_THAT(scratch_.read("notes.txt"), Eq(kept));
+  }
+}
+
+TEST_F(Series, NoJournalOfAWatchReplacesARecord) {
+  ASSERT_THAT(run({"--applied", "+6", "--json", scratch_.path("before.json")}).status, Eq(0));
+  const std::string record = scratch_.read("before.json");
+  const auto watched = run_tintfall({"watch", scratch_.path("series"), "--reference",
+                                     scratch_.path("ref.txt"), "--regions", scratch_.path("regions.json"),
+                                     "--idle", "0.5", "--journal", scratch_.path("before.json")});
+  EXPECT_THAT(watched.status, Eq(2)) << watched.out;
+  EXPECT_TRUE(scratch_.read("before.json") == record);
+}
+
+TEST_F(Series, AJournalCutOffAnywhereIsTakenUp) {
+  const std::string journal = scratch_.path("kept.journal");
+  const std::vector<std::string> call{"--applied", "+6", "--quiet", "--journal", journal};
+  ASSERT_THAT(run(call).status, Eq(0));
+  const std::string whole = scratch_.read("kept.journal");
+  const std::size_t head = whole.find('\n');
+  ASSERT_THAT(head, testing::Lt(whole.size()));
+  for (const std::size_t length : {std::size_t{1}, std::size_t{9}, head / 2, head, head + 1, head + 40}) {
+    scratch_.write("kept.journal", whole.substr(0, length));
+    const auto again = run(call);
+    EXPECT_THAT(again.status, Eq(0)) << "cut to " << length << ": " << again.err;
+    EXPECT_THAT(scratch_.read("kept.journal").size(), Eq(whole.size())) << "cut to " << length;
   }
 }
 
