@@ -191,6 +191,47 @@ Result<double> clock_zero(const AppliedMoment& applied, const std::vector<TimedP
   return moment.seconds();
 }
 
+/// An interval beside clocks is taken where they agree with it, or stand still and so say nothing: how
+/// evenly a person or a timer keeps an interval is a tenth of it, and a hundredth of the whole.
+Result<std::monostate> check_interval(const std::vector<TimedPhoto>& photos, double interval_s,
+                                      SeriesTimes& times) {
+  constexpr double uneven_share = 0.1, drift_share = 0.01;
+  std::vector<TimedPhoto> clocked;
+  std::vector<double> stated_s;
+  bool whole_seconds = false;
+  for (std::size_t i = 0; i < photos.size(); ++i) {
+    if (!photos[i].captured) continue;
+    clocked.push_back(photos[i]);
+    stated_s.push_back(static_cast<double>(i) * interval_s);
+    whole_seconds |= photos[i].captured->subsecond_digits == 0;
+  }
+  if (clocked.size() < 2) return std::monostate{};
+  std::vector<std::string> unsaid;  // of zones: the clocks are not what counts
+  const std::vector<double> clock_s = one_clock(clocked, unsaid).seconds;
+  const auto [least, most] = std::minmax_element(clock_s.begin(), clock_s.end());
+  if (*least == *most) {
+    if (stated_s.back() - stated_s.front() > 1)
+      times.remarks.push_back(
+          "The photos' clocks all say the same moment; the interval stated was taken instead.");
+    return std::monostate{};
+  }
+  for (std::size_t i = 1; i < clocked.size(); ++i) {
+    const double stated = stated_s[i] - stated_s[0], shown = clock_s[i] - clock_s[0];
+    const double allowed =
+        std::max(whole_seconds ? 1.0 : 0.0, uneven_share * interval_s) + drift_share * std::abs(stated);
+    if (std::abs(shown - stated) <= allowed) continue;
+    return fail(
+        ErrorCode::bad_call,
+        fmt::format("An interval of {:g} s was stated, which puts '{}' {} after '{}'; by the photos' own "
+                    "clock it was taken {} {} it, and an interval is for photos that do not say when they "
+                    "were taken.",
+                    interval_s, clocked[i].name, span_text(stated), clocked[0].name,
+                    span_text(std::abs(shown)), shown < 0 ? "before" : "after"),
+        "Leave the interval out; if the clock is wrong, give the times with --times T.csv.");
+  }
+  return std::monostate{};
+}
+
 tl::unexpected<Error> not_by_clock() {
   return fail(ErrorCode::bad_call,
               "--applied names a clock time, but the times of this series do not come from a clock.",
@@ -326,6 +367,8 @@ Result<SeriesTimes> series_times(const std::vector<TimedPhoto>& photos, const Ti
           fmt::format("An interval of {:g} s was given; it must be above 0 and at most {:.0f} s (a year).",
                       *request.interval_s, longest_interval_s),
           "Say how many seconds lie between two photos.");
+    if (const auto sound = check_interval(photos, *request.interval_s, times); !sound)
+      return fail(sound.error());
     times.source = TimesSource::interval;
     for (std::size_t i = 0; i < photos.size(); ++i)
       times.seconds.push_back(static_cast<double>(i) * *request.interval_s);

@@ -80,7 +80,8 @@ struct SeriesTimes {
 };
 
 /// A zero that has to be found counts from the first photo until `shift_zero` is told where it lies.
-/// Errors: bad_call (no times to be had, contradictory options, an applied photo that is none of the series,
+/// Errors: bad_call (no times to be had, contradictory options, an interval that the photos' own clocks
+/// contradict by more than their resolution and a tenth of it, an applied photo that is none of the series,
 /// a time of day without a date that is more than 6 h from the first photo and not among the photos),
 /// unreadable_table (photos missing from the table).
 Result<SeriesTimes> series_times(const std::vector<TimedPhoto>& photos, const TimesRequest& request);

@@ -31,6 +31,31 @@ const DemoSeries& demo_series() {
   return demo;
 }
 
+std::string without_exif(const std::string& jpeg) {
+  // Start of image, then segments of marker and length; APP1 is EXIF's.
+  std::string without = jpeg.substr(0, 2);
+  std::size_t at = 2;
+  while (at + 4 <= jpeg.size() && jpeg[at + 1] != '\xda') {
+    const auto byte = [&](std::size_t i) { return static_cast<unsigned char>(jpeg[i]); };
+    const std::size_t length = 2 + (byte(at + 2) << 8 | byte(at + 3));
+    if (jpeg[at + 1] != '\xe1') without += jpeg.substr(at, length);
+    at += length;
+  }
+  return without + jpeg.substr(at);
+}
+
+std::string stray_photo() {
+  const auto chart = find_chart("frame-a5");
+  if (!chart) throw std::runtime_error(chart.error().message);
+  auto settings = demo_series().settings;
+  settings.course = {{40, -15, 10}, {30, -10, 5}, {}, 2, 8, 0};
+  settings.tissue = {55, 20, 30};
+  settings.wet_tissue = {52, 20, 31};
+  settings.seconds = {-6, -4};
+  settings.seed = 6;
+  return scenes::SeriesScene(settings, *chart).frame(1).jpeg_bytes;
+}
+
 void write_demo_series(const std::filesystem::path& folder) {
   const DemoSeries& demo = demo_series();
   std::filesystem::create_directories(folder / "series");

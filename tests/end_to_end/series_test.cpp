@@ -27,6 +27,15 @@ class Series : public testing::Test {
     call.insert(call.end(), more.begin(), more.end());
     return run_tintfall(call);
   }
+  void forget_clocks() const {
+    for (std::size_t i = 0; i < demo_series().names.size(); ++i)
+      scratch_.write("series/" + demo_series().names[i], without_exif(demo_series().jpegs[i]));
+  }
+  /// As `run`, with these regions only.
+  CommandRun run_with(const std::vector<std::string>& regions, std::vector<std::string> more) const {
+    for (const std::string& region : regions) more.insert(more.end(), {"--region", region});
+    return run(more, false);
+  }
   const ScratchFolder scratch_;
 };
 
@@ -128,7 +137,21 @@ TEST_F(Series, TheOptionWinsForTissueAndStateToo) {
   EXPECT_THAT(run.out, testing::Not(HasSubstr("stem")));
 }
 
+TEST_F(Series, AnIntervalIsForPhotosThatDoNotSayWhenTheyWereTaken) {
+  scratch_.write("out.json", "before");
+  const auto against_clocks = run({"--interval", "5", "--json", scratch_.path("out.json")});
+  EXPECT_THAT(against_clocks.status, Eq(2)) << against_clocks.out;
+  EXPECT_THAT(against_clocks.err, AllOf(HasSubstr("An interval of 5 s was stated"), HasSubstr("frame-0")));
+  EXPECT_THAT(scratch_.read("out.json"), Eq("before"));
+  forget_clocks();
+  const auto run = this->run({"--interval", "5", "--applied", "+6", "--json", "-"});
+  ASSERT_THAT(run.status, Eq(0)) << run.err;
+  EXPECT_THAT(json::parse(run.out)["times"]["source"], Eq("interval"));
+  EXPECT_THAT(json::parse(run.out)["frames"][11]["seconds"].get<double>(), DoubleNear(49, 1e-6));
+}
+
 TEST_F(Series, LongTimesStandInMinutesAndHours) {
+  forget_clocks();
   const auto run = this->run({"--interval", "86400"});
   ASSERT_THAT(run.status, Eq(0)) << run.err;
   EXPECT_THAT(run.out, HasSubstr("series of 12 frames over 264 h"));

@@ -22,6 +22,30 @@ std::optional<Error> without_time(const FrameRecord& frame, const SeriesJob& job
   return times ? std::nullopt : std::optional(times.error());
 }
 
+/// Tells early, by the first photos' clocks, that the interval stated cannot be meant.
+class IntervalCheck {
+ public:
+  explicit IntervalCheck(const SeriesJob& job) : interval_s_(job.times.interval_s) {
+    if (interval_s_)
+      for (const auto& photo : job.photos) photos_.push_back({photo.filename().string(), {}});
+  }
+  Result<std::monostate> add(std::size_t place, const FrameRecord& frame) {
+    constexpr int enough = 10;
+    if (!interval_s_ || known_ >= enough) return std::monostate{};
+    photos_[place].captured = capture_time_from_iso8601(frame.record.photo.captured);
+    known_ += photos_[place].captured.has_value();
+    TimesRequest request;
+    request.interval_s = interval_s_;
+    if (const auto times = series_times(photos_, request); !times) return fail(times.error());
+    return std::monostate{};
+  }
+
+ private:
+  std::optional<double> interval_s_;
+  std::vector<TimedPhoto> photos_;
+  int known_ = 0;
+};
+
 /// A video's frames by their time stamps; a clock time of application by when the recording began.
 Result<SeriesTimes> stream_times(const std::vector<TimedPhoto>& photos,
                                  const std::vector<FrameRecord>& frames,
@@ -100,9 +124,11 @@ Result<ReadFrames> read_frames(const SeriesJob& job, const SeriesChoices& choice
       ++result.resumed;
     }
   }
+  IntervalCheck interval(job);
   const auto keep = [&](const StillOutcome& outcome) -> Result<std::monostate> {
     const FrameRecord frame = frame_of(outcome, job, choices.read.subject);
     if (const auto problem = without_time(frame, job)) return fail(*problem);
+    if (const auto sound = interval.add(outcome.index, frame); !sound) return fail(sound.error());
     if (journal && !keys[outcome.index].empty())
       if (const auto written = journal->add(keys[outcome.index], frame); !written)
         return fail(written.error());

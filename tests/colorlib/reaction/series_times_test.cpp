@@ -1,5 +1,6 @@
 #include <gmock/gmock.h>
 
+#include <cmath>
 #include <colorlib/reaction/series_times.hpp>
 #include <limits>
 #include <tests/support/color_matchers.hpp>
@@ -53,6 +54,49 @@ TEST(SeriesTimes, ZeroByPhotoClockDayTimeAndSeconds) {
     ASSERT_TRUE(times.has_value()) << text;
     EXPECT_THAT(times->seconds[0], DoubleNear(first, 1e-6)) << text;
   }
+}
+
+TEST(SeriesTimes, AnIntervalThatTheClocksContradictIsRefused) {
+  const auto stated = [](const std::vector<TimedPhoto>& photos, double interval_s) {
+    TimesRequest request;
+    request.interval_s = interval_s;
+    return series_times(photos, request);
+  };
+  EXPECT_THAT(stated(three(), 5), FailsWith(ErrorCode::bad_call, HasSubstr("by the photos' own clock")));
+  const auto every = [](double interval_s, int count, bool whole_seconds) {
+    std::vector<TimedPhoto> photos;
+    for (int i = 0; i < count; ++i) {
+      CaptureTime time = *capture_time_from_iso8601("2031-10-05T11:00:00.00+02:00");
+      const double second = i * interval_s;
+      time.minute = static_cast<int>(second) / 60;
+      time.second = std::fmod(whole_seconds ? std::floor(second) : second, 60);
+      time.subsecond_digits = whole_seconds ? 0 : 2;
+      photos.push_back({std::string("p").append(std::to_string(i)).append(".jpg"), time});
+    }
+    return photos;
+  };
+  // As stated, within the clocks' whole seconds, and as evenly as a hand keeps it.
+  for (const bool whole : {false, true}) {
+    for (const double taken_s : {2.5, 2.51}) {
+      const auto times = stated(every(taken_s, 20, whole), 2.5);
+      ASSERT_TRUE(times.has_value()) << taken_s << ' ' << whole;
+      EXPECT_THAT(times->source, Eq(TimesSource::interval));
+      EXPECT_THAT(times->seconds.back(), DoubleNear(19 * 2.5, 1e-9));
+    }
+    EXPECT_THAT(stated(every(30, 20, whole), 5), FailsWith(ErrorCode::bad_call, HasSubstr("'p1.jpg'")));
+    EXPECT_THAT(stated(every(2.6, 20, whole), 2.5),
+                FailsWith(ErrorCode::bad_call, HasSubstr("interval of 2.5 s")))
+        << whole;
+  }
+  // Another order than the clocks'.
+  auto turned = every(5, 6, true);
+  std::swap(turned[1], turned[4]);
+  EXPECT_THAT(stated(turned, 5), FailsWith(ErrorCode::bad_call, HasSubstr("'p4.jpg'")));
+  // A clock that stands still says nothing; photos without a time are not asked.
+  const auto still = stated(std::vector<TimedPhoto>(4, three().front()), 5);
+  ASSERT_TRUE(still.has_value());
+  EXPECT_THAT(still->remarks, ElementsAre(HasSubstr("all say the same moment")));
+  EXPECT_TRUE(stated({three()[0], {"b.jpg", {}}, {"c.jpg", {}}}, 5).has_value());
 }
 
 TEST(SeriesTimes, AMomentThatCannotBeMeantIsRefused) {
