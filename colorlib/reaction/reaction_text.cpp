@@ -15,6 +15,9 @@ namespace {
 constexpr double unchanged_de00 = 1.5;
 /// Water that changes by this much wets visibly.
 constexpr double wetting_de00 = 1.5;
+/// Controls that changed by as much as a strong reaction does, or frames that scatter by it, could hide one.
+/// An untreated bruise changes that much by its nature.
+constexpr double hiding_de00 = 10;
 
 std::string number_in(double seconds, const DurationUnit& unit) {
   const double value = seconds / unit.seconds;
@@ -130,7 +133,8 @@ class Sentence {
     const bool may_reach = k_.change_de00 + 0.82 * k_.change_de00_expanded >= k_.threshold_de00;
     if (is_reaction(k_))
       words.verdict = ReactionVerdict::positive;
-    else if (k_.model != KineticModel::none && may_reach)
+    else if ((k_.model != KineticModel::none && may_reach) ||
+             (k_.threshold_de00 >= hiding_de00 && !k_.has_bruise_control))
       words.verdict = ReactionVerdict::undecided;
     else
       words.verdict = !bruise_ && check_failed(subject_.protocol) ? ReactionVerdict::void_reagent

@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <colorlib/colorimetry/color_spaces.hpp>
+#include <colorlib/reaction/followed_regions.hpp>
 #include <colorlib/reaction/spot_series.hpp>
 
 namespace colorlib {
@@ -11,13 +12,6 @@ const Reading* standing(const TimedReadings& frame, const std::string& id) {
   for (const Reading& reading : frame.readings)
     if (reading.id == id) return reading.refused ? nullptr : &reading;
   return nullptr;
-}
-
-bool serves(const Reading& reading, const Reading& spot) {
-  if (reading.id == spot.id) return false;
-  const auto& named = spot.region.controls;
-  if (!named.empty()) return std::find(named.begin(), named.end(), reading.id) != named.end();
-  return reading.kind == RegionKind::control || reading.kind == RegionKind::water;
 }
 
 /// Parts of the budget that all frames share at one colour, but not at colours far from it: those of the
@@ -65,7 +59,7 @@ SpotSeries series_of(const Reading& spot, std::span<const TimedReadings> frames,
   result.kind = spot.kind;
   result.series.zero_is_application = zero_is_application;
   for (const Reading& reading : frames.front().readings)
-    if (serves(reading, spot)) {
+    if (serves_as_control(reading.id, reading.kind, spot.id, spot.region.controls)) {
       result.controls.push_back(reading.id);
       result.series.controls.push_back({reading.id, reading.kind, {}});
     }

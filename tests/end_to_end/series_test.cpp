@@ -237,6 +237,35 @@ TEST_F(Series, AWatchedFolderGivesTheSameCourseAndGoesOnAfterAStop) {
   EXPECT_THAT(run_tintfall({"watch", scratch_.path("none"), "--region", "spot@105,74,4"}).status, Eq(2));
 }
 
+TEST_F(Series, AControlOnTheDropIsRefused) {
+  for (const char* control : {"control@103,74,4", "water@105,74,4"}) {
+    const auto run = run_with({"spot@105,74,4", control}, {"--applied", "+6", "--json", "-"});
+    EXPECT_THAT(run.status, Eq(3)) << run.out;
+    const json error = json::parse(run.out)["error"];
+    EXPECT_THAT(error["code"], Eq("unreadable-regions"));
+    EXPECT_THAT(error["message"].get<std::string>(), AllOf(HasSubstr("spot 'A'"), HasSubstr("'B'")));
+  }
+}
+
+TEST_F(Series, WithoutSpotOrBruiseNoNamedOutputIsLeftOut) {
+  const std::vector<std::string> regions{"deposit@105,74,4", "control@78,74,4"};
+  for (const auto& more :
+       std::vector<std::vector<std::string>>{{},
+                                             {"--plot", scratch_.path("plot.svg"), "--json", "-"},
+                                             {"--strip", scratch_.path("strip.png")}}) {
+    const auto run = run_with(regions, more);
+    EXPECT_THAT(run.status, Eq(2)) << run.out;
+    EXPECT_THAT(run.out + run.err, HasSubstr("follows a spot (a reagent) or a bruise"));
+  }
+  const auto colours = run_with(regions, {"--json", "-"});
+  ASSERT_THAT(colours.status, Eq(0)) << colours.err;
+  EXPECT_THAT(colours.err, HasSubstr("nothing is followed"));
+  EXPECT_THAT(json::parse(colours.out)["frames"][0]["readings"], SizeIs(2));
+  const auto watched =
+      run_tintfall({"watch", scratch_.path("series"), "--region", regions[0], "--idle", "0.5"});
+  EXPECT_THAT(watched.status, Eq(2)) << watched.out;
+}
+
 TEST_F(Series, AWatchIsToldAMomentThatIsNoneAndAWaitThatNeverEnds) {
   const auto watch = [&](const std::vector<std::string>& more) {
     std::vector<std::string> call{"watch", scratch_.path("series"), "--region", "spot@105,74,4", "--json",

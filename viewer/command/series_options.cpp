@@ -6,6 +6,7 @@
 #include <CLI/Validators.hpp>
 #include <algorithm>
 #include <colorlib/base/strict_text.hpp>
+#include <colorlib/reaction/followed_regions.hpp>
 #include <colorlib/reaction/stills_reading.hpp>
 #include <set>
 #include <viewer/command/photo_list.hpp>
@@ -46,6 +47,22 @@ std::vector<std::string> contradictions(const Protocol& file, const Protocol& op
                                   quotable(written), option, quotable(said), quotable(said)));
   }
   return notes;
+}
+
+/// Of regions without a spot or a bruise the JSON holds the colours over time, and nothing else tells them.
+Result<std::monostate> check_without_course(const SeriesChoices& choices) {
+  const std::string asked = !choices.plot.empty()         ? "--plot draws the course of one"
+                            : !choices.strip.empty()      ? "--strip draws the stages of one"
+                            : !choices.read.json.wanted() ? "only --json tells colours without one"
+                                                          : "";
+  if (asked.empty()) return std::monostate{};
+  return fail(
+      ErrorCode::bad_call,
+      fmt::format("A series follows a spot (a reagent) or a bruise, and {}; none of the regions is of "
+                  "these kinds.",
+                  asked),
+      "Say where it lies, for example --region spot@105,74,4, or ask for the colours alone with "
+      "--json OUT.");
 }
 
 }  // namespace
@@ -158,6 +175,12 @@ Result<SeriesJob> series_job_from(const SeriesChoices& choices) {
     return fail(ErrorCode::bad_call, "A series needs to be told where to look, and no region was given.",
                 "Say where the spot lies, for example --region spot@105,74,4 --region water@120,74,4 "
                 "--region control@90,74,4.");
+  if (const auto apart = check_controls_apart(*job.read.request.regions); !apart) return fail(apart.error());
+  if (followed_regions(*job.read.request.regions).empty()) {
+    if (const auto sound = check_without_course(choices); !sound) return fail(sound.error());
+    job.notes.push_back(
+        "No region is a spot or a bruise, so nothing is followed: the JSON holds each frame's colours only.");
+  }
 
   const auto video = is_one_video(job.photos);
   if (!video) return fail(video.error());
@@ -213,7 +236,7 @@ Result<SeriesJob> series_job_from(const SeriesChoices& choices) {
     job.protocol = std::move(*protocol);
   }
   const Protocol said = with_subject(choices.protocol, choices.read.subject);
-  job.notes = contradictions(job.protocol, said);
+  for (std::string& note : contradictions(job.protocol, said)) job.notes.push_back(std::move(note));
   job.protocol = merged(std::move(job.protocol), said);
 
   if (job.video) return job;

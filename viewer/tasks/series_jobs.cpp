@@ -5,6 +5,7 @@
 #include <colorlib/exports/series_strip.hpp>
 #include <colorlib/exports/sheet_picture.hpp>
 #include <colorlib/naming/color_change.hpp>
+#include <colorlib/reaction/followed_regions.hpp>
 #include <colorlib/reaction/stills_reading.hpp>
 #include <map>
 #include <viewer/command/series_options.hpp>
@@ -202,6 +203,11 @@ Result<SeriesOutcome> read_series(SeriesParameters parameters, Progress& progres
   SheetOutcome said;
   auto request = request_from_setup(parameters.setup, said);
   if (!request) return fail(request.error());
+  if (followed_regions(parameters.regions).empty())
+    return fail(ErrorCode::bad_call,
+                "A series follows a spot (a reagent) or a bruise, and none of the regions is of these kinds.",
+                "Draw one and choose its kind on the page 'One photo', then come back.");
+  if (const auto apart = check_controls_apart(parameters.regions); !apart) return fail(apart.error());
   SeriesJob job;
   job.read.request = std::move(*request);
   job.read.request.regions = parameters.regions;

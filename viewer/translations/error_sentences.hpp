@@ -81,6 +81,14 @@ inline constexpr const char* error_sentences[] = {
     QT_TRANSLATE_NOOP("colorlib", "A series needs to be told where to look, and no region was drawn."),
     QT_TRANSLATE_NOOP(
         "colorlib",
+        "A series follows a spot (a reagent) or a bruise, and none of the regions is of these kinds."),
+    QT_TRANSLATE_NOOP("colorlib", "Draw one and choose its kind on the page 'One photo', then come back."),
+    QT_TRANSLATE_NOOP("colorlib",
+                      "Move the control clear of the drop and of where it spreads, or leave it out."),
+    QT_TRANSLATE_NOOP("colorlib",
+                      "Leave the interval out; if the clock is wrong, give the times with --times T.csv."),
+    QT_TRANSLATE_NOOP(
+        "colorlib",
         "Draw the spot and its controls in one of the photos on the page 'One photo', then come back."),
     QT_TRANSLATE_NOOP("colorlib", "Name one video alone, or photos only."),
     QT_TRANSLATE_NOOP("colorlib", "There is no series to move the zero of."),

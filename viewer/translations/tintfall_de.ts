@@ -3068,6 +3068,22 @@ Es muss ein gedrucktes Blatt neben der Probe zeigen.</translation>
         <translation>Eine Reihe muss wissen, wo gemessen wird, und es wurde kein Bereich gezeichnet.</translation>
     </message>
     <message>
+        <source>A series follows a spot (a reagent) or a bruise, and none of the regions is of these kinds.</source>
+        <translation>Eine Reihe verfolgt einen Fleck (ein Reagenz) oder eine Druckstelle, und keiner der Bereiche ist von dieser Art.</translation>
+    </message>
+    <message>
+        <source>Draw one and choose its kind on the page 'One photo', then come back.</source>
+        <translation>Zeichne einen solchen auf der Seite „Ein Foto“, wähle seine Art und komm dann zurück.</translation>
+    </message>
+    <message>
+        <source>Move the control clear of the drop and of where it spreads, or leave it out.</source>
+        <translation>Lege die Kontrolle neben den Tropfen, weg von allem, wohin er sich ausbreitet, oder lass sie weg.</translation>
+    </message>
+    <message>
+        <source>Leave the interval out; if the clock is wrong, give the times with --times T.csv.</source>
+        <translation>Lass den Abstand weg; geht die Uhr falsch, gib die Zeiten mit --times T.csv an.</translation>
+    </message>
+    <message>
         <source>Draw the spot and its controls in one of the photos on the page 'One photo', then come back.</source>
         <translation>Zeichne den Fleck und seine Kontrollen in eines der Fotos auf der Seite „Ein Foto“, dann komm zurück.</translation>
     </message>

@@ -113,6 +113,18 @@ TEST_F(ReactionText, NegativeIsAgainstSomething) {
   EXPECT_THAT(without.warnings, Contains(StartsWith("no control at all")));
 }
 
+// The control lay in the drop: what happened there is no measure of what light and wetting do.
+TEST_F(ReactionText, NothingIsNegativeWhereAStrongReactionCouldHide) {
+  auto series = series_of(course_named("R4"), geometric_s, 0.2, 15);
+  ControlPath control{"C", RegionKind::control, {}};
+  for (const auto& frame : series.spot) control.frames.push_back(frame);
+  series.controls.push_back(control);
+  const auto result = words(series, of("KOH", "5 %", "cap"));
+  EXPECT_EQ(result.verdict, ReactionVerdict::undecided);
+  EXPECT_THAT(result.verdict_text, StartsWith("undecided: a change of ΔE00 0.0 ± "));
+  EXPECT_THAT(result.sentence, HasSubstr("untreated tissue changed by ΔE00 41"));
+}
+
 TEST_F(ReactionText, ADeadReagentIsVoidNotNegative) {
   // Within some units of water, and the check on a known positive failed.
   Protocol protocol = of("guaiac", "1 g in 9 mL", "stem");

@@ -223,6 +223,22 @@ class SeriesFlowTest : public QObject {
     const QString video = home_.path(QStringLiteral("reaction.mp4"));
     colorlib::VideoWriter writer(video.toStdString(), file);
     for (int i = 0; i < 96; ++i) {
+  void says_what_cannot_be_followed() {
+    SeriesParameters parameters;
+    parameters.photos = photos_;
+    const auto refused = [&](std::initializer_list<const char*> options) {
+      parameters.regions = {};
+      for (const char* option : options)
+        parameters.regions.items.push_back(
+            *colorlib::region_from_option(option, colorlib::region_id_at(parameters.regions.items.size())));
+      colorlib::Progress silent;
+      const auto outcome = read_series(parameters, silent);
+      return outcome ? std::string() : outcome.error().message;
+    };
+    QVERIFY(refused({"deposit@105,74,4", "control@78,74,4"}).find("follows a spot") != std::string::npos);
+    QVERIFY(refused({"spot@105,74,4", "control@103,74,4"}).find("the same place") != std::string::npos);
+  }
+
       const double t = settings.seconds.front() + i / 8.0;
       std::size_t next = 1;
       while (next + 1 < pictures.size() && settings.seconds[next] < t) ++next;
