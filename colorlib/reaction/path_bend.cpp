@@ -17,11 +17,8 @@ constexpr double bend_reach_lab = 12;
 constexpr std::size_t most_places = 200;
 constexpr double two_sided_95 = 1.96;
 
-/// One side of an interval, the other being `best`.
-double pushed_out(double side, double best, double sd) {
-  const double away = std::hypot(side - best, two_sided_95 * sd);
-  return side < best ? best - away : best + away;
-}
+/// How far from `best` a side of an interval is with an independent part besides.
+double pushed_out(double side, double best, double sd) { return std::hypot(side - best, two_sided_95 * sd); }
 
 /// Frames taken together: where they lie on the curve, and what they do to the times.
 struct Place {
@@ -65,8 +62,8 @@ TimeIntervals widened(TimeIntervals intervals, const ShapeFit& fit, const TimesR
                       const MatrixXd& covariance) {
   const double onset_sd = std::sqrt(std::max(0.0, covariance(0, 0)));
   const auto apart = [&](OpenInterval& interval, double best, double sd) {
-    interval.low = pushed_out(std::min(interval.low, best), best, sd);
-    interval.high = pushed_out(std::max(interval.high, best), best, sd);
+    interval.low = best - pushed_out(std::min(interval.low, best), best, sd);
+    interval.high = best + pushed_out(std::max(interval.high, best), best, sd);
   };
   apart(intervals.onset, fit.times[0], onset_sd);
   intervals.onset.low = std::max(intervals.onset.low, range.earliest_s);
@@ -88,6 +85,7 @@ TimeIntervals widened(TimeIntervals intervals, const ShapeFit& fit, const TimesR
     const Eigen::Vector2d slope(1, -since_onset);  // d time / d (onset, ln k)
     const double variance = slope.dot(covariance.topLeftCorner<2, 2>() * slope);
     apart(*interval, fit.times[0] + since_onset, std::sqrt(std::max(0.0, variance)));
+    interval->low = std::max(interval->low, range.earliest_s);  // no change is done before it can begin
   }
   return intervals;
 }

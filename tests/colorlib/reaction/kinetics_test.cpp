@@ -5,6 +5,7 @@
 #include <cmath>
 #include <colorlib/reaction/kinetic_curves.hpp>
 #include <colorlib/reaction/kinetics.hpp>
+#include <cstdio>
 #include <limits>
 #include <tests/colorlib/reaction/invented_courses.hpp>
 #include <tests/scenes/random.hpp>
@@ -110,6 +111,33 @@ TEST(Kinetics, ABadFrameIsNamedAndDoesNoHarm) {
     ASSERT_TRUE(fit->half_time.value_s);
     EXPECT_NEAR(*fit->half_time.value_s, 8, 1);
   }
+}
+
+// Onsets from before the drop to well after it, fast and slow, with a calibration that bends the path.
+TEST(Kinetics, EveryTimeLiesInItsIntervalAndNoneBeforeTheDrop) {
+  Random random(20261128);
+  int told = 0, at_the_drop = 0;
+  for (int trial = 0; trial < 60; ++trial) {
+    InventedCourse course = course_named("R4");
+    course.onset_s = trial % 3 == 0 ? 0 : -2 + 6 * random.uniform();
+    course.half_time_s = 1 + 12 * random.uniform();
+    auto series = series_of(course, {-6, -2.5, 0.4, 3.1, 5.2, 8.4, 12.3, 17.7, 25.1, 40.2, 60.3, 120.2}, 0.2,
+                            static_cast<std::uint64_t>(trial));
+    series.bending_covariance = variance(0.6);
+    const auto fit = fit_kinetics(series);
+    ASSERT_TRUE(fit);
+    for (const TimeEstimate* time : {&fit->onset, &fit->half_time, &fit->to_90, &fit->to_95}) {
+      if (!time->value_s || !time->low_s || !time->high_s) continue;
+      ++told;
+      EXPECT_LE(*time->low_s, *time->value_s) << "trial " << trial;
+      EXPECT_GE(*time->high_s, *time->value_s) << "trial " << trial;
+      EXPECT_GE(*time->low_s, 0) << "trial " << trial;
+    }
+    at_the_drop += fit->onset.value_s && *fit->onset.value_s < 1e-6;
+  }
+  EXPECT_GT(told, 100);
+  EXPECT_GT(at_the_drop, 0);
+  std::printf("%d times, %d onsets at the drop itself\n", told, at_the_drop);
 }
 
 TEST(Kinetics, BegunTooLate) {
