@@ -13,20 +13,20 @@ Vector3 plus(const Vector3& a, const Vector3& b, double times = 1) {
   return {a[0] + times * b[0], a[1] + times * b[1], a[2] + times * b[2]};
 }
 
-/// `control` with its gaps filled; nothing when no frame has a reading.
+/// `control` with its gaps filled, frames left out among them; nothing when no other frame has a reading.
 std::optional<std::vector<ColorState>> filled(const ControlPath& control, const std::vector<double>& seconds,
-                                              std::size_t& gaps) {
+                                              const std::vector<bool>& left_out, std::size_t& gaps) {
   std::vector<std::size_t> known;
   for (std::size_t i = 0; i < control.frames.size(); ++i)
-    if (control.frames[i]) known.push_back(i);
+    if (control.frames[i] && !left_out[i]) known.push_back(i);
   if (known.empty()) return std::nullopt;
   std::vector<ColorState> path;
   for (std::size_t i = 0; i < seconds.size(); ++i) {
-    if (control.frames[i]) {
+    if (control.frames[i] && !left_out[i]) {
       path.push_back(*control.frames[i]);
       continue;
     }
-    ++gaps;
+    gaps += !left_out[i];
     const auto after = std::lower_bound(known.begin(), known.end(), i);
     const std::size_t right = after == known.end() ? known.back() : *after;
     const std::size_t left = after == known.begin() ? known.front() : *std::prev(after);
@@ -101,8 +101,9 @@ double scatter_de00(const std::vector<ColorState>& path) {
 
 }  // namespace
 
-CorrectedPath corrected_path(const ReactionSeries& series) {
+CorrectedPath corrected_path(const ReactionSeries& series, std::vector<bool> left_out) {
   CorrectedPath result;
+  left_out.resize(series.seconds.size());
   result.seconds = series.seconds;
   result.frames = series.spot;
   // The one that underwent most comes first.
@@ -110,7 +111,7 @@ CorrectedPath corrected_path(const ReactionSeries& series) {
   std::array<std::vector<std::vector<ColorState>>, kinds.size()> paths;
   std::size_t gaps = 0;
   for (const ControlPath& control : series.controls) {
-    auto path = filled(control, series.seconds, gaps);
+    auto path = filled(control, series.seconds, left_out, gaps);
     if (!path) {
       result.remarks.push_back(
           fmt::format("Control {} has no reading in any frame and was left out.", control.id));

@@ -20,8 +20,9 @@ struct CorrectedPath {
 
 /// Which controls are subtracted: untreated bruises if there are any, else water, else untreated tissue, the
 /// mean of each kind: they underwent most of what the spot did, but the reagent. A gap is filled along a
-/// straight line in time.
-CorrectedPath corrected_path(const ReactionSeries& series);
+/// straight line in time; so is a control's frame that was left out (`left_out` empty: none, else one a
+/// frame).
+CorrectedPath corrected_path(const ReactionSeries& series, std::vector<bool> left_out = {});
 
 /// What is added to every variance: no reading is better than this, and an exact one must not rule the fit.
 inline constexpr double least_reading_sd = 0.05;

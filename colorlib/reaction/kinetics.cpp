@@ -45,6 +45,8 @@ Result<std::monostate> check(const ReactionSeries& series) {
   const std::size_t frames = series.seconds.size();
   if (series.spot.size() != frames || (!series.frame_names.empty() && series.frame_names.size() != frames))
     return misused(fmt::format("{} times but {} colours", frames, series.spot.size()));
+  if (!series.left_out.empty() && series.left_out.size() != frames)
+    return misused(fmt::format("{} marks of frames left out, but {} times", series.left_out.size(), frames));
   for (const ControlPath& control : series.controls)
     if (control.frames.size() != frames)
       return misused(
@@ -331,11 +333,13 @@ bool is_reaction(const Kinetics& kinetics) {
 
 Result<Kinetics> fit_kinetics(const ReactionSeries& series, const Progress& progress) {
   if (const auto sound = check(series); !sound) return fail(sound.error());
-  const CorrectedPath path = corrected_path(series);
+  CorrectedPath path = corrected_path(series, series.left_out);
   Kinetics result;
-  result.seconds = path.seconds;
-  result.path = path.frames;
-  result.remarks = path.remarks;
+  const auto take_path = [&] {
+    result.seconds = path.seconds;
+    result.path = path.frames;
+    result.remarks = path.remarks;
+  };
   if (path.frames.size() <= 3) {
     describe_only(path, series.shared_covariance, result);
     take_threshold(path, result);
@@ -343,7 +347,13 @@ Result<Kinetics> fit_kinetics(const ReactionSeries& series, const Progress& prog
   }
   result.state = KineticsState::fitted;
   const TimesRange range = times_range(path.seconds, series.zero_is_application);
-  const ModelChoice choice = choose_model(path, range, progress);
+  ModelChoice choice = choose_model(path, range, series.left_out, progress);
+  // A frame that is not to be believed says nothing of the controls either.
+  if (choice.bad_frames.size() > bad_frames_of(series.left_out).size()) {
+    path = corrected_path(series, choice.left_out);
+    choice = choose_model(path, range, choice.left_out, progress);
+  }
+  take_path();
   const auto stopped = [] {
     return fail(ErrorCode::cancelled, "Fitting the time course was stopped before it was done.",
                 "Start it again when you like.");
@@ -374,6 +384,7 @@ Result<Kinetics> fit_kinetics(const ReactionSeries& series, const Progress& prog
   return result;
 }
 
+    take_path();
 std::vector<Lab> fitted_path(const Kinetics& kinetics, const std::vector<double>& seconds) {
   std::vector<Lab> path;
   if (kinetics.curve_colors.empty()) return path;

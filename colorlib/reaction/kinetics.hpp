@@ -33,6 +33,9 @@ struct ReactionSeries {
   std::vector<ColorState> spot;
   std::vector<ControlPath> controls;
   std::vector<std::string> frame_names;  ///< for messages; empty, or one a frame
+  /// Frames that are known to be none of this course: not fitted, and their controls count as unread. Empty,
+  /// or one a frame.
+  std::vector<bool> left_out;
   /// Uncertainty that all frames share; added to the colours that are stated.
   Matrix3 shared_covariance{};
   /// Of what the calibration gets wrong at one colour, alike in all frames, and otherwise at a colour far

@@ -118,10 +118,20 @@ double residual_de00(const PathRegression& regression, const std::vector<bool>& 
   return std::sqrt(squares / frames);
 }
 
-ModelChoice choose_model(const CorrectedPath& path, const TimesRange& range, const Progress& progress) {
+std::vector<std::size_t> bad_frames_of(const std::vector<bool>& left_out) {
+  std::vector<std::size_t> places;
+  for (std::size_t i = 0; i < left_out.size(); ++i)
+    if (left_out[i]) places.push_back(i);
+  return places;
+}
+
+ModelChoice choose_model(const CorrectedPath& path, const TimesRange& range,
+                         const std::vector<bool>& left_out, const Progress& progress) {
   const std::size_t frames = path.frames.size();
   ModelChoice choice;
-  choice.left_out.assign(frames, false);
+  choice.left_out = left_out;
+  choice.left_out.resize(frames);
+  choice.bad_frames = bad_frames_of(choice.left_out);
   choice.tried = fit_all(path, choice.left_out, range, progress);
   choice.best = best_of(choice.tried);
   const std::size_t most_bad = frames < 6 ? 0 : 1 + frames / 12;

@@ -2,6 +2,7 @@
 #include <colorlib/colorimetry/color_spaces.hpp>
 #include <colorlib/reaction/followed_regions.hpp>
 #include <colorlib/reaction/spot_series.hpp>
+#include <set>
 
 namespace colorlib {
 namespace {
@@ -22,11 +23,14 @@ bool differs_along_path(const BudgetComponent& part) {
 
 Xyz xyz_of(const Reading& reading) { return xyz_from_lab(reading.lab, white_d50); }
 
-/// Mean XYZ of a region up to time zero, or in the first frame where it stands.
-std::optional<Xyz> before_of(std::span<const TimedReadings> frames, const std::string& id) {
+/// Mean XYZ of a region up to time zero, or in the first frame where it stands; never of frames left out.
+std::optional<Xyz> before_of(std::span<const TimedReadings> frames, const std::string& id,
+                             const std::set<std::size_t>& left_out) {
   Xyz sum{};
   double count = 0;
-  for (const TimedReadings& frame : frames) {
+  for (std::size_t i = 0; i < frames.size(); ++i) {
+    const TimedReadings& frame = frames[i];
+    if (left_out.contains(i)) continue;
     if (frame.seconds > 0 && count > 0) break;
     const Reading* reading = standing(frame, id);
     if (reading == nullptr) continue;
@@ -53,7 +57,9 @@ ColorState as_acting_on(const Reading& spot, const Reading& control, const Xyz& 
   return {lab_from(moved), frame_covariance(control)};
 }
 
-SpotSeries series_of(const Reading& spot, std::span<const TimedReadings> frames, bool zero_is_application) {
+/// `left_out`: indices into `frames`.
+SpotSeries series_of(const Reading& spot, std::span<const TimedReadings> frames, bool zero_is_application,
+                     const std::set<std::size_t>& left_out) {
   SpotSeries result;
   result.id = spot.id;
   result.kind = spot.kind;
@@ -64,7 +70,8 @@ SpotSeries series_of(const Reading& spot, std::span<const TimedReadings> frames,
       result.series.controls.push_back({reading.id, reading.kind, {}});
     }
   std::vector<std::optional<Xyz>> before;
-  for (const ControlPath& control : result.series.controls) before.push_back(before_of(frames, control.id));
+  for (const ControlPath& control : result.series.controls)
+    before.push_back(before_of(frames, control.id, left_out));
   Matrix3 shared{}, bending{};
   for (std::size_t i = 0; i < frames.size(); ++i) {
     const Reading* reading = standing(frames[i], spot.id);
@@ -75,6 +82,7 @@ SpotSeries series_of(const Reading& spot, std::span<const TimedReadings> frames,
     result.series.spot.push_back({reading->lab, frame_covariance(*reading)});
     result.series.frame_names.push_back(frames[i].photo);
     result.frames.push_back(i);
+    if (!left_out.empty()) result.series.left_out.push_back(left_out.contains(i));
     shared = shared + reading->lab_covariance;
     for (const BudgetComponent& part : reading->budget)
       if (differs_along_path(part)) bending = bending + part.covariance;
@@ -111,8 +119,17 @@ std::vector<SpotSeries> spot_series(std::span<const TimedReadings> frames, bool 
   if (frames.empty()) return all;
   for (const Reading& reading : frames.front().readings)
     if (reading.kind == RegionKind::spot || reading.kind == RegionKind::bruise)
-      all.push_back(series_of(reading, frames, zero_is_application));
+      all.push_back(series_of(reading, frames, zero_is_application, {}));
   return all;
+}
+
+SpotSeries without_frames(const SpotSeries& spot, const std::vector<std::size_t>& bad_frames,
+                          std::span<const TimedReadings> frames) {
+  std::set<std::size_t> left_out;
+  for (const std::size_t bad : bad_frames) left_out.insert(spot.frames[bad]);
+  for (const Reading& reading : frames.front().readings)
+    if (reading.id == spot.id) return series_of(reading, frames, spot.series.zero_is_application, left_out);
+  return spot;
 }
 
 }  // namespace colorlib

@@ -40,4 +40,9 @@ struct SpotSeries {
 /// series. Two frames of one moment are put 1 ms apart. `frames` by time.
 std::vector<SpotSeries> spot_series(std::span<const TimedReadings> frames, bool zero_is_application);
 
+/// The same spot with frames marked as left out (`bad_frames`: places in its series, as the fit names them):
+/// what its controls were like before is found without them. `frames` as given to `spot_series`.
+SpotSeries without_frames(const SpotSeries& spot, const std::vector<std::size_t>& bad_frames,
+                          std::span<const TimedReadings> frames);
+
 }  // namespace colorlib

@@ -36,3 +36,7 @@ const Reading* reading_of(const FrameRecord& frame, std::string_view id) {
 }
 
 }  // namespace colorlib
+    if (kinetics && !kinetics->bad_frames.empty()) {
+      spot = without_frames(spot, kinetics->bad_frames, timed);
+      kinetics = fit_kinetics(spot.series, progress);
+    }

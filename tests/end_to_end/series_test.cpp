@@ -266,6 +266,28 @@ TEST_F(Series, WithoutSpotOrBruiseNoNamedOutputIsLeftOut) {
   EXPECT_THAT(watched.status, Eq(2)) << watched.out;
 }
 
+// Another scene's photo that lies in the folder: named, left out, and nothing else changes.
+TEST_F(Series, AStrayPhotoChangesNeitherVerdictNorStartColour) {
+  const auto call = [&] { return run({"--applied", "+6", "--json", "-"}); };
+  const auto clean = call();
+  ASSERT_THAT(clean.status, Eq(0)) << clean.err;
+  scratch_.write("series/zzz.jpg", stray_photo());
+  const auto with_stray = call();
+  ASSERT_THAT(with_stray.status, Eq(0)) << with_stray.err;
+  const json before = json::parse(clean.out)["spots"][0], after = json::parse(with_stray.out)["spots"][0];
+  EXPECT_THAT(after["kinetics"]["remarks"].dump(), HasSubstr("zzz.jpg stands out"));
+  EXPECT_THAT(after["verdict"], Eq(before["verdict"]));
+  // One frame less before the drop counts for a little.
+  for (const char* key : {"change_de00", "threshold_de00", "control_change_de00", "half_time_s"})
+    EXPECT_THAT(after["kinetics"][key].get<double>(), DoubleNear(before["kinetics"][key].get<double>(), 0.5))
+        << key;
+  const auto lab = [](const json& spot) {
+    const auto& v = spot["kinetics"]["phases"][0]["lab"];
+    return colorlib::Lab{v[0], v[1], v[2]};
+  };
+  EXPECT_THAT(lab(after), colorlib::NearInDeltaE(lab(before), 0.5));
+}
+
 TEST_F(Series, AWatchIsToldAMomentThatIsNoneAndAWaitThatNeverEnds) {
   const auto watch = [&](const std::vector<std::string>& more) {
     std::vector<std::string> call{"watch", scratch_.path("series"), "--region", "spot@105,74,4", "--json",

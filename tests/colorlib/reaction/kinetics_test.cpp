@@ -113,6 +113,40 @@ TEST(Kinetics, ABadFrameIsNamedAndDoesNoHarm) {
   }
 }
 
+// A photo of another scene: its controls are not these controls, either.
+TEST(Kinetics, ABadFrameSaysNothingOfTheControls) {
+  auto series = series_of(course_named("R4"), geometric_s, 0.3, 11);
+  series.controls.push_back(steady("W", RegionKind::water, {71, 6, 24}, geometric_s.size()));
+  const auto clean = fit_kinetics(series);
+  ASSERT_TRUE(clean);
+  for (const std::size_t bad : {0u, 1u, 5u, 16u}) {
+    SCOPED_TRACE(bad);
+    auto spoilt = series;
+    for (ColorState* state : {&spoilt.spot[bad], &*spoilt.controls[0].frames[bad]}) {
+      state->lab.l += bad == 5 ? -40 : 25;
+      state->lab.b -= 22;
+    }
+    spoilt.spot[bad].lab.a += 30;
+    const auto fit = fit_kinetics(spoilt);
+    ASSERT_TRUE(fit);
+    EXPECT_EQ(fit->bad_frames, std::vector<std::size_t>{bad});
+    EXPECT_LT(fit->control_change_de00, 0.2);
+    EXPECT_NEAR(fit->threshold_de00, clean->threshold_de00, 0.3);
+    // The scatter of a frame, 0.3 in each coordinate.
+    EXPECT_THAT(fit->phases.front().color.lab, NearInDeltaE(clean->phases.front().color.lab, 0.5));
+    EXPECT_NEAR(fit->change_de00, clean->change_de00, 0.6);
+    // Marked beforehand it is the same fit.
+    spoilt.left_out.assign(geometric_s.size(), false);
+    spoilt.left_out[bad] = true;
+    const auto marked = fit_kinetics(spoilt);
+    ASSERT_TRUE(marked);
+    EXPECT_EQ(marked->bad_frames, fit->bad_frames);
+    EXPECT_NEAR(marked->change_de00, fit->change_de00, 1e-9);
+  }
+  series.left_out.assign(3, false);
+  EXPECT_THAT(fit_kinetics(series), FailsWith(ErrorCode::bad_call, HasSubstr("3 marks")));
+}
+
 // Onsets from before the drop to well after it, fast and slow, with a calibration that bends the path.
 TEST(Kinetics, EveryTimeLiesInItsIntervalAndNoneBeforeTheDrop) {
   Random random(20261128);
