@@ -131,15 +131,19 @@ CorrectedPath corrected_path(const ReactionSeries& series, std::vector<bool> lef
 
   result.control_change.assign(series.seconds.size(), Vector3{});
   bool subtracted = false;
-  for (const auto& of_kind : paths) {
-    if (of_kind.empty()) continue;
-    const auto mean = mean_path(of_kind);
+  for (std::size_t kind = 0; kind < kinds.size(); ++kind) {
+    if (paths[kind].empty()) continue;
+    const auto mean = mean_path(paths[kind]);
     const Lab before = colour_before(mean, result.seconds);
-    result.control_change_de00 =
-        std::max(result.control_change_de00, difference_ciede2000(before, colour_of_last(mean)));
+    const double change_de00 = difference_ciede2000(before, colour_of_last(mean));
+    if (!subtracted || change_de00 > result.control_change_de00) {
+      result.control_change_de00 = change_de00;
+      result.most_changed_control = kinds[kind];
+    }
     result.control_scatter_de00 = std::max(result.control_scatter_de00, scatter_de00(mean));
     if (subtracted) continue;
     subtracted = true;
+    result.subtracted_change_de00 = change_de00;
     result.control_change = smooth_change(mean, result.seconds, before);
     for (std::size_t i = 0; i < mean.size(); ++i) {
       ColorState& frame = result.frames[i];

@@ -11,8 +11,9 @@ struct CorrectedPath {
   /// What the subtracted controls did, in Lab, smoothed; zero without controls. A spot shares it to some
   /// degree only.
   std::vector<Vector3> control_change;
-  double control_change_de00 =
-      0;  ///< of the subtracted controls over the series; the largest, of several kinds
+  double subtracted_change_de00 = 0;  ///< of the subtracted controls over the series
+  double control_change_de00 = 0;     ///< of the kind of control that changed most
+  RegionKind most_changed_control = RegionKind::control;
   double control_scatter_de00 = 0;  ///< rms of a control's frame, from differences of successive frames
   bool has_water = false, has_untreated = false, has_bruise_control = false;
   std::vector<std::string> remarks;

@@ -322,7 +322,9 @@ std::string_view phase_kind_name(PhaseKind kind) {
     case PhaseKind::last_seen:
       return "last-seen";
   }
+  result.subtracted_change_de00 = path.subtracted_change_de00;
   return "";
+  result.most_changed_control = path.most_changed_control;
 }
 
 bool is_reaction(const Kinetics& kinetics) {

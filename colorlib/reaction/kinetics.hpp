@@ -106,9 +106,11 @@ struct Kinetics {
   /// that colour cannot be one of a surface. For `consecutive` and `fading`.
   std::optional<Lab> swapped_middle;
 
-  double repeatability_de00 = 0;   ///< rms scatter of a frame, all of it: from the fit
-  double control_change_de00 = 0;  ///< of the controls, largest: what wetting or light did by itself
-  double threshold_de00 = 0;       ///< changes below are no reaction
+  double repeatability_de00 = 0;      ///< rms scatter of a frame, all of it: from the fit
+  double subtracted_change_de00 = 0;  ///< of the controls that were taken out
+  double control_change_de00 = 0;     ///< of the controls, largest: what wetting or light did by itself
+  RegionKind most_changed_control = RegionKind::control;  ///< the kind that this is of
+  double threshold_de00 = 0;                              ///< changes below are no reaction
   bool has_water = false, has_untreated = false, has_bruise_control = false;
 
   std::vector<std::size_t> bad_frames;  ///< left out of the fit, with their names in `remarks`

@@ -212,7 +212,7 @@ class Sentence {
         const std::string against = control_word();
         std::string text = against.empty() ? phrase("negative, without a control")
                                            : phrase("negative against %1", {against});
-        if (k_.has_water && !k_.has_bruise_control && k_.control_change_de00 >= wetting_de00)
+        if (k_.has_water && !k_.has_bruise_control && k_.subtracted_change_de00 >= wetting_de00)
           text += ", " + phrase("wetting only");
         return text;
       }
@@ -285,14 +285,26 @@ class Sentence {
     if (!k_.to_95.value_s) return "";
     return phrase("complete by %1", {when});
   }
+  std::string control_name(RegionKind kind) const {
+    return phrase(kind == RegionKind::bruise  ? "untreated bruise"
+                  : kind == RegionKind::water ? "water control"
+                                              : "untreated tissue");
+  }
   std::string control_part() const {
-    const std::string control = k_.has_bruise_control ? phrase("untreated bruise")
-                                : k_.has_water        ? phrase("water control")
-                                : k_.has_untreated    ? phrase("untreated tissue")
-                                                      : "";
-    if (control.empty()) return phrase("no control");
-    if (k_.control_change_de00 < unchanged_de00) return phrase("%1 unchanged", {control});
-    return phrase("%1 changed by ΔE00 %2, taken out", {control, one_decimal(k_.control_change_de00)});
+    if (!k_.has_bruise_control && !k_.has_water && !k_.has_untreated) return phrase("no control");
+    const RegionKind subtracted = k_.has_bruise_control ? RegionKind::bruise
+                                  : k_.has_water        ? RegionKind::water
+                                                        : RegionKind::control;
+    const std::string control = control_name(subtracted);
+    std::string text =
+        k_.subtracted_change_de00 < unchanged_de00
+            ? phrase("%1 unchanged", {control})
+            : phrase("%1 changed by ΔE00 %2, taken out", {control, one_decimal(k_.subtracted_change_de00)});
+    // Another kind that changed more is not taken out, but bounds what can be told.
+    if (k_.most_changed_control != subtracted && k_.control_change_de00 >= unchanged_de00)
+      text += "; " + phrase("%1 changed by ΔE00 %2, not taken out",
+                            {control_name(k_.most_changed_control), one_decimal(k_.control_change_de00)});
+    return text;
   }
 
   std::string body(const ReactionWords& words) const {

@@ -207,6 +207,7 @@ inline constexpr const char* colorlib_sentences[] = {
     QT_TRANSLATE_NOOP("colorlib", "no control"),
     QT_TRANSLATE_NOOP("colorlib", "%1 unchanged"),
     QT_TRANSLATE_NOOP("colorlib", "%1 changed by ΔE00 %2, taken out"),
+    QT_TRANSLATE_NOOP("colorlib", "%1 changed by ΔE00 %2, not taken out"),
     QT_TRANSLATE_NOOP("colorlib", "%1 after %2, ΔE00 %3; too few frames to say when and how fast; %4"),
     QT_TRANSLATE_NOOP("colorlib", "bruise control missing: bruising under the drop imitates a reaction"),
     QT_TRANSLATE_NOOP("colorlib", "water control missing: wetting alone darkens tissue"),

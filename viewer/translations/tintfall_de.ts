@@ -3572,6 +3572,10 @@ Es muss ein gedrucktes Blatt neben der Probe zeigen.</translation>
         <translation>%1 nach %2, ΔE00 %3; zu wenige Bilder, um zu sagen, wann und wie schnell; %4</translation>
     </message>
     <message>
+        <source>%1 changed by ΔE00 %2, not taken out</source>
+        <translation>%1 um ΔE00 %2 verändert, nicht herausgerechnet</translation>
+    </message>
+    <message>
         <source>bruise control missing: bruising under the drop imitates a reaction</source>
         <translation>Kontrolle einer Druckstelle fehlt: Verfärben durch Verletzung unter dem Tropfen täuscht eine Reaktion vor</translation>
     </message>

@@ -147,6 +147,19 @@ TEST(Kinetics, ABadFrameSaysNothingOfTheControls) {
   EXPECT_THAT(fit_kinetics(series), FailsWith(ErrorCode::bad_call, HasSubstr("3 marks")));
 }
 
+TEST(Kinetics, NamesTheControlThatChangedMost) {
+  auto series = series_of(course_named("R4"), geometric_s, 0.3, 12);
+  series.controls.push_back(steady("W", RegionKind::water, {71, 6, 24}, geometric_s.size()));
+  series.controls.push_back(steady("U", RegionKind::control, {71, 6, 24}, geometric_s.size()));
+  for (std::size_t i = 4; i < geometric_s.size(); ++i) series.controls[1].frames[i]->lab.l -= 15;
+  const auto fit = fit_kinetics(series);
+  ASSERT_TRUE(fit);
+  EXPECT_EQ(fit->most_changed_control, RegionKind::control);
+  EXPECT_GT(fit->control_change_de00, 10);
+  EXPECT_LT(fit->subtracted_change_de00, 0.2);
+  EXPECT_GE(fit->threshold_de00, fit->control_change_de00);
+}
+
 // Onsets from before the drop to well after it, fast and slow, with a calibration that bends the path.
 TEST(Kinetics, EveryTimeLiesInItsIntervalAndNoneBeforeTheDrop) {
   Random random(20261128);

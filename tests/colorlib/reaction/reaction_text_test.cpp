@@ -125,6 +125,26 @@ TEST_F(ReactionText, NothingIsNegativeWhereAStrongReactionCouldHide) {
   EXPECT_THAT(result.sentence, HasSubstr("untreated tissue changed by ΔE00 41"));
 }
 
+TEST_F(ReactionText, TheControlThatChangedIsTheOneThatIsNamed) {
+  auto series = series_of(course_named("R4"), geometric_s, 0.2, 17);
+  series.controls.push_back(water_at({70, 6, 24}));
+  ControlPath untreated = water_at({70, 6, 24});
+  untreated.id = "U";
+  untreated.kind = RegionKind::control;
+  for (std::size_t i = 4; i < untreated.frames.size(); ++i) untreated.frames[i]->lab.l -= 15;
+  series.controls.push_back(untreated);
+  const auto result = words(series, of("KOH", "5 %", "cap"));
+  EXPECT_THAT(result.sentence, HasSubstr("water control unchanged; untreated tissue changed by ΔE00 1"));
+  EXPECT_THAT(result.sentence, HasSubstr(", not taken out."));
+  // Nor is it wetting that the untreated tissue shows.
+  auto alone = wetted(0, 0.2, 19);
+  alone.controls = {water_at({90, 0, 8})};
+  untreated.frames = water_at({90, 0, 8}).frames;
+  for (std::size_t i = 4; i < untreated.frames.size(); ++i) untreated.frames[i]->lab.l -= 6;
+  alone.controls.push_back(untreated);
+  EXPECT_EQ(words(alone, of("KOH", "5 %", "cap")).verdict_text, "negative against water");
+}
+
 TEST_F(ReactionText, ADeadReagentIsVoidNotNegative) {
   // Within some units of water, and the check on a known positive failed.
   Protocol protocol = of("guaiac", "1 g in 9 mL", "stem");
