@@ -1,7 +1,29 @@
+#include <fmt/format.h>
+
 #include <algorithm>
+#include <colorlib/base/strict_text.hpp>
 #include <colorlib/records/series_record.hpp>
 
 namespace colorlib {
+namespace {
+
+/// Why a spot has too few readings for a course: the first refusal of its region; none when nothing was
+/// refused.
+std::optional<Error> without_readings(const SpotSeries& spot, const std::vector<TimedReadings>& frames) {
+  if (spot.frames.size() >= 2) return std::nullopt;
+  for (const TimedReadings& frame : frames)
+    for (const Reading& reading : frame.readings)
+      if (reading.id == spot.id && reading.refused)
+        return Error{reading.refused->code,
+                     fmt::format("Following {} '{}' over time: it can be read in {} of {} frames, at least "
+                                 "two are needed; in '{}': {}",
+                                 region_kind_name(spot.kind), quotable(spot.id), spot.frames.size(),
+                                 frames.size(), quotable(frame.photo), reading.refused->message),
+                     reading.refused->advice};
+  return std::nullopt;
+}
+
+}  // namespace
 
 std::vector<SpotRecord> spot_records(const std::vector<FrameRecord>& frames, bool zero_is_application,
                                      const Progress& progress) {
@@ -18,7 +40,7 @@ std::vector<SpotRecord> spot_records(const std::vector<FrameRecord>& frames, boo
     if (kinetics)
       record.kinetics = std::move(*kinetics);
     else
-      record.refused = kinetics.error();
+      record.refused = without_readings(spot, timed).value_or(kinetics.error());
     std::vector<SpreadPoint> spread;
     for (const FrameRecord& frame : frames)
       for (const ChangedArea& area : frame.areas)

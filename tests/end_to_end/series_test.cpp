@@ -266,6 +266,14 @@ TEST_F(Series, WithoutSpotOrBruiseNoNamedOutputIsLeftOut) {
   EXPECT_THAT(watched.status, Eq(2)) << watched.out;
 }
 
+TEST_F(Series, ASpotOfTooFewPixelsIsTheReasonThatIsGiven) {
+  const auto run = run_with({"spot@105,74,0.2", "control@78,74,4"}, {"--applied", "+6", "--json", "-"});
+  EXPECT_THAT(run.status, Eq(5)) << run.out;
+  const json error = json::parse(run.out)["error"];
+  EXPECT_THAT(error["message"].get<std::string>(), AllOf(HasSubstr("spot 'A'"), HasSubstr("pixels")));
+  EXPECT_THAT(error["advice"].get<std::string>(), testing::Not(HasSubstr("before the drop")));
+}
+
 // Another scene's photo that lies in the folder: named, left out, and nothing else changes.
 TEST_F(Series, AStrayPhotoChangesNeitherVerdictNorStartColour) {
   const auto call = [&] { return run({"--applied", "+6", "--json", "-"}); };

@@ -72,6 +72,10 @@ void print_frame(const SeriesRecord& series, const std::string& photo, std::ostr
           out << fmt::format("{:<24} {:>8.1f} s   {} {}   L* {:.1f}  a* {:.1f}  b* {:.1f}\n", photo,
                              frame.seconds, region_kind_name(spot.kind), spot.id, reading->lab.l,
                              reading->lab.a, reading->lab.b);
+        for (const Reading& reading : frame.record.readings)
+          if (reading.id == spot.id && reading.refused)
+            out << fmt::format("{}: no reading of {} {}. {}\n", photo, region_kind_name(spot.kind), spot.id,
+                               reading.refused->message);
         continue;
       }
       const Kinetics& k = spot.kinetics;
