@@ -234,7 +234,9 @@ TEST_F(Series, AWatchedFolderGivesTheSameCourseAndGoesOnAfterAStop) {
   EXPECT_THAT(json::parse(first.out)["spots"],
               Eq(json::parse(run({"--applied", "+6", "--json", "-"}).out)["spots"]));
   EXPECT_TRUE(run_tintfall(call).out == first.out);
-  EXPECT_THAT(run_tintfall({"watch", scratch_.path("none"), "--region", "spot@105,74,4"}).status, Eq(2));
+  // As `series` says it: what cannot be read is 3, what is no folder was not meant.
+  EXPECT_THAT(run_tintfall({"watch", scratch_.path("none"), "--region", "spot@105,74,4"}).status, Eq(3));
+  EXPECT_THAT(run_tintfall({"watch", scratch_.path("ref.txt"), "--region", "spot@105,74,4"}).status, Eq(2));
 }
 
 TEST_F(Series, AControlOnTheDropIsRefused) {

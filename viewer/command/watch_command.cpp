@@ -157,6 +157,11 @@ int WatchCommand::run(Streams& streams) {
   const JsonTarget& json = choices_.read.json;
   const std::filesystem::path folder = choices_.read.photos.front();
   std::error_code ignored;
+  if (!std::filesystem::exists(folder, ignored))
+    return report_error(
+        {ErrorCode::unreadable_photo, fmt::format("Watching '{}': there is no such folder.", folder.string()),
+         "Check the name, or make the folder first."},
+        json, streams);
   if (!std::filesystem::is_directory(folder, ignored))
     return report_error({ErrorCode::bad_call, fmt::format("'{}' is no folder.", folder.string()),
                          "Name the folder that photos arrive in."},
