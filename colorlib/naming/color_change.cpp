@@ -107,12 +107,17 @@ std::string_view strength_word(ChangeStrength strength) {
 }
 
 ColorChange color_change(const ColorState& from, const ColorState& to, const Namer& namer, NameLevel level) {
+  return color_change(from, to, expanded_difference_of(from, to), namer, level);
+}
+
+ColorChange color_change(const ColorState& from, const ColorState& to, double de00_expanded,
+                         const Namer& namer, NameLevel level) {
   const NamingOptions options{level, TermKind::deposit};
   ColorChange change;
   change.from = namer.describe(from.lab, from.covariance, options).name.name;
   change.to = namer.describe(to.lab, to.covariance, options).name.name;
   change.de00 = difference_ciede2000(from.lab, to.lab);
-  change.de00_expanded = expanded_difference_of(from, to);
+  change.de00_expanded = de00_expanded;
   change.strength = strength_of(change.de00, change.de00_expanded);
   if (change.strength != ChangeStrength::within_uncertainty && change.strength != ChangeStrength::none)
     change.directions = directions_of(from.lab, to.lab);
@@ -126,8 +131,8 @@ std::string sentence_from(const ColorChange& change, const Wording& wording) {
           ? wording.said(change.from)
           : wording.phrase("%1 to %2", {wording.said(change.from), wording.said(change.to)});
   sentence +=
-      fmt::format("; {} {:.{}f}", wording.phrase(strength_word(change.strength)), change.de00, decimals);
-  if (change.de00_expanded > 0) sentence += fmt::format(" ± {:.{}f}", change.de00_expanded, decimals);
+      fmt::format("; {} ΔE00 {:.{}f}", wording.phrase(strength_word(change.strength)), change.de00, decimals);
+  if (change.de00_expanded > 0) sentence += fmt::format(" ± {:.{}f} (k = 2)", change.de00_expanded, decimals);
   for (const auto& direction : change.directions) sentence += ", " + wording.phrase(direction);
   return sentence;
 }

@@ -37,7 +37,12 @@ struct ColorChange {
 ColorChange color_change(const ColorState& from, const ColorState& to, const Namer& namer,
                          NameLevel level = NameLevel::full);
 
-/// "pale yellow to strong yellow; very strong change 38 ± 2, yellower".
+/// The same of two colours whose errors are not independent: `de00_expanded` (k = 2, 0 or more) is of their
+/// difference.
+ColorChange color_change(const ColorState& from, const ColorState& to, double de00_expanded,
+                         const Namer& namer, NameLevel level = NameLevel::full);
+
+/// "pale yellow to strong yellow; very strong change ΔE00 38 ± 2 (k = 2), yellower".
 std::string sentence_from(const ColorChange& change, const Wording& wording);
 
 }  // namespace colorlib

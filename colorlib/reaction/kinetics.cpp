@@ -103,28 +103,48 @@ class Curve {
   }
   /// k = 2, of the change; what all frames share cancels as far as it is alike at both colours.
   double change_expanded(double seconds) const {
-    const Vector3d there = at(seconds), before = colours_.col(0);
-    MatrixXd s = slopes(seconds);
-    Vector3d by_there, by_before;
-    for (int axis = 0; axis < 3; ++axis) {
-      const Vector3d step = 0.01 * Vector3d::Unit(axis);
-      const auto de00 = [](const Vector3d& a, const Vector3d& b) {
-        return difference_ciede2000(lab_from_eigen(a), lab_from_eigen(b));
-      };
-      by_there[axis] = (de00(there + step, before) - de00(there - step, before)) / 0.02;
-      by_before[axis] = (de00(there, before + step) - de00(there, before - step)) / 0.02;
-    }
-    Eigen::RowVectorXd slope = by_there.transpose() * s;
-    slope.head<3>() += by_before.transpose();
-    const double bend = by_there.dot(bending_ * by_there) + by_before.dot(bending_ * by_before) +
-                        2 * bend_correlation(there, before) * by_there.dot(bending_ * by_before);
-    return 2 * std::sqrt(std::max(0.0, (slope * covariance_ * slope.transpose())(0, 0) + bend));
+    const ChangeSlopes by = change_slopes(at(seconds), colours_.col(0));
+    Eigen::RowVectorXd slope = by.there.transpose() * slopes(seconds);
+    slope.head<3>() += by.before.transpose();
+    return 2 * std::sqrt(std::max(0.0, (slope * covariance_ * slope.transpose())(0, 0) + bend(by)));
+  }
+  /// The same of one frame against the untreated colour; `scatter`: how much its stated variances are to be
+  /// multiplied by.
+  double frame_change_expanded(const ColorState& frame, double scatter) const {
+    const Vector3 lab = vector_from(frame.lab);
+    const ChangeSlopes by = change_slopes({lab[0], lab[1], lab[2]}, colours_.col(0));
+    const double own = scatter * by.there.dot(converted<Matrix3d>(frame.covariance) * by.there);
+    const double untreated = by.before.dot(covariance_.topLeftCorner<3, 3>() * by.before);
+    return 2 * std::sqrt(std::max(0.0, own + untreated + bend(by)));
   }
 
   const ShapeFit& fit() const { return fit_; }
   const Colours& colours() const { return colours_; }
 
  private:
+  /// d dE00 / d each of its two colours.
+  struct ChangeSlopes {
+    Vector3d there, before;
+    double correlation = 0;  ///< of what bends the path, between the two
+  };
+  static ChangeSlopes change_slopes(const Vector3d& there, const Vector3d& before) {
+    ChangeSlopes by;
+    by.correlation = bend_correlation(there, before);
+    for (int axis = 0; axis < 3; ++axis) {
+      const Vector3d step = 0.01 * Vector3d::Unit(axis);
+      const auto de00 = [](const Vector3d& a, const Vector3d& b) {
+        return difference_ciede2000(lab_from_eigen(a), lab_from_eigen(b));
+      };
+      by.there[axis] = (de00(there + step, before) - de00(there - step, before)) / 0.02;
+      by.before[axis] = (de00(there, before + step) - de00(there, before - step)) / 0.02;
+    }
+    return by;
+  }
+  /// Variance of a change by what the calibration gets wrong otherwise at the one colour than at the other.
+  double bend(const ChangeSlopes& by) const {
+    return by.there.dot(bending_ * by.there) + by.before.dot(bending_ * by.before) +
+           2 * by.correlation * by.there.dot(bending_ * by.before);
+  }
   /// d colour / d (colours, times).
   MatrixXd slopes(double seconds) const {
     const Index of_colours = 3 * colours_.cols();
@@ -257,6 +277,17 @@ KineticModel model_of(PathShape shape) {
   return KineticModel::none;
 }
 
+/// Of each frame, with the share of the controls' change then that stays open. `of_frame`: by the rest.
+template <class OfFrame>
+void take_path_changes(const CorrectedPath& path, OfFrame of_frame, Kinetics& result) {
+  for (std::size_t i = 0; i < path.frames.size(); ++i) {
+    const Vector3& change = path.control_change[i];
+    const double controls = std::min(path.control_change_de00, std::hypot(change[0], change[1], change[2]));
+    result.path_change_expanded.push_back(
+        std::hypot(of_frame(path.frames[i]), 2 * uneven_control_share * controls));
+  }
+}
+
 /// Three frames or fewer: the first and the last colour, and no more.
 void describe_only(const CorrectedPath& path, const Matrix3& shared, Kinetics& result) {
   result.state = KineticsState::described;
@@ -269,12 +300,16 @@ void describe_only(const CorrectedPath& path, const Matrix3& shared, Kinetics& r
     result.phases.push_back({PhaseKind::last_seen, path.seconds[i], state(i),
                              difference_ciede2000(path.frames[0].lab, path.frames[i].lab)});
   result.change_de00 = result.phases.back().change_de00;
-  const Matrix3 w = ciede2000_metric_root(lab_from({(path.frames[0].lab.l + path.frames[last].lab.l) / 2,
-                                                    (path.frames[0].lab.a + path.frames[last].lab.a) / 2,
-                                                    (path.frames[0].lab.b + path.frames[last].lab.b) / 2}));
-  const Matrix3 spread = w * (path.frames[0].covariance + path.frames[last].covariance) * transpose(w);
   // k = 2 along the mean direction.
-  result.change_de00_expanded = 2 * std::sqrt((spread(0, 0) + spread(1, 1) + spread(2, 2)) / 3);
+  const auto expanded = [&](const ColorState& frame) {
+    const Matrix3 w = ciede2000_metric_root(
+        lab_from({(path.frames[0].lab.l + frame.lab.l) / 2, (path.frames[0].lab.a + frame.lab.a) / 2,
+                  (path.frames[0].lab.b + frame.lab.b) / 2}));
+    const Matrix3 spread = w * (path.frames[0].covariance + frame.covariance) * transpose(w);
+    return 2 * std::sqrt((spread(0, 0) + spread(1, 1) + spread(2, 2)) / 3);
+  };
+  result.change_de00_expanded = expanded(path.frames[last]);
+  take_path_changes(path, expanded, result);
   result.remarks.push_back(
       fmt::format("{} frames are described, not fitted: a curve through so few would fit "
                   "whatever happened.",
@@ -287,7 +322,9 @@ void take_threshold(const CorrectedPath& path, Kinetics& result) {
   result.has_water = path.has_water;
   result.has_untreated = path.has_untreated;
   result.has_bruise_control = path.has_bruise_control;
+  result.subtracted_change_de00 = path.subtracted_change_de00;
   result.control_change_de00 = path.control_change_de00;
+  result.most_changed_control = path.most_changed_control;
   result.threshold_de00 =
       std::max({least_reaction_de00, path.control_change_de00,
                 repeatability_limit * std::max(path.control_scatter_de00, result.repeatability_de00)});
@@ -322,9 +359,7 @@ std::string_view phase_kind_name(PhaseKind kind) {
     case PhaseKind::last_seen:
       return "last-seen";
   }
-  result.subtracted_change_de00 = path.subtracted_change_de00;
   return "";
-  result.most_changed_control = path.most_changed_control;
 }
 
 bool is_reaction(const Kinetics& kinetics) {
@@ -343,6 +378,7 @@ Result<Kinetics> fit_kinetics(const ReactionSeries& series, const Progress& prog
     result.remarks = path.remarks;
   };
   if (path.frames.size() <= 3) {
+    take_path();
     describe_only(path, series.shared_covariance, result);
     take_threshold(path, result);
     return result;
@@ -382,11 +418,13 @@ Result<Kinetics> fit_kinetics(const ReactionSeries& series, const Progress& prog
     result.curve_times.push_back(i == 0 ? fit.times[0] : std::exp(fit.times[i]));
   for (Index c = 0; c < curve.colours().cols(); ++c)
     result.curve_colors.push_back({curve.colours()(0, c), curve.colours()(1, c), curve.colours()(2, c)});
+  take_path_changes(
+      path, [&](const ColorState& frame) { return curve.frame_change_expanded(frame, choice.scale_squared); },
+      result);
   take_threshold(path, result);
   return result;
 }
 
-    take_path();
 std::vector<Lab> fitted_path(const Kinetics& kinetics, const std::vector<double>& seconds) {
   std::vector<Lab> path;
   if (kinetics.curve_colors.empty()) return path;

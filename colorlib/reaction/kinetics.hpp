@@ -124,6 +124,10 @@ struct Kinetics {
   /// The path that was fitted: spot minus controls, every frame, with covariance.
   std::vector<double> seconds;
   std::vector<ColorState> path;
+  /// k = 2, of each frame's dE00 against the untreated colour of `phases`, one a frame of `path`: its
+  /// scatter, what the calibration gets wrong differently at the two colours, and the controls' uneven share.
+  /// Not kept in records.
+  std::vector<double> path_change_expanded;
 };
 
 /// Whether it is a reaction: a model other than none and drift, and a change that reaches the threshold by

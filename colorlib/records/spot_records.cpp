@@ -37,6 +37,10 @@ std::vector<SpotRecord> spot_records(const std::vector<FrameRecord>& frames, boo
     record.controls = spot.controls;
     for (const std::size_t i : spot.frames) record.frames.push_back(place[i]);
     auto kinetics = fit_kinetics(spot.series, progress);
+    if (kinetics && !kinetics->bad_frames.empty()) {
+      spot = without_frames(spot, kinetics->bad_frames, timed);
+      kinetics = fit_kinetics(spot.series, progress);
+    }
     if (kinetics)
       record.kinetics = std::move(*kinetics);
     else
@@ -58,7 +62,3 @@ const Reading* reading_of(const FrameRecord& frame, std::string_view id) {
 }
 
 }  // namespace colorlib
-    if (kinetics && !kinetics->bad_frames.empty()) {
-      spot = without_frames(spot, kinetics->bad_frames, timed);
-      kinetics = fit_kinetics(spot.series, progress);
-    }

@@ -158,8 +158,8 @@ Result<SeriesOutcome> outcome_from(SeriesRecord record, const Namer& namer, cons
       mark.change_de00 = difference_ciede2000(before.lab, kinetics.path[i].lab);
       mark.frame = spot.frames[i];
       mark.swatch = swatch_of(kinetics.path[i].lab, screen);
-      // What all frames share does not enter a difference between two of them.
-      const ColorChange change = color_change({before.lab, {}}, kinetics.path[i], namer);
+      const ColorChange change =
+          color_change(before, kinetics.path[i], kinetics.path_change_expanded[i], namer);
       mark.change_expanded = change.de00_expanded;
       mark.words = with_figures(words(sentence_from(change, wording)));
       line.marks.push_back(std::move(mark));
@@ -167,6 +167,9 @@ Result<SeriesOutcome> outcome_from(SeriesRecord record, const Namer& namer, cons
     add_fit(kinetics, before.lab, line);
     line.verdict = with_figures(words(spot.verdict_text));
     line.sentence = with_figures(words(spot.sentence));
+    line.change_de00 = kinetics.change_de00;
+    line.change_expanded = kinetics.change_de00_expanded;
+    line.threshold_de00 = kinetics.threshold_de00;
     for (const StripStage& stage : strip_stages(kinetics))
       line.key_frames.push_back(line.marks[stage.frame].frame);
     for (const std::string& warning : spot.warnings) line.remarks.push_back(words(warning));
@@ -200,14 +203,14 @@ Result<SeriesOutcome> read_series(SeriesParameters parameters, Progress& progres
     return fail(
         ErrorCode::bad_call, "A series needs to be told where to look, and no region was drawn.",
         "Draw the spot and its controls in one of the photos on the page 'One photo', then come back.");
-  SheetOutcome said;
-  auto request = request_from_setup(parameters.setup, said);
-  if (!request) return fail(request.error());
   if (followed_regions(parameters.regions).empty())
     return fail(ErrorCode::bad_call,
                 "A series follows a spot (a reagent) or a bruise, and none of the regions is of these kinds.",
                 "Draw one and choose its kind on the page 'One photo', then come back.");
   if (const auto apart = check_controls_apart(parameters.regions); !apart) return fail(apart.error());
+  SheetOutcome said;
+  auto request = request_from_setup(parameters.setup, said);
+  if (!request) return fail(request.error());
   SeriesJob job;
   job.read.request = std::move(*request);
   job.read.request.regions = parameters.regions;

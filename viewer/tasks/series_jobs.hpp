@@ -17,9 +17,10 @@ namespace tintfall::viewer {
 
 /// One point of a spot's course with everything that is drawn of it.
 struct CourseMark {
-  double seconds = 0, change_de00 = 0, change_expanded = 0;
-  std::size_t frame = 0;  ///< into SeriesOutcome::frames
-  QString words;          ///< "pale yellow to strong yellow; ..."
+  double seconds = 0, change_de00 = 0;
+  double change_expanded = 0;  ///< k = 2, ΔE00
+  std::size_t frame = 0;       ///< into SeriesOutcome::frames
+  QString words;               ///< "pale yellow to strong yellow; ..."
   ScreenSwatch swatch;
 };
 /// A moment of the fitted course with its 95 % interval, in seconds of the series.
@@ -35,8 +36,10 @@ struct CourseLine {
       fit;  ///< seconds, change ΔE00 of the fitted curve; empty: nothing was fitted
   std::optional<CourseTime> onset, half_time;  ///< of a reaction
   QString verdict, sentence;                   ///< what happened, in the window's language
-  std::vector<std::size_t> key_frames;         ///< into SeriesOutcome::frames
-  QStringList remarks;                         ///< what a careful reader asks for first
+  /// Of the whole course, ΔE00 with k = 2, and what is needed to count as a reaction.
+  double change_de00 = 0, change_expanded = 0, threshold_de00 = 0;
+  std::vector<std::size_t> key_frames;  ///< into SeriesOutcome::frames
+  QStringList remarks;                  ///< what a careful reader asks for first
 };
 
 struct SeriesFrame {

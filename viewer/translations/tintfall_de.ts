@@ -2064,6 +2064,10 @@ Es muss ein gedrucktes Blatt neben der Probe zeigen.</translation>
         <translation>Dateien: %1</translation>
     </message>
     <message>
+        <source>%1: change ΔE00 %2 ± %3 (k = 2); %4 is needed to count as a reaction</source>
+        <translation>%1: Veränderung ΔE00 %2 ± %3 (k = 2); ab %4 zählt sie als Reaktion</translation>
+    </message>
+    <message>
         <source>%1: began at %2 s (%3 to %4 s, 95 %)</source>
         <translation>%1: begann bei %2 s (%3 bis %4 s, 95 %)</translation>
     </message>
@@ -3064,10 +3068,6 @@ Es muss ein gedrucktes Blatt neben der Probe zeigen.</translation>
         <translation>Zeige auf das Foto.</translation>
     </message>
     <message>
-        <source>A series needs to be told where to look, and no region was drawn.</source>
-        <translation>Eine Reihe muss wissen, wo gemessen wird, und es wurde kein Bereich gezeichnet.</translation>
-    </message>
-    <message>
         <source>A series follows a spot (a reagent) or a bruise, and none of the regions is of these kinds.</source>
         <translation>Eine Reihe verfolgt einen Fleck (ein Reagenz) oder eine Druckstelle, und keiner der Bereiche ist von dieser Art.</translation>
     </message>
@@ -3082,6 +3082,10 @@ Es muss ein gedrucktes Blatt neben der Probe zeigen.</translation>
     <message>
         <source>Leave the interval out; if the clock is wrong, give the times with --times T.csv.</source>
         <translation>Lass den Abstand weg; geht die Uhr falsch, gib die Zeiten mit --times T.csv an.</translation>
+    </message>
+    <message>
+        <source>A series needs to be told where to look, and no region was drawn.</source>
+        <translation>Eine Reihe muss wissen, wo gemessen wird, und es wurde kein Bereich gezeichnet.</translation>
     </message>
     <message>
         <source>Draw the spot and its controls in one of the photos on the page 'One photo', then come back.</source>
@@ -3568,12 +3572,12 @@ Es muss ein gedrucktes Blatt neben der Probe zeigen.</translation>
         <translation>%1 um ΔE00 %2 verändert, herausgerechnet</translation>
     </message>
     <message>
-        <source>%1 after %2, ΔE00 %3; too few frames to say when and how fast; %4</source>
-        <translation>%1 nach %2, ΔE00 %3; zu wenige Bilder, um zu sagen, wann und wie schnell; %4</translation>
-    </message>
-    <message>
         <source>%1 changed by ΔE00 %2, not taken out</source>
         <translation>%1 um ΔE00 %2 verändert, nicht herausgerechnet</translation>
+    </message>
+    <message>
+        <source>%1 after %2, ΔE00 %3; too few frames to say when and how fast; %4</source>
+        <translation>%1 nach %2, ΔE00 %3; zu wenige Bilder, um zu sagen, wann und wie schnell; %4</translation>
     </message>
     <message>
         <source>bruise control missing: bruising under the drop imitates a reaction</source>

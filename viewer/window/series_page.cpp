@@ -299,6 +299,11 @@ void SeriesPage::show_frame(int frame) {
   for (const CourseLine& line : outcome_->lines) {
     if (!line.verdict.isEmpty())
       said.push_back(QStringLiteral("%1: %2. %3").arg(line.id, line.verdict, line.sentence));
+    said.push_back(tr("%1: change ΔE00 %2 ± %3 (k = 2); %4 is needed to count as a reaction")
+                       .arg(line.id)
+                       .arg(figure(line.change_de00, 1))
+                       .arg(figure(line.change_expanded, 1))
+                       .arg(figure(line.threshold_de00, 1)));
     for (const auto& [time, word] :
          {std::pair{line.onset, tr("%1: began at %2 s (%3 to %4 s, 95 %)")},
           std::pair{line.half_time, tr("%1: half done at %2 s (%3 to %4 s, 95 %)")}})

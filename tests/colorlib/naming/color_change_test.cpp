@@ -28,9 +28,9 @@ TEST(ColorChange, SaysFromToStrengthAndDirection) {
   EXPECT_EQ(change.strength, ChangeStrength::strong);
   EXPECT_THAT(change.directions, ElementsAre("yellower"));
   const auto sentence = sentence_from(change, Wording());
-  EXPECT_EQ(sentence.find(change.from + " to " + change.to + "; strong change 19.3 ± 0."), 0u)
+  EXPECT_EQ(sentence.find(change.from + " to " + change.to + "; strong change ΔE00 19.3 ± 0."), 0u)
       << sentence;  // below 1 a ± needs its decimal
-  EXPECT_NE(sentence.find(", yellower"), std::string::npos) << sentence;
+  EXPECT_NE(sentence.find(" (k = 2), yellower"), std::string::npos) << sentence;
 }
 
 TEST(ColorChange, NamesEveryDirection) {
@@ -70,9 +70,21 @@ TEST(ColorChange, CarriesTheUncertaintyOfBothEnds) {
   EXPECT_NEAR(change.de00_expanded, 2 * std::sqrt(0.5) * 1.0, 0.1);  // S_L is 1.04 to 1.09 there
 }
 
+// Errors that both ends share leave less, or more, than two independent ones: what is given is said.
+TEST(ColorChange, TakesTheUncertaintyOfADifferenceAsGiven) {
+  const ColorState before{{70, 7, 24}, sharp}, after{{32, 12, 11}, sharp};
+  const auto change = color_change(before, after, 1.46, namer());
+  EXPECT_EQ(change.de00_expanded, 1.46);
+  EXPECT_EQ(change.from, namer().describe(before.lab, sharp).name.name);
+  EXPECT_NE(sentence_from(change, Wording()).find(" ± 1 (k = 2)"), std::string::npos)
+      << sentence_from(change, Wording());
+  EXPECT_EQ(color_change(before, after, 60, namer()).strength, ChangeStrength::within_uncertainty);
+}
+
 TEST(ColorChange, SaysWhenNothingHappened) {
   const auto change = changed({50, 0, 0}, {50.2, 0, 0}, sharp);
-  EXPECT_EQ(sentence_from(change, Wording()).find("medium gray; no change beyond the uncertainty 0.2 ± "), 0u)
+  EXPECT_EQ(
+      sentence_from(change, Wording()).find("medium gray; no change beyond the uncertainty ΔE00 0.2 ± "), 0u)
       << sentence_from(change, Wording());
 }
 

@@ -187,6 +187,18 @@ TEST(Kinetics, EveryTimeLiesInItsIntervalAndNoneBeforeTheDrop) {
   std::printf("%d times, %d onsets at the drop itself\n", told, at_the_drop);
 }
 
+// A frame's change carries what the course's change does: the bend of the calibration, uneven controls.
+TEST(Kinetics, AFramesChangeIsAsUncertainAsTheCourses) {
+  auto series = series_of(course_named("R4"), geometric_s, 0.05, 21);
+  series.bending_covariance = variance(0.6);
+  const auto fit = fit_kinetics(series);
+  ASSERT_TRUE(fit);
+  ASSERT_EQ(fit->path_change_expanded.size(), fit->path.size());
+  EXPECT_GT(fit->change_de00_expanded, 0.8);
+  EXPECT_NEAR(fit->path_change_expanded.back(), fit->change_de00_expanded, 0.15);
+  EXPECT_LT(fit->path_change_expanded.front(), 0.5);  // no change, so nothing to get wrong otherwise
+}
+
 TEST(Kinetics, BegunTooLate) {
   // The first frame after the drop shows the plateau already.
   const auto fit =

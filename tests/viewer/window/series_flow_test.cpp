@@ -136,6 +136,23 @@ class SeriesFlowTest : public QObject {
     QVERIFY2(page.words().text().contains(QString::fromStdString(spot.verdict_text + ". " + spot.sentence)),
              qPrintable(page.words().text()));
 
+    // One plateau is one figure with its unit and coverage, in the whole course's line and in a frame's.
+    const colorlib::Kinetics& kinetics = spot.kinetics;
+    QVERIFY2(page.words().text().contains(QStringLiteral("A: change ΔE00 %1 ± %2 (k = 2)")
+                                              .arg(kinetics.change_de00, 0, 'f', 1)
+                                              .arg(kinetics.change_de00_expanded, 0, 'f', 1)),
+             qPrintable(page.words().text()));
+    const CourseMark& last = marks.back();
+    QVERIFY2(last.words.contains(QStringLiteral("change ΔE00 ")) &&
+                 last.words.contains(QStringLiteral(" (k = 2)")),
+             qPrintable(last.words));
+    QVERIFY2(last.change_expanded > 0.6 * kinetics.change_de00_expanded,
+             qPrintable(QStringLiteral("%1 of the frame, %2 of the course")
+                            .arg(last.change_expanded)
+                            .arg(kinetics.change_de00_expanded)));
+    QVERIFY(std::abs(last.change_de00 - kinetics.change_de00) <=
+            last.change_expanded + kinetics.change_de00_expanded);
+
     // Scrubbing links line, pictures and words.
     TimeLine& line = page.time_line();
     line.setFocus();
@@ -206,6 +223,22 @@ class SeriesFlowTest : public QObject {
     run_tintfall({"sheet", "remove", "A5-03"});
   }
 
+  void says_what_cannot_be_followed() {
+    SeriesParameters parameters;
+    parameters.photos = photos_;
+    const auto refused = [&](std::initializer_list<const char*> options) {
+      parameters.regions = {};
+      for (const char* option : options)
+        parameters.regions.items.push_back(
+            *colorlib::region_from_option(option, colorlib::region_id_at(parameters.regions.items.size())));
+      colorlib::Progress silent;
+      const auto outcome = read_series(parameters, silent);
+      return outcome ? std::string() : outcome.error().message;
+    };
+    QVERIFY(refused({"deposit@105,74,4", "control@78,74,4"}).find("follows a spot") != std::string::npos);
+    QVERIFY(refused({"spot@105,74,4", "control@103,74,4"}).find("the same place") != std::string::npos);
+  }
+
 #ifdef TINTFALL_VIDEO
   void reads_a_video() {
     // Twelve seconds at eight frames a second, blended from rendered pictures of one steady camera.
@@ -223,22 +256,6 @@ class SeriesFlowTest : public QObject {
     const QString video = home_.path(QStringLiteral("reaction.mp4"));
     colorlib::VideoWriter writer(video.toStdString(), file);
     for (int i = 0; i < 96; ++i) {
-  void says_what_cannot_be_followed() {
-    SeriesParameters parameters;
-    parameters.photos = photos_;
-    const auto refused = [&](std::initializer_list<const char*> options) {
-      parameters.regions = {};
-      for (const char* option : options)
-        parameters.regions.items.push_back(
-            *colorlib::region_from_option(option, colorlib::region_id_at(parameters.regions.items.size())));
-      colorlib::Progress silent;
-      const auto outcome = read_series(parameters, silent);
-      return outcome ? std::string() : outcome.error().message;
-    };
-    QVERIFY(refused({"deposit@105,74,4", "control@78,74,4"}).find("follows a spot") != std::string::npos);
-    QVERIFY(refused({"spot@105,74,4", "control@103,74,4"}).find("the same place") != std::string::npos);
-  }
-
       const double t = settings.seconds.front() + i / 8.0;
       std::size_t next = 1;
       while (next + 1 < pictures.size() && settings.seconds[next] < t) ++next;
