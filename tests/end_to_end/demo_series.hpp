@@ -22,7 +22,8 @@ const DemoSeries& demo_series();
 /// `jpeg` without its EXIF block: a photo that does not say when it was taken.
 std::string without_exif(const std::string& jpeg);
 
-/// A photo of another tissue with a green spot on the same sheet, taken 4 s before the drop of the demo series.
+/// A photo of another tissue with a green spot on the same sheet, taken 4 s before the drop of the demo
+/// series.
 std::string stray_photo();
 
 /// The photos in `folder`/series, `folder`/ref.txt and `folder`/regions.json.
