@@ -39,6 +39,14 @@ class Series : public testing::Test {
   const ScratchFolder scratch_;
 };
 
+TEST_F(Series, RowsOfAFieldsFileThatMatchNoPhotoAreNamed) {
+  const auto fields = scratch_.write("who.csv", "photo,item\nnone.jpg,QH-01\n");
+  const auto told = run({"--fields", fields});
+  EXPECT_EQ(told.status, 0) << told.err;
+  EXPECT_THAT(told.err,
+              HasSubstr("Rows of --fields that are of none of these photos (capitals count): none.jpg."));
+}
+
 TEST_F(Series, RecordHoldsTimesFramesAndCourse) {
   const auto run = this->run({"--applied", "+6", "--reagent", "KOH", "--json", "-"});
   ASSERT_THAT(run.status, Eq(0)) << run.err;

@@ -51,11 +51,13 @@ void CatalogueCommand::declare(CLI::App& app) {
                    "leaves blank")
       ->type_name("FILE");
   add_->add_option("--reagent", reagent_, "Reagent with its strength, when the record does not say it");
-  add_->add_option("--photo", photos_, "The photograph of each record, for its content hash; never copied")
-      ->type_name("FILE")
-      ->take_all();
+  auto* photo = add_->add_option("--photo", photos_,
+                                 "The photograph of each record, for its content hash; never copied")
+                    ->type_name("FILE")
+                    ->take_all();
   add_->add_option("--copy-photos", copies_, "Copy these photographs into a folder, named by content hash")
-      ->type_name("FOLDER");
+      ->type_name("FOLDER")
+      ->needs(photo);
   fields_.declare(*add_);
 
   list_ = command("list", "List collections");

@@ -240,6 +240,7 @@ Result<SeriesJob> series_job_from(const SeriesChoices& choices) {
   job.protocol = merged(std::move(job.protocol), said);
 
   if (job.video) return job;
+  for (std::string& note : unmatched_rows(job.read.fields, names)) job.notes.push_back(std::move(note));
   job.identity = reading_identity(choices.read, job.read) + subject_identity(choices.read.subject) + ";" +
                  content_identity(choices.read.fields_file);
   return job;

@@ -179,6 +179,7 @@ TEST_F(CatalogueCalls, PassOverTheirOwnExport) {
 TEST_F(CatalogueCalls, ReferToPhotosByContentAndCopyOnlyWhenAsked) {
   const auto photo = scratch_.write("QH-03-V.jpg", "the photograph's bytes");
   const auto rec = record("QH-03", "V", {42.4, 19.3, 29.4}, "strong brown", "rust");
+  EXPECT_EQ(call({"add", rec, "--copy-photos", scratch_.path("photos")}).status, 2) << "which photos?";
   done({"add", rec, "--photo", photo, "--copy-photos", scratch_.path("photos")});
   const auto shown = json::parse(done({"show", "QH-03", "--json", "-"}));
   const std::string hash = shown["records"][0]["record"]["photo"]["sha256"];
