@@ -93,16 +93,15 @@ QPainterPath PhotoView::path_of(const Region& region) const {
 
 std::vector<PhotoView::RegionLabel> PhotoView::region_labels() const {
   std::vector<RegionLabel> labels;
-  std::vector<QRectF> boxes;
+  std::vector<LabelWanted> wanted;
   for (const Region& region : document_.regions().regions.items) {
     const QPainterPath path = path_of(region);
     if (path.isEmpty()) continue;
-    const QRectF bounds = path.boundingRect();
     labels.push_back(
         {QStringLiteral("%1 · %2").arg(QString::fromStdString(region.id), kind_word(region.kind)), {}});
-    boxes.push_back(label_box(fontMetrics(), {bounds.left() + 4, bounds.top() - 6}, labels.back().text));
+    wanted.push_back({path.boundingRect(), label_box(fontMetrics(), {}, labels.back().text).size()});
   }
-  boxes = kept_apart(std::move(boxes));
+  const std::vector<QRectF> boxes = label_boxes(wanted, rect());
   for (std::size_t i = 0; i < labels.size(); ++i) labels[i].box = boxes[i];
   return labels;
 }

@@ -7,6 +7,7 @@
 #include <QSet>
 #include <QTableView>
 #include <QUndoStack>
+#include <cmath>
 #include <colorlib/base/data_folder.hpp>
 #include <colorlib/image/decode.hpp>
 #include <colorlib/records/record_json.hpp>
@@ -16,6 +17,7 @@
 #include <viewer/command/command_line.hpp>
 #include <viewer/document/document_commands.hpp>
 #include <viewer/tasks/sheet_jobs.hpp>
+#include <viewer/window/label_boxes.hpp>
 #include <viewer/window/magnifier.hpp>
 #include <viewer/window/reading_panel.hpp>
 
@@ -376,6 +378,29 @@ class PhotoFlowTest : public QObject {
         QVERIFY2(!labels[i].box.intersects(labels[j].box), qPrintable(labels[i].text));
     }
     QVERIFY(labels.back().box.top() - labels[labels.size() - 3].box.top() < 60);  // near what they name
+  }
+
+  void labels_keep_off_one_another_and_off_every_region() {
+    // A sheet with two grounds: on each a deposit, and the bare ground close beside it.
+    const std::vector<LabelWanted> wanted{{{150, 150, 120, 120}, {130, 20}},
+                                          {{150, 275, 120, 40}, {160, 20}},
+                                          {{280, 150, 120, 120}, {130, 20}},
+                                          {{280, 275, 120, 40}, {160, 20}}};
+    const QRectF view(0, 0, 560, 460);
+    const auto boxes = label_boxes(wanted, view);
+    QCOMPARE(boxes.size(), wanted.size());
+    for (std::size_t i = 0; i < boxes.size(); ++i) {
+      QCOMPARE(boxes[i].size(), wanted[i].size);
+      QVERIFY(view.contains(boxes[i]));
+      for (const LabelWanted& each : wanted) QVERIFY(!boxes[i].intersects(each.region));
+      for (std::size_t j = 0; j < i; ++j) QVERIFY(!boxes[i].intersects(boxes[j]));
+      const QPointF way = boxes[i].center() - wanted[i].region.center();
+      QVERIFY2(std::hypot(way.x(), way.y()) < 200, qPrintable(QString::number(i)));  // near what it names
+    }
+    // Far more regions on one spot than there are places: still apart.
+    const auto crowd = label_boxes(std::vector<LabelWanted>(90, wanted.front()), view);
+    for (std::size_t i = 0; i < crowd.size(); ++i)
+      for (std::size_t j = 0; j < i; ++j) QVERIFY(!crowd[i].intersects(crowd[j]));
   }
 
   void draws_polygons_by_hand_and_grows() {
