@@ -38,6 +38,7 @@ ChangeCurve::ChangeCurve(QWidget* parent) : QChartView(new QChart, parent) {
   chart()->setLocalizeNumbers(true);
   chart()->setLocale(QLocale());
   chart()->setMargins(QMargins(4, 4, 4, 4));
+  viewport()->setFocusPolicy(Qt::NoFocus);  // the curve itself, which has a name, takes the keys
   renew_colors();
 }
 

@@ -109,6 +109,13 @@ class WindowMannersTest : public QObject {
         if (at == first) break;
       }
       QVERIFY(way.size() >= window.pages().count());
+      // Where the keys can stop there is a name, inside Qt's own widgets too.
+      for (const QWidget* each : window.findChildren<QWidget*>())
+        if (each->isVisible() && (each->focusPolicy() & Qt::TabFocus) != 0)
+          QVERIFY2(!spoken_name(each).isEmpty(),
+                   qPrintable(window.pages().currentWidget()->objectName() + QStringLiteral(": a ") +
+                              QLatin1String(each->metaObject()->className()) + QStringLiteral(" in a ") +
+                              QLatin1String(each->parentWidget()->metaObject()->className())));
       for (int i = 0; i < static_cast<int>(way.size()); ++i) {
         const bool button = way[i]->accessibleName().startsWith(QStringLiteral("Page: "));
         QVERIFY2(button == (i < window.pages().count()),
