@@ -105,7 +105,7 @@ Result<CompareOutcome> compare_records(const CompareParameters& parameters, Prog
             if (static_cast<int>(member) == side.thing) side.group = static_cast<int>(g);
       for (std::size_t i = 0; i < comparison->table.items.size(); ++i)
         outcome.items.push_back(words(comparison->item_name(i)));
-      for (const std::string& remark : comparison->remarks) outcome.problems.push_back(words(remark));
+      for (const std::string& remark : comparison->remarks) outcome.remarks.push_back(words(remark));
       outcome.comparison = std::move(*comparison);
     } else {
       outcome.problems.push_back(error_words(comparison.error()));

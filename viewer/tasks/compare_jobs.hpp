@@ -32,6 +32,7 @@ struct CompareOutcome {
   std::optional<colorlib::Comparison> comparison;  ///< none with fewer than two readings
   QStringList items;                               ///< names of the comparison's items
   QStringList problems;                            ///< what took no part, and why
+  QStringList remarks;                             ///< what to know about the rest, as colorlib says it
 };
 
 /// Two readings that both take part: the pair's place, or -1.

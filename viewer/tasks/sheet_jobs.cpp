@@ -1,3 +1,4 @@
+#include <QCoreApplication>
 #include <colorlib/base/file_access.hpp>
 #include <viewer/command/sheet_adding.hpp>
 #include <viewer/tasks/sheet_jobs.hpp>
@@ -11,7 +12,7 @@ SheetLists sheets_to_choose_from() {
   if (const auto charts = shipped_charts())
     for (const ChartDefinition& chart : *charts)
       lists.charts.push_back({QString::fromStdString(chart.name),
-                              QString::fromStdString(chart.title),
+                              QCoreApplication::translate("colorlib", chart.title.c_str()),
                               {chart.width_mm, chart.height_mm}});
   if (const auto file = sheet_settings_file())
     if (const auto sheets = read_sheets(*file))

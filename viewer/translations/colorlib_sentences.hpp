@@ -245,6 +245,26 @@ inline constexpr const char* colorlib_sentences[] = {
     QT_TRANSLATE_NOOP("colorlib", "more blue-green"),
     QT_TRANSLATE_NOOP("colorlib", "bluer"),
     QT_TRANSLATE_NOOP("colorlib", "more violet"),
+    QT_TRANSLATE_NOOP("colorlib", "A4 frame with one wide opening"),
+    QT_TRANSLATE_NOOP("colorlib", "A5 frame with one opening"),
+    QT_TRANSLATE_NOOP("colorlib", "US Letter frame with one wide opening"),
+    QT_TRANSLATE_NOOP("colorlib", "Strip to lay beside a mushroom"),
+    QT_TRANSLATE_NOOP("colorlib", "A5 frame with a black and a white ground"),
+    QT_TRANSLATE_NOOP("colorlib",
+                      "Below %1 collectors, distances from their own consensus are described, not judged."),
+    QT_TRANSLATE_NOOP("colorlib",
+                      "Where a collector has fewer than three items and fewer than three readings, the bias "
+                      "is described, not judged."),
+    QT_TRANSLATE_NOOP("colorlib",
+                      "With fewer than three items a bias holds for these items only: on other colours it "
+                      "may be another."),
+    QT_TRANSLATE_NOOP("colorlib", "No record says which item it shows: all are taken as one item."),
+    QT_TRANSLATE_NOOP("colorlib",
+                      "%1 of %2 readings do not say which item they show: these are taken as one item."),
+    QT_TRANSLATE_NOOP("colorlib",
+                      "%1 of %2 readings name no collector: each counts as somebody's only reading, and "
+                      "takes no part in precision and bias."),
+    QT_TRANSLATE_NOOP("colorlib", "Item %1 mixes readings of different %2: %3."),
 };
 
 }  // namespace tintfall::viewer

@@ -3739,6 +3739,54 @@ Es muss ein gedrucktes Blatt neben der Probe zeigen.</translation>
         <source>Choose another label, or say that it replaces that one (--replace).</source>
         <translation>Wähle ein anderes Kennzeichen, oder sage, dass es jenes Blatt ersetzt (--replace).</translation>
     </message>
+    <message>
+        <source>A4 frame with one wide opening</source>
+        <translation>A4-Rahmen mit einer breiten Öffnung</translation>
+    </message>
+    <message>
+        <source>A5 frame with one opening</source>
+        <translation>A5-Rahmen mit einer Öffnung</translation>
+    </message>
+    <message>
+        <source>US Letter frame with one wide opening</source>
+        <translation>Rahmen in US Letter mit einer breiten Öffnung</translation>
+    </message>
+    <message>
+        <source>Strip to lay beside a mushroom</source>
+        <translation>Streifen, der neben einen Pilz gelegt wird</translation>
+    </message>
+    <message>
+        <source>A5 frame with a black and a white ground</source>
+        <translation>A5-Rahmen mit schwarzem und weißem Grund</translation>
+    </message>
+    <message>
+        <source>Below %1 collectors, distances from their own consensus are described, not judged.</source>
+        <translation>Unter %1 Sammlern werden Abstände von ihrem eigenen Konsens nur beschrieben, nicht beurteilt.</translation>
+    </message>
+    <message>
+        <source>Where a collector has fewer than three items and fewer than three readings, the bias is described, not judged.</source>
+        <translation>Wo ein Sammler weniger als drei Funde und weniger als drei Messungen hat, wird seine Abweichung nur beschrieben, nicht beurteilt.</translation>
+    </message>
+    <message>
+        <source>With fewer than three items a bias holds for these items only: on other colours it may be another.</source>
+        <translation>Mit weniger als drei Funden gilt eine Abweichung nur für diese: bei anderen Farben kann sie anders sein.</translation>
+    </message>
+    <message>
+        <source>No record says which item it shows: all are taken as one item.</source>
+        <translation>Kein Datensatz sagt, welchen Fund er zeigt: alle gelten als ein Fund.</translation>
+    </message>
+    <message>
+        <source>%1 of %2 readings do not say which item they show: these are taken as one item.</source>
+        <translation>%1 von %2 Messungen sagen nicht, welchen Fund sie zeigen: sie gelten als ein Fund.</translation>
+    </message>
+    <message>
+        <source>%1 of %2 readings name no collector: each counts as somebody&apos;s only reading, and takes no part in precision and bias.</source>
+        <translation>%1 von %2 Messungen nennen keinen Sammler: jede zählt als jemandes einzige Messung und geht in Genauigkeit und Abweichung nicht ein.</translation>
+    </message>
+    <message>
+        <source>Item %1 mixes readings of different %2: %3.</source>
+        <translation>Fund %1 mischt Messungen mit verschiedenen Angaben (%2): %3.</translation>
+    </message>
 </context>
 <context>
     <name>main</name>
@@ -4517,6 +4565,10 @@ Es muss ein gedrucktes Blatt neben der Probe zeigen.</translation>
     <message>
         <source>%1: all %2 collection(s) that match, as no row is chosen</source>
         <translation>%1: alle %2 passenden Aufsammlung(en), da keine Zeile gewählt ist</translation>
+    </message>
+    <message>
+        <source>The report is in English, whatever the window speaks.</source>
+        <translation>Der Bericht ist auf Englisch, auch seine Vorschau hier.</translation>
     </message>
 </context>
 <context>

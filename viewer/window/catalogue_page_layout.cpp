@@ -318,6 +318,14 @@ QWidget* CataloguePage::report_column() {
   pictures_label_ = new QLabel(tr("no pictures"));
   pictures_label_->setAccessibleName(tr("Pictures in the report"));
   bar->addWidget(pictures_label_);
+  // Said where the window speaks another language than the report does.
+  const char* in_english = QT_TR_NOOP("The report is in English, whatever the window speaks.");
+  if (const QString note = tr(in_english); note != QLatin1String(in_english)) {
+    auto* words = new QLabel(note);
+    words->setWordWrap(true);
+    words->setAccessibleName(note);
+    column->addWidget(words);
+  }
   bar->addStretch(1);
   column->addLayout(bar);
   report_ = new ReportPreview;

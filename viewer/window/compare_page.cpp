@@ -13,6 +13,7 @@
 #include <QToolButton>
 #include <QVBoxLayout>
 #include <algorithm>
+#include <viewer/models/remark_words.hpp>
 #include <colorlib/base/cautions.hpp>
 #include <viewer/window/caution_label.hpp>
 #include <viewer/window/color_plane.hpp>
@@ -169,7 +170,10 @@ void ComparePage::show_outcome() {
   if (outcome_)
     for (const SideReading& each : outcome_->readings) readings.push_back(each.shown);
   plane_->set_readings(std::move(readings), 0);
-  remarks_->setText(outcome_ ? outcome_->problems.join(QStringLiteral("\n")) : QString());
+  QStringList said = outcome_ ? outcome_->problems : QStringList();
+  if (outcome_)
+    for (const QString& remark : outcome_->remarks) said.push_back(remark_words(remark));
+  remarks_->setText(said.join(QStringLiteral("\n")));
   remarks_->setVisible(!remarks_->text().isEmpty());
 }
 

@@ -4,6 +4,7 @@
 #include <QFile>
 #include <QFileInfo>
 #include <QHeaderView>
+#include <QLabel>
 #include <QLineEdit>
 #include <QRegularExpression>
 #include <QStackedWidget>
@@ -13,6 +14,7 @@
 #include <cmath>
 #include <colorlib/base/cautions.hpp>
 #include <colorlib/base/data_folder.hpp>
+#include <colorlib/chart/chart_definition.hpp>
 #include <colorlib/naming/color_change.hpp>
 #include <colorlib/reaction/reaction_bins.hpp>
 #include <colorlib/records/collection.hpp>
@@ -22,13 +24,16 @@
 #include <viewer/document/document_commands.hpp>
 #include <viewer/document/photo_document.hpp>
 #include <viewer/models/catalogue_models.hpp>
+#include <viewer/models/remark_words.hpp>
 #include <viewer/models/sentence_words.hpp>
 #include <viewer/settings/figures.hpp>
 #include <viewer/tasks/error_words.hpp>
 #include <viewer/tasks/export_jobs.hpp>
+#include <viewer/tasks/sheet_jobs.hpp>
 #include <viewer/tasks/window_wording.hpp>
 #include <viewer/translations/colorlib_sentences.hpp>
 #include <viewer/translations/error_sentences.hpp>
+#include <viewer/window/catalogue_page.hpp>
 #include <viewer/window/guide_drawing.hpp>
 #include <viewer/window/reading_panel.hpp>
 #include <viewer/window/series_page.hpp>
@@ -140,6 +145,55 @@ class TranslationTest : public QObject {
     }
     QVERIFY(clauses.size() >= 18);
     for (const QString& clause : clauses) QVERIFY2(sentence_words(clause) != clause, qPrintable(clause));
+  }
+
+  void remarks_on_comparisons_are_translated() {
+    // Every remark, as its source has it.
+    static const QRegularExpression line_end(QStringLiteral("\"\\s*\\n\\s*\""));
+    static const QRegularExpression sentence(QStringLiteral("\"([^\"]+\\.)\""));
+    int remarks = 0;
+    for (const auto& [file, from] : {std::pair{"comparison.cpp", "void add_remarks("},
+                                     {"round_table.cpp", "std::vector<std::string> remarks_on("}}) {
+      QFile source(QStringLiteral(TINTFALL_SOURCE_FOLDER "/colorlib/comparison/") + QLatin1String(file));
+      QVERIFY(source.open(QIODevice::ReadOnly));
+      QString text = QString::fromUtf8(source.readAll()).remove(line_end);
+      text = text.mid(text.indexOf(QLatin1String(from)));
+      text = text.left(text.indexOf(QStringLiteral("\n}\n")));
+      for (auto found = sentence.globalMatch(text); found.hasNext(); ++remarks) {
+        QString remark = found.next().captured(1);
+        if (remark.startsWith(QStringLiteral("Item ")))
+          remark = QStringLiteral("Item QH-03 mixes readings of different tissue: cap, stem 2.5.");
+        else
+          remark.replace(QStringLiteral("{}"), QStringLiteral("12"));
+        QVERIFY2(remark_words(remark) != remark, qPrintable(remark));
+        QVERIFY2(!remark_words(remark).contains(QLatin1Char('%')), qPrintable(remark_words(remark)));
+      }
+    }
+    QVERIFY(remarks >= 7);
+    QCOMPARE(
+        remark_words(QStringLiteral("Item QH-03 mixes readings of different tissue: cap, stem 2.5.")),
+        QStringLiteral("Fund QH-03 mischt Messungen mit verschiedenen Angaben (Gewebe): cap, stem 2.5."));
+    QCOMPARE(remark_words(QStringLiteral("Said by nobody: 2.")), QStringLiteral("Said by nobody: 2."));
+  }
+
+  void titles_of_sheets_are_translated() {
+    const SheetLists lists = sheets_to_choose_from();
+    const auto charts = colorlib::shipped_charts();
+    QVERIFY(charts && !charts->empty());
+    QCOMPARE(lists.charts.size(), charts->size());
+    for (std::size_t i = 0; i < charts->size(); ++i)
+      QVERIFY2(lists.charts[i].title != QString::fromStdString((*charts)[i].title),
+               qPrintable(lists.charts[i].title));
+  }
+
+  void the_report_is_said_to_be_in_english() {
+    const auto said = [] {
+      MainWindow window;
+      for (const QLabel* label : window.catalogue_page().findChildren<QLabel*>())
+        if (label->text().startsWith(QStringLiteral("Der Bericht ist auf Englisch"))) return true;
+      return false;
+    };
+    QVERIFY(said());
   }
 
   void words_in_drawings_are_translated() {
