@@ -67,6 +67,7 @@ void CataloguePage::search() {
         if (!answer) return tell(answer.error(), search_lane_);
         take_back_problem(search_lane_);
         answer_ = std::make_shared<const CatalogueAnswer>(std::move(*answer));
+        hit_table_->setColumnHidden(HitModel::distance, !color_);  // no distances, no column for them
         hits_.set_answer(answer_);
         collections_.set_answer(answer_);
         lists_->setTabText(0, tr("Readings (%1)").arg(answer_->readings.size()));

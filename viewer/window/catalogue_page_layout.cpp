@@ -17,10 +17,13 @@
 #include <viewer/models/region_model.hpp>
 #include <viewer/window/catalogue_page.hpp>
 #include <viewer/window/caution_label.hpp>
+#include <viewer/window/column_widths.hpp>
+#include <viewer/window/elided_label.hpp>
 #include <viewer/window/photo_page.hpp>
 #include <viewer/window/place_field.hpp>
 #include <viewer/window/report_preview.hpp>
 #include <viewer/window/swatch_chip.hpp>
+#include <viewer/window/wrapping_row.hpp>
 
 namespace tintfall::viewer {
 
@@ -47,6 +50,7 @@ QTableView* table_of(QAbstractItemModel* model, const QString& name) {
   table->setWordWrap(false);
   table->horizontalHeader()->setStretchLastSection(true);
   table->horizontalHeader()->setHighlightSections(false);
+  table->horizontalHeader()->setTextElideMode(Qt::ElideRight);
   table->setIconSize(QSize(40, 22));
   return table;
 }
@@ -159,10 +163,9 @@ void CataloguePage::make_actions() {
 
 QWidget* CataloguePage::button_row() {
   auto* bar = new QWidget;
-  auto* row = new QHBoxLayout(bar);
-  row->setContentsMargins(0, 0, 0, 0);
-  for (QAction* each : bar_) each == nullptr ? row->addSpacing(14) : row->addWidget(button_of(each));
-  row->addStretch(1);
+  auto* row = new WrappingRow(bar);
+  for (QAction* each : bar_) each == nullptr ? row->add_gap(2) : row->addWidget(button_of(each));
+  row->add_stretch();
   places_ = new QComboBox;
   places_->setAccessibleName(tr("Places in what leaves"));
   places_->addItem(tr("no places"), static_cast<int>(PlaceDetail::none));
@@ -181,7 +184,7 @@ QWidget* CataloguePage::search_rows() {
   auto* rows = new QWidget;
   auto* column = new QVBoxLayout(rows);
   column->setContentsMargins(0, 0, 0, 0);
-  auto* first = new QHBoxLayout;
+  auto* first = new WrappingRow;
   const auto field = [&](const QString& label, const QString& hint, int width) {
     auto* edit = new QLineEdit;
     edit->setAccessibleName(label);
@@ -190,13 +193,13 @@ QWidget* CataloguePage::search_rows() {
     if (width > 0) edit->setMaximumWidth(width);
     auto* name = new QLabel(label);
     name->setBuddy(edit);
-    first->addWidget(name);
-    first->addWidget(edit);
+    first->add_together({name, edit});
     connect(edit, &QLineEdit::textEdited, &typing_, QOverload<>::of(&QTimer::start));
     connect(edit, &QLineEdit::returnPressed, this, &CataloguePage::search);
     return edit;
   };
   text_ = field(tr("Words"), tr("number, working name or colour"), 0);
+  text_->setMinimumWidth(220);
   collector_ = field(tr("Collector"), {}, 140);
   tissue_ = field(tr("Tissue"), {}, 110);
   from_ = field(tr("From"), tr("year-month-day"), 124);
@@ -212,7 +215,7 @@ QWidget* CataloguePage::search_rows() {
   connect(removed_, &QCheckBox::toggled, this, &CataloguePage::search);
   first->addWidget(removed_);
   column->addLayout(first);
-  auto* second = new QHBoxLayout;
+  auto* second = new WrappingRow;
   chip_ = new SwatchChip;
   color_words_ = new QLabel(tr("any colour"));
   color_words_->setAccessibleName(tr("Colour looked for, in words"));
@@ -226,15 +229,14 @@ QWidget* CataloguePage::search_rows() {
   connect(within_, &QDoubleSpinBox::valueChanged, this, [this] {
     if (color_) typing_.start();
   });
-  where_ = new QLabel;
+  where_ = new ElidedLabel;
   where_->setAccessibleName(tr("Which catalogue"));
-  where_->setTextInteractionFlags(Qt::TextSelectableByMouse);
-  where_->setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Preferred);
+  where_->setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Preferred);
   where_->setAlignment(Qt::AlignRight | Qt::AlignVCenter);
   for (QWidget* part : {static_cast<QWidget*>(chip_), static_cast<QWidget*>(color_words_),
                         static_cast<QWidget*>(within_), static_cast<QWidget*>(button_of(any_color_))})
     second->addWidget(part);
-  second->addWidget(where_, 1);
+  second->addWidget(where_);
   column->addLayout(second);
   return rows;
 }
@@ -242,14 +244,13 @@ QWidget* CataloguePage::search_rows() {
 QWidget* CataloguePage::list_column() {
   hit_table_ = table_of(&hits_, tr("Readings found"));
   hit_table_->setSelectionMode(QAbstractItemView::ExtendedSelection);
-  hit_table_->horizontalHeader()->setSectionResizeMode(HitModel::name, QHeaderView::Stretch);
-  for (const int column : {HitModel::number, HitModel::distance, HitModel::collected, HitModel::kind})
-    hit_table_->horizontalHeader()->setSectionResizeMode(column, QHeaderView::ResizeToContents);
-  hit_table_->setColumnWidth(HitModel::lab, 158);
+  new ColumnWidths(*hit_table_, HitModel::name,
+                   {HitModel::collector, HitModel::kind, HitModel::collected, HitModel::number});
   collection_table_ = table_of(&collections_, tr("Collections found"));
   collection_table_->setSelectionMode(QAbstractItemView::ExtendedSelection);
-  collection_table_->horizontalHeader()->setSectionResizeMode(CollectionModel::working_name,
-                                                              QHeaderView::Stretch);
+  new ColumnWidths(*collection_table_, CollectionModel::working_name,
+                   {CollectionModel::readings, CollectionModel::collector, CollectionModel::collected,
+                    CollectionModel::number, CollectionModel::working_name});
   lists_ = new QTabWidget;
   lists_->setAccessibleName(tr("Lists"));
   lists_->addTab(hit_table_, tr("Readings"));
@@ -270,17 +271,15 @@ QWidget* CataloguePage::detail_column() {
   large.setPointSizeF(large.pointSizeF() * 1.3);
   large.setBold(true);
   title_->setFont(large);
+  title_->setWordWrap(true);
   column->addWidget(title_);
   field_table_ = table_of(&fields_, tr("Fields of the collection; F2 or a double click changes a value"));
   field_table_->setColumnWidth(FieldModel::field, 170);
   record_table_ = table_of(&records_, tr("Records of the collection"));
   record_table_->setSelectionMode(QAbstractItemView::SingleSelection);
   record_table_->setWordWrap(true);
-  record_table_->horizontalHeader()->setStretchLastSection(false);
-  record_table_->horizontalHeader()->setSectionResizeMode(RecordModel::readings, QHeaderView::Stretch);
-  record_table_->setColumnWidth(RecordModel::photo, 112);
-  record_table_->setColumnWidth(RecordModel::captured, 84);
-  record_table_->setColumnWidth(RecordModel::read_by, 60);
+  new ColumnWidths(*record_table_, RecordModel::readings,
+                   {RecordModel::read_by, RecordModel::captured, RecordModel::photo, RecordModel::readings});
   change_table_ = table_of(&changes_, tr("History of the collection"));
   place_ = new PlaceField;
   details_ = new QTabWidget;
@@ -297,7 +296,7 @@ QWidget* CataloguePage::report_column() {
   auto* holder = new QWidget;
   auto* column = new QVBoxLayout(holder);
   column->setContentsMargins(0, 0, 0, 0);
-  auto* bar = new QHBoxLayout;
+  auto* bar = new WrappingRow;
   const auto button = [&](const QString& text, auto what) {
     auto* made = new QPushButton(text);
     made->setAccessibleName(text);
@@ -315,9 +314,10 @@ QWidget* CataloguePage::report_column() {
     pictures_label_->setText(tr("pictures from %1").arg(folder));
     show_report();
   });
-  pictures_label_ = new QLabel(tr("no pictures"));
+  pictures_label_ = new ElidedLabel(tr("no pictures"));
   pictures_label_->setAccessibleName(tr("Pictures in the report"));
   bar->addWidget(pictures_label_);
+  column->addLayout(bar);
   // Said where the window speaks another language than the report does.
   const char* in_english = QT_TR_NOOP("The report is in English, whatever the window speaks.");
   if (const QString note = tr(in_english); note != QLatin1String(in_english)) {
@@ -326,8 +326,6 @@ QWidget* CataloguePage::report_column() {
     words->setAccessibleName(note);
     column->addWidget(words);
   }
-  bar->addStretch(1);
-  column->addLayout(bar);
   report_ = new ReportPreview;
   column->addWidget(report_, 1);
   return holder;

@@ -38,6 +38,7 @@ ChangeCurve::ChangeCurve(QWidget* parent) : QChartView(new QChart, parent) {
   chart()->setLocalizeNumbers(true);
   chart()->setLocale(QLocale());
   chart()->setMargins(QMargins(4, 4, 4, 4));
+  chart()->setTitleFont(font());
   viewport()->setFocusPolicy(Qt::NoFocus);  // the curve itself, which has a name, takes the keys
   renew_colors();
 }
@@ -64,6 +65,7 @@ void ChangeCurve::set_outcome(std::shared_ptr<const SeriesOutcome> outcome) {
     chart()->removeAxis(axis);
     delete axis;
   }
+  chart()->setTitle({});
   if (!outcome_ || outcome_->lines.empty()) return setAccessibleDescription(tr("No spot or bruise yet."));
   const QColor ink = palette().color(QPalette::WindowText);
   QColor grid = ink;
@@ -72,7 +74,8 @@ void ChangeCurve::set_outcome(std::shared_ptr<const SeriesOutcome> outcome) {
   time->setTitleText(counts_from_first_photo(*outcome_) ? tr("seconds from the first photo")
                                                         : tr("seconds from the application"));
   auto* change = new QValueAxis;
-  change->setTitleText(tr("change ΔE00 (± k = 2)"));
+  // Over the chart, not along the axis: there it is cut off where the window is low.
+  chart()->setTitle(tr("change ΔE00 (± k = 2)"));
   for (QValueAxis* axis : {time, change}) {
     axis->setLabelsColor(ink);
     axis->setTitleBrush(ink);

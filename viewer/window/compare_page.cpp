@@ -3,7 +3,6 @@
 #include <QDoubleSpinBox>
 #include <QDragEnterEvent>
 #include <QFileDialog>
-#include <QHBoxLayout>
 #include <QHeaderView>
 #include <QLabel>
 #include <QMimeData>
@@ -13,12 +12,13 @@
 #include <QToolButton>
 #include <QVBoxLayout>
 #include <algorithm>
-#include <viewer/models/remark_words.hpp>
 #include <colorlib/base/cautions.hpp>
+#include <viewer/models/remark_words.hpp>
 #include <viewer/window/caution_label.hpp>
 #include <viewer/window/color_plane.hpp>
 #include <viewer/window/compare_page.hpp>
 #include <viewer/window/side_by_side.hpp>
+#include <viewer/window/wrapping_row.hpp>
 
 namespace tintfall::viewer {
 
@@ -47,14 +47,14 @@ ComparePage::ComparePage(QWidget* parent) : QWidget(parent), lane_(QStringLitera
     records_.clear();
     renew();
   });
-  auto* bar = new QHBoxLayout;
+  auto* bar = new WrappingRow;
   for (QAction* each : {add, clear}) {
     auto* button = new QToolButton;
     button->setDefaultAction(each);
     button->setAccessibleName(each->text());
     bar->addWidget(button);
   }
-  bar->addStretch(1);
+  bar->add_stretch();
   order_ = new QComboBox;
   order_->setAccessibleName(tr("Order of the readings"));
   for (const QString& name :
@@ -63,8 +63,7 @@ ComparePage::ComparePage(QWidget* parent) : QWidget(parent), lane_(QStringLitera
   connect(order_, &QComboBox::currentIndexChanged, this, &ComparePage::renew);
   auto* order_label = new QLabel(tr("Order"));
   order_label->setBuddy(order_);
-  bar->addWidget(order_label);
-  bar->addWidget(order_);
+  bar->add_together({order_label, order_});
   tolerance_ = new QDoubleSpinBox;
   tolerance_->setRange(0, 20);
   tolerance_->setSingleStep(0.5);
@@ -75,8 +74,7 @@ ComparePage::ComparePage(QWidget* parent) : QWidget(parent), lane_(QStringLitera
   connect(tolerance_, &QDoubleSpinBox::valueChanged, this, &ComparePage::renew);
   auto* tolerance_label = new QLabel(tr("Same means"));
   tolerance_label->setBuddy(tolerance_);
-  bar->addWidget(tolerance_label);
-  bar->addWidget(tolerance_);
+  bar->add_together({tolerance_label, tolerance_});
   grouped_ = new QCheckBox(tr("Keep together what cannot be told apart"));
   grouped_->setAccessibleName(grouped_->text());
   connect(grouped_, &QCheckBox::toggled, this, &ComparePage::show_outcome);

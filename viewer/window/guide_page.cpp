@@ -19,6 +19,7 @@
 #include <viewer/tasks/error_words.hpp>
 #include <viewer/window/guide_drawing.hpp>
 #include <viewer/window/guide_page.hpp>
+#include <viewer/window/wrapping_row.hpp>
 
 namespace tintfall::viewer {
 
@@ -136,6 +137,8 @@ QWidget* GuidePage::printing() {
   auto* column = new QVBoxLayout(box);
   auto* form = new QFormLayout;
   chart_ = new QComboBox;
+  chart_->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);  // the names may be long
+  chart_->setMinimumContentsLength(16);
   chart_->setAccessibleName(tr("Sheet to print"));
   label_ = new QLineEdit;
   label_->setAccessibleName(tr("Label of this print"));
@@ -148,14 +151,13 @@ QWidget* GuidePage::printing() {
   column->addLayout(form);
   column->addWidget(paragraph(
       tr("Matt white paper, best quality, every 'enhancement' off, scale 100 % or 'actual size'.")));
-  auto* row = new QHBoxLayout;
+  auto* row = new WrappingRow;
   auto* print = new QPushButton(tr("Print …"));
   print->setAccessibleName(tr("Print the sheet"));
   auto* save = new QPushButton(tr("Save as PDF, SVG or PNG …"));
   save->setAccessibleName(tr("Save the sheet as a file"));
   row->addWidget(print);
   row->addWidget(save);
-  row->addStretch(1);
   column->addLayout(row);
   answer_ = paragraph({});
   answer_->setAccessibleName(tr("What became of the sheet"));

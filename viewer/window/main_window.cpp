@@ -12,6 +12,7 @@
 #include <viewer/tasks/error_words.hpp>
 #include <viewer/window/catalogue_page.hpp>
 #include <viewer/window/compare_page.hpp>
+#include <viewer/window/elided_label.hpp>
 #include <viewer/window/guide_page.hpp>
 #include <viewer/window/main_window.hpp>
 #include <viewer/window/photo_page.hpp>
@@ -34,12 +35,14 @@ MainWindow::MainWindow() : screen_lane_(QStringLiteral("screen")) {
   auto* row = new QHBoxLayout(page_row_);
   row->setContentsMargins(0, 0, 0, 0);
   row->addStretch(1);
-  stage_ = new QLabel;
+  stage_ = new ElidedLabel;
+  stage_->setAlignment(Qt::AlignRight | Qt::AlignVCenter);
   stage_->setAccessibleName(tr("What runs in the background"));
   progress_ = new QProgressBar;
   progress_->setRange(0, 100);
   progress_->setTextVisible(false);
-  progress_->setFixedWidth(140);
+  progress_->setMinimumWidth(60);
+  progress_->setMaximumWidth(140);
   progress_->setAccessibleName(tr("Progress"));
   stop_ = new QToolButton;
   stop_->setText(tr("Stop"));

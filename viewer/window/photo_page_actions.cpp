@@ -16,12 +16,14 @@
 #include <viewer/document/document_commands.hpp>
 #include <viewer/window/caution_label.hpp>
 #include <viewer/window/color_plane.hpp>
+#include <viewer/window/column_widths.hpp>
 #include <viewer/window/difference_scale.hpp>
 #include <viewer/window/magnifier.hpp>
 #include <viewer/window/photo_page.hpp>
 #include <viewer/window/reading_panel.hpp>
 #include <viewer/window/setup_panel.hpp>
 #include <viewer/window/unsaved_work.hpp>
+#include <viewer/window/wrapping_row.hpp>
 
 namespace tintfall::viewer {
 
@@ -252,7 +254,7 @@ void PhotoPage::make_view_actions() {
 
 QWidget* PhotoPage::view_bar() {
   auto* bar = new QWidget;
-  auto* row = new QHBoxLayout(bar);
+  auto* row = new WrappingRow(bar);
   row->setContentsMargins(4, 2, 4, 2);
   row->setSpacing(4);
   const auto menu_button = [&](const QString& text, const QList<QAction*>& actions) {
@@ -284,7 +286,7 @@ QWidget* PhotoPage::view_bar() {
     if (view_->tool() == DrawingTool::look) set_region_kind(document_, view_->selected(), kind);
   });
   row->addWidget(kind_);
-  row->addStretch(1);
+  row->add_stretch();
   menu_button(tr("Picture"), rendering_actions_);
   menu_button(tr("Layers"), layer_actions_);
   menu_button(tr("Zoom and turn"), bar_actions_);
@@ -303,9 +305,9 @@ QWidget* PhotoPage::side_column() {
   region_table_->setSelectionMode(QAbstractItemView::SingleSelection);
   region_table_->setEditTriggers(QAbstractItemView::DoubleClicked | QAbstractItemView::EditKeyPressed);
   region_table_->verticalHeader()->hide();
-  region_table_->horizontalHeader()->setSectionResizeMode(QHeaderView::ResizeToContents);
-  region_table_->horizontalHeader()->setSectionResizeMode(
-      RegionModel::name, QHeaderView::Stretch);                    // words are shortened, figures never
+  // The colour's words and figures are what was asked for: the kind, then the region's name give way.
+  new ColumnWidths(*region_table_, RegionModel::name,
+                   {RegionModel::kind, RegionModel::id, RegionModel::name});
   region_table_->horizontalHeader()->setHighlightSections(false);  // bold would take room from the words
   region_table_->setWordWrap(false);
   region_table_->setTabKeyNavigation(false);
@@ -318,6 +320,8 @@ QWidget* PhotoPage::side_column() {
   stack->addWidget(region_table_);
   tabs_ = new QTabWidget;
   tabs_->setAccessibleName(tr("About the reading and the photo"));
+  tabs_->setUsesScrollButtons(false);  // every tab stays in sight, if need be with fewer letters
+  tabs_->setElideMode(Qt::ElideRight);
   const auto scrolled = [](QWidget* inner) {
     auto* area = new QScrollArea;
     area->setWidgetResizable(true);
@@ -346,6 +350,7 @@ QWidget* PhotoPage::side_column() {
   tabs_->addTab(plane_, tr("Diagram"));
   tabs_->addTab(checks, tr("Checks"));
   tabs_->addTab(scrolled(new SetupPanel(document_)), tr("About this photo"));
+  for (int i = 0; i < tabs_->count(); ++i) tabs_->setTabToolTip(i, tabs_->tabText(i));
   stack->addWidget(tabs_, 1);
   caution_ = caution_label({caution_safety});
   QFont small = caution_->font();
@@ -372,8 +377,8 @@ void PhotoPage::lay_out() {
   across->setAccessibleName(tr("Photo and reading"));
   across->addWidget(left);
   across->addWidget(side_column());
-  across->setStretchFactor(0, 3);
-  across->setStretchFactor(1, 2);
+  across->setStretchFactor(0, 1);  // a narrower window takes its width from the photo
+  across->setStretchFactor(1, 0);
   across->setSizes({800, 440});
   issue_table_ = new QTableView;
   issue_table_->setModel(&issues_);

@@ -20,6 +20,7 @@ PlaceField::PlaceField(QWidget* parent) : QWidget(parent), lane_(QStringLiteral(
     auto* edit = new QLineEdit;
     edit->setAccessibleName(name);
     edit->setPlaceholderText(hint);
+    edit->setToolTip(hint);  // whole, where the field is too narrow for it
     form->addRow(name, edit);
     connect(edit, &QLineEdit::textChanged, this, [this] { check(false); });
     return edit;
@@ -29,6 +30,8 @@ PlaceField::PlaceField(QWidget* parent) : QWidget(parent), lane_(QStringLiteral(
   latitude_ = line(tr("Degrees north"), tr("south is negative"));
   longitude_ = line(tr("Degrees east"), tr("west is negative"));
   grid_ = new QComboBox;
+  grid_->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
+  grid_->setMinimumContentsLength(12);
   grid_->setAccessibleName(tr("How much of the coordinates is kept"));
   grid_->addItem(tr("all that was typed"), 0.0);
   grid_->addItem(tr("0.01 degree: a wood, about 1 km"), 0.01);

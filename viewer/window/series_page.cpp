@@ -5,7 +5,6 @@
 #include <QDragEnterEvent>
 #include <QFileDialog>
 #include <QFileInfo>
-#include <QHBoxLayout>
 #include <QLabel>
 #include <QLineEdit>
 #include <QMimeData>
@@ -24,6 +23,7 @@
 #include <viewer/window/new_setup.hpp>
 #include <viewer/window/series_page.hpp>
 #include <viewer/window/time_line.hpp>
+#include <viewer/window/wrapping_row.hpp>
 
 namespace tintfall::viewer {
 
@@ -43,7 +43,7 @@ SeriesPage::SeriesPage(PhotoDocument& one_photo, QWidget* parent)
   setAcceptDrops(true);
   setAccessibleName(tr("Reaction"));
   actions_.title = tr("Reaction");
-  auto* bar = new QHBoxLayout;
+  auto* bar = new WrappingRow;
   const auto button = [&](QAction* made) {
     auto* shown = new QToolButton;
     shown->setDefaultAction(made);
@@ -123,21 +123,18 @@ SeriesPage::SeriesPage(PhotoDocument& one_photo, QWidget* parent)
   interval_->setAccessibleName(tr("Interval between photos"));
   interval_->setEnabled(false);
   connect(even_, &QCheckBox::toggled, interval_, &QWidget::setEnabled);
-  bar->addStretch(1);
-  auto* said = new QHBoxLayout;
+  auto* said = new WrappingRow;
   const auto labelled = [&](const QString& text, QWidget* widget) {
     auto* label = new QLabel(text);
     label->setBuddy(widget);
-    said->addWidget(label);
-    said->addWidget(widget);
+    said->add_together({label, widget});
   };
   labelled(tr("Reagent"), reagent_);
   labelled(tr("Applied"), applied_);
-  said->addWidget(even_);
-  said->addWidget(interval_);
-  said->addStretch(1);
+  said->add_together({even_, interval_});
 
   inputs_ = new QLabel;
+  inputs_->setWordWrap(true);
   inputs_->setAccessibleName(tr("What will be read"));
   pictures_ = new BeforeAfter;
   curve_ = new ChangeCurve;

@@ -15,6 +15,7 @@ SettingsPage::SettingsPage(QWidget* parent) : QWidget(parent) {
   setAccessibleName(tr("Settings"));
   auto* form = new QFormLayout(this);
   form->setContentsMargins(24, 24, 24, 24);
+  form->setRowWrapPolicy(QFormLayout::WrapLongRows);
   const auto choice = [&](const QString& name, std::initializer_list<std::pair<QString, QString>> entries,
                           SettingValue<QString> Preferences::*setting) {
     auto* box = new QComboBox;

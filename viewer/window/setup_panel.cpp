@@ -29,9 +29,11 @@ SetupPanel::SetupPanel(PhotoDocument& document, QWidget* parent)
   sheet_ = named(new QComboBox, tr("Printed sheet from your list"));
   sheet_->addItem(tr("none of my list"), QString());
   auto* add_sheet = named(new QPushButton(tr("Add …")), tr("Add a printed sheet to your list"));
-  sheet_->setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Fixed);
-  sheet_->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
-  sheet_->setMinimumContentsLength(8);
+  for (QComboBox* box : {chart_, sheet_}) {
+    box->setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Fixed);
+    box->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
+    box->setMinimumContentsLength(8);
+  }
   add_sheet->setToolTip(tr("Put a printed sheet on your list: its label, its chart, its measured values"));
   reference_ = named(new QLineEdit, tr("File of measured values"));
   reference_->setReadOnly(true);

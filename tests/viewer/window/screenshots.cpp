@@ -1,10 +1,12 @@
 // Pictures of every screen, for the README and for looking at.
 //
-//   tintfall-screenshots FOLDER PHOTO REFERENCE light|dark [SUFFIX [RECORDS [SERIES]]]
+//   tintfall-screenshots FOLDER PHOTO REFERENCE light|dark [SUFFIX [RECORDS [SERIES [WIDTHxHEIGHT
+//   [LANGUAGE]]]]]
 //
-// QT_SCALE_FACTOR=2 makes them at 200 %.
+// QT_SCALE_FACTOR=2 makes them at 200 %. LANGUAGE: en, de.
 #include <QApplication>
 #include <QDir>
+#include <QFileInfo>
 #include <QStackedWidget>
 #include <QTabWidget>
 #include <QTableView>
@@ -17,6 +19,7 @@
 #include <viewer/window/compare_page.hpp>
 #include <viewer/window/magnifier.hpp>
 #include <viewer/window/series_page.hpp>
+#include <viewer/window/window_language.hpp>
 
 using namespace tintfall::viewer;
 
@@ -48,17 +51,20 @@ class Camera {
 int main(int argc, char** argv) {
   QApplication application(argc, argv);
   if (argc < 5) {
-    std::fprintf(
-        stderr,
-        "usage: tintfall-screenshots FOLDER PHOTO REFERENCE light|dark [SUFFIX [RECORDS [SERIES]]]\n");
+    std::fprintf(stderr,
+                 "usage: tintfall-screenshots FOLDER PHOTO REFERENCE light|dark [SUFFIX [RECORDS [SERIES "
+                 "[WIDTHxHEIGHT [LANGUAGE]]]]]\n");
     return 2;
   }
   const QStringList arguments = QApplication::arguments();
   const OwnHome home;
   QDir().mkpath(arguments[1]);
   apply_appearance(appearance_from(arguments[4]));
+  const WindowLanguage language(arguments.value(9, QStringLiteral("en")),
+                                QFileInfo(QStringLiteral(GERMAN_TRANSLATION)).absolutePath());
   MainWindow window;
-  window.resize(1280, 720);
+  const QStringList size = arguments.value(8, QStringLiteral("1280x720")).split(QLatin1Char('x'));
+  window.resize(size.value(0).toInt(), size.value(1).toInt());
   window.show();
   Camera camera(window, arguments[1],
                 QStringLiteral("-") + arguments[4] +

@@ -275,7 +275,7 @@ class TranslationTest : public QObject {
       if (each->model() == &page.region_model()) table = each;
     QVERIFY(table->isVisible());
     const QFontMetrics bold(table->horizontalHeader()->font());
-    for (const int column : {RegionModel::id, RegionModel::kind, RegionModel::lab}) {
+    for (const int column : {RegionModel::name, RegionModel::lab}) {
       int widest = bold.horizontalAdvance(page.region_model().headerData(column, Qt::Horizontal).toString());
       for (int row = 0; row < page.region_model().rowCount(); ++row)
         widest = std::max(widest, table->fontMetrics().horizontalAdvance(
@@ -292,7 +292,7 @@ class TranslationTest : public QObject {
     QVERIFY2(words_px > table->fontMetrics().horizontalAdvance(QStringLiteral("strong brown")),
              qPrintable(QString::number(words_px)));
     QVERIFY(!table->wordWrap());
-    // A long name of a region takes the words' room, never the figures'.
+    // A long name of a region takes neither the words' room nor the figures'.
     rename_region(page.document(), page.region_model().row(1)->id, QStringLiteral("linker Rand des Hutes"));
     QVERIFY(wait_until([&] { return page.document().readings_are_current(); }));
     QVERIFY(table->columnWidth(RegionModel::lab) >
