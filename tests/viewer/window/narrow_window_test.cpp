@@ -17,6 +17,7 @@
 #include <viewer/document/document_commands.hpp>
 #include <viewer/window/catalogue_page.hpp>
 #include <viewer/window/change_curve.hpp>
+#include <viewer/window/reading_panel.hpp>
 #include <viewer/window/window_language.hpp>
 #include <viewer/window/wrapping_row.hpp>
 
@@ -127,6 +128,30 @@ class NarrowWindowTest : public QObject {
       QVERIFY2(tabs.rect().contains(tabs.tabRect(tab)), qPrintable(tabs.tabText(tab)));
       QCOMPARE(tabs.tabToolTip(tab), tabs.tabText(tab));
     }
+  }
+
+  void what_is_said_of_a_reading_is_seen_whole_data() { both_languages(); }
+  void what_is_said_of_a_reading_is_seen_whole() {
+    const WindowLanguage language = of_this_row();
+    const DemoPhoto demo = demo_photo(home_, "QH-02");  // an uneven deposit, whose thickest tenth is told
+    MainWindow window;
+    window.resize(narrow);
+    window.show();
+    QVERIFY(open_and_read(window, demo.photo, demo.reference));
+    QTest::qWait(30);
+    const ShownReading* reading = window.photo_page().current_reading();
+    QVERIFY(reading != nullptr && reading->tenth);
+    const ReadingPanel& panel = window.photo_page().reading_panel();
+    QVERIFY(panel.parentWidget()->width() <= narrow.width() / 2);
+    bool tenth_is_told = false;
+    for (const QLabel* label : panel.findChildren<QLabel*>()) {
+      if (!label->isVisible()) continue;
+      tenth_is_told |= label->text().contains(reading->tenth->name + QStringLiteral(", ΔE00"));
+      QVERIFY2(label->height() >= label->heightForWidth(label->width()), qPrintable(label->text()));
+      const int right = label->mapTo(panel.parentWidget(), QPoint(label->width(), 0)).x();
+      QVERIFY2(right <= panel.parentWidget()->width(), qPrintable(label->text()));
+    }
+    QVERIFY(tenth_is_told);
   }
 
   void the_colours_of_the_catalogue_keep_their_room_data() { both_languages(); }
