@@ -94,6 +94,8 @@ Result<std::monostate> check_files(const CallFiles& files) {
 Result<std::monostate> check_ending(std::string_view option, const std::string& output,
                                     const std::string& ending) {
   if (output.empty() || output == "-" || lower_ending(output) == ending) return std::monostate{};
+  std::error_code problem;
+  if (std::filesystem::is_directory(output, problem)) return std::monostate{};  // that is said of it instead
   return fail(ErrorCode::bad_call,
               fmt::format("{} names '{}'; it is written as {} only.", option, output,
                           changed(ending.substr(1), std::toupper)),

@@ -43,7 +43,7 @@ colorlib::Result<std::monostate> check_names(const std::vector<Output>& outputs)
 colorlib::Result<std::monostate> check_can_write(std::string_view option, const std::string& output);
 
 /// An output of one format only, told by its ending (".png") in any case; asked before check_names, which
-/// tells less of a photo's name. Empty and "-" are fine. Errors: bad_call.
+/// tells less of a photo's name. Empty, "-" and folders are fine here. Errors: bad_call.
 colorlib::Result<std::monostate> check_ending(std::string_view option, const std::string& output,
                                               const std::string& ending);
 
