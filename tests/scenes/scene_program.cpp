@@ -20,6 +20,8 @@ namespace {
 using namespace colorlib;
 using namespace colorlib::scenes;
 
+constexpr std::uint64_t stream_of_smears = 900;  // of random numbers, beside those that a scene uses
+
 std::optional<ChartDefinition> chart_named(const std::string& name) {
   if (name == "scene-grid") return grid_chart();
   if (name == "scene-frame") return small_frame_chart();
@@ -64,6 +66,7 @@ int run(int argc, char** argv) {
                         truth_out, regions_out, substrate;
   std::uint64_t seed = 1;
   int width = 0;
+  double soil = 0, smear_mm = 0;
   bool held_out = false, list = false, mosaic = false;
   app.add_option("--scenario", scenario,
                  "a collection of the invented exchange, QH-01 to QH-08; without it a random scene");
@@ -78,6 +81,9 @@ int run(int argc, char** argv) {
   app.add_option("--reference-out", reference_out, "the sheet's reference values, CGATS text");
   app.add_option("--truth-out", truth_out, "the truth, JSON");
   app.add_option("--regions-out", regions_out, "the true regions, as --regions takes them");
+  app.add_option("--soil", soil, "share of each specimen under crumbs of soil")->check(CLI::Range(0.0, 0.3));
+  app.add_option("--smear", smear_mm, "width of a streak of another deposit across each specimen, in mm")
+      ->check(CLI::Range(0.0, 10.0));
   app.add_flag("--held-out", held_out, "draw from the held-out pool: for accuracy tests only");
   app.add_option("--reaction", reaction,
                  "a reaction of the scenario, R1, R3, R4, B1, B2, N1: a series of photographs");
@@ -104,6 +110,12 @@ int run(int argc, char** argv) {
                                : scenario_scene(scenario_item(scenario), *condition, seed, *chart);
   if (width == 0 && !scenario.empty()) width = 4000;
   if (width > 0) set_picture_width(settings, width);
+  Random random(seed, stream_of_smears);
+  for (SpecimenSettings& specimen : settings.specimens) {
+    specimen.soil_share = soil;
+    specimen.smear_mm = smear_mm;
+    if (smear_mm > 0) specimen.smear = random_pigment(random, Pool::tuning, false);
+  }
   const Scene scene = render(settings, *chart);
 
   if (settings.linear && out.ends_with(".jpg")) {

@@ -9,7 +9,9 @@
 #include <colorlib/specimen/photo_reading.hpp>
 #include <random>
 
+#include "tests/scenes/scenario.hpp"
 #include "tests/scenes/scene.hpp"
+#include "tests/scenes/scene_picture.hpp"
 
 namespace colorlib {
 namespace {
@@ -152,6 +154,31 @@ TEST(ForeignMatter, SoilAndSmearsMoveDepositsLittle) {
       // Foreign pixels that look like the deposit stay in and have no part in the budget.
       EXPECT_GE(outcome.covered, 0.8 * outcome.told);
     }
+}
+
+TEST(ForeignMatter, AtAPhonesOwnSizeCrumbsOfSoilAreToldAlmostWholly) {
+  const ChartDefinition chart = find_chart("frame-a5").value();
+  const Namer namer = Namer::load(data_folder()).value();
+  auto settings =
+      scenes::scenario_scene(scenes::scenario_item("QH-02"), scenes::Condition::daylight_phone, 1, chart);
+  settings.specimens[0].soil_share = 0.06;
+  scenes::set_picture_width(settings, 4000);
+  const scenes::Scene scene = scenes::render(settings, chart);
+  ReadRequest request;
+  request.candidates = {chart};
+  request.reference_values = scene.reference;
+  Progress progress;
+  const auto photo = read_photo(scene.photo, request, namer, progress);
+  ASSERT_TRUE(photo) << photo.error().message;
+  ASSERT_THAT(photo->readings, testing::SizeIs(1));
+  const Reading& reading = photo->readings[0];
+  ASSERT_TRUE(!reading.refused && reading.foreign_share);
+  const scenes::SpecimenTruth& truth = scene.specimens.back();  // the whole print
+  std::printf("%d px wide: %.1f %% told of %.1f %%; dE00 %.2f, stated within %.2f\n", scene.photo.width_px(),
+              100 * *reading.foreign_share, 100 * truth.foreign_share,
+              difference_ciede2000(reading.lab, truth.covered_mean), reading.de00_expanded);
+  EXPECT_NEAR(*reading.foreign_share, truth.foreign_share, 0.02);
+  EXPECT_LE(difference_ciede2000(reading.lab, truth.covered_mean), reading.de00_expanded);
 }
 
 }  // namespace
