@@ -45,13 +45,13 @@ struct CatalogueLine {
   std::size_t records = 0, readings = 0;
 };
 
-/// What `add` did.
 /// A record that was to go into one collection and lies in another already, where it stays.
 struct RecordElsewhere {
   std::string photo_name;
   std::string wanted, number;  ///< of the collections: where it was to go, and where it lies
 };
 
+/// What `add` did.
 struct AddSummary {
   std::size_t collections_added = 0, collections_known = 0;
   std::size_t records_added = 0, records_known = 0, readings_added = 0;

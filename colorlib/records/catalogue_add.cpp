@@ -203,8 +203,7 @@ std::unordered_map<std::string, std::string> known_records(Database& database,
   std::string list = list_of(database, contents), content, number;
   const std::string query = fmt::format(
       "SELECT r.content, c.number FROM records r JOIN collections c ON c.id = r.collection_id WHERE "
-      "r.content "
-      "{}",
+      "r.content {}",
       in_list(database));
   soci::statement statement =
       (database.sql.prepare << query, soci::use(list, "list"), soci::into(content), soci::into(number));
