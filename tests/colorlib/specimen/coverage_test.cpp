@@ -2,38 +2,11 @@
 #include <gmock/gmock.h>
 
 #include <cmath>
-#include <colorlib/base/data_folder.hpp>
-#include <colorlib/specimen/photo_reading.hpp>
 
-#include "tests/scenes/scene.hpp"
+#include "tests/colorlib/specimen/scene_readings.hpp"
 
 namespace colorlib {
 namespace {
-
-struct Told {
-  double truth = 1;
-  std::optional<double> share;
-  double area_mm2 = 0;
-};
-
-std::vector<Told> coverage_of(const scenes::SceneSettings& settings) {
-  static const ChartDefinition chart = find_chart("frame-a5").value();
-  static const Namer namer = Namer::load(data_folder()).value();
-  const scenes::Scene scene = scenes::render(settings, chart);
-  ReadRequest request;
-  request.candidates = {chart};
-  request.reference_values = scene.reference;
-  request.regions = scenes::true_regions(scene);
-  Progress progress;
-  const auto reading = read_photo(scene.photo, request, namer, progress);
-  EXPECT_TRUE(reading) << reading.error().message;
-  std::vector<Told> told;
-  for (std::size_t i = 0; reading && i < reading->readings.size(); ++i)
-    if (!reading->readings[i].refused)
-      told.push_back({scene.specimens[i].coverage_share, reading->readings[i].coverage_share,
-                      reading->readings[i].area_mm2});
-  return told;
-}
 
 scenes::SceneSettings deposits_on(scenes::Substrate ground, scenes::Condition condition, std::uint64_t seed,
                                   double gap_share) {
@@ -61,14 +34,14 @@ TEST(CoverageShare, IsThatOfDepositsWithBareGaps) {
     for (const auto ground :
          {scenes::Substrate::card_white, scenes::Substrate::card_grey, scenes::Substrate::card_black})
       for (const double gap_share : {0.0, 0.1, 0.3})
-        for (const Told& one : coverage_of(deposits_on(ground, condition, seed++, gap_share))) {
-          if (!one.share) {
+        for (const SceneReading& one : scene_readings(deposits_on(ground, condition, seed++, gap_share))) {
+          if (!one.reading.coverage_share) {
             ++untold;
             continue;
           }
           ++told;
-          sum += *one.share - one.truth;
-          errors.push_back(std::abs(*one.share - one.truth));
+          sum += *one.reading.coverage_share - one.truth.coverage_share;
+          errors.push_back(std::abs(*one.reading.coverage_share - one.truth.coverage_share));
         }
   ASSERT_GE(told, 60);
   std::sort(errors.begin(), errors.end());
@@ -89,8 +62,8 @@ TEST(CoverageShare, OfAThinFilmWithoutGapsIsAll) {
     auto settings = scenes::random_scene(scenes::Condition::thin_paper, seed);
     settings.view.width_px = 1600, settings.view.height_px = 1200;
     for (auto& specimen : settings.specimens) specimen.gap_share = 0;
-    for (const Told& one : coverage_of(settings))
-      if (one.share) ++told, least = std::min(least, *one.share);
+    for (const SceneReading& one : scene_readings(settings))
+      if (one.reading.coverage_share) ++told, least = std::min(least, *one.reading.coverage_share);
   }
   std::printf("6 scenes from seed 71: %d films told, least share %.4f\n", told, least);
   EXPECT_GE(told, 6);
@@ -100,7 +73,8 @@ TEST(CoverageShare, OfAThinFilmWithoutGapsIsAll) {
 TEST(CoverageShare, CannotBeToldOnFoil) {
   auto settings = deposits_on(scenes::Substrate::foil, scenes::Condition::daylight_phone, 81, 0.1);
   settings.view.width_px = 1600, settings.view.height_px = 1200;
-  for (const Told& one : coverage_of(settings)) EXPECT_FALSE(one.share) << *one.share;
+  for (const SceneReading& one : scene_readings(settings))
+    EXPECT_FALSE(one.reading.coverage_share) << *one.reading.coverage_share;
 }
 
 }  // namespace

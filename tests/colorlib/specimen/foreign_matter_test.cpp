@@ -2,15 +2,14 @@
 #include <gmock/gmock.h>
 
 #include <algorithm>
-#include <colorlib/base/data_folder.hpp>
+#include <colorlib/base/median.hpp>
 #include <colorlib/colorimetry/color_difference.hpp>
 #include <colorlib/colorimetry/color_spaces.hpp>
 #include <colorlib/specimen/foreign_matter.hpp>
-#include <colorlib/specimen/photo_reading.hpp>
 #include <random>
 
+#include "tests/colorlib/specimen/scene_readings.hpp"
 #include "tests/scenes/scenario.hpp"
-#include "tests/scenes/scene.hpp"
 #include "tests/scenes/scene_picture.hpp"
 
 namespace colorlib {
@@ -73,14 +72,7 @@ struct Outcome {
   std::vector<double> errors, unread;  ///< dE00 from the deposit's own colour: as told; had all been read
 };
 
-double median(std::vector<double> values) {
-  std::sort(values.begin(), values.end());
-  return values[values.size() / 2];
-}
-
 Outcome outcome_of(scenes::Condition condition, On what, std::uint64_t first_seed, int scene_count) {
-  static const ChartDefinition chart = find_chart("frame-a5").value();
-  static const Namer namer = Namer::load(data_folder()).value();
   constexpr scenes::Substrate grounds[] = {scenes::Substrate::card_white, scenes::Substrate::card_grey,
                                            scenes::Substrate::card_black};
   Outcome outcome;
@@ -96,18 +88,8 @@ Outcome outcome_of(scenes::Condition condition, On what, std::uint64_t first_see
       if (what == On::soil) specimen.soil_share = 0.06;
       if (what == On::smear) specimen.smear_mm = 0.8, specimen.smear = others[k % others.size()].pigment;
     }
-    const scenes::Scene scene = scenes::render(settings, chart);
-    ReadRequest request;
-    request.candidates = {chart};
-    request.reference_values = scene.reference;
-    request.regions = scenes::true_regions(scene);
-    Progress progress;
-    const auto photo = read_photo(scene.photo, request, namer, progress);
-    EXPECT_TRUE(photo) << photo.error().message;
-    for (std::size_t k = 0; photo && k < photo->readings.size(); ++k) {
-      const Reading& reading = photo->readings[k];
-      if (reading.refused || !reading.foreign_share) continue;
-      const scenes::SpecimenTruth& truth = scene.specimens[k];
+    for (const auto& [truth, reading] : scene_readings(settings)) {
+      if (!reading.foreign_share) continue;
       ++outcome.told;
       const double error = difference_ciede2000(reading.lab, truth.covered_mean);
       // Where nothing was left out, what is read is the region as seen. Bright smears may go as glints.
@@ -127,18 +109,12 @@ Outcome outcome_of(scenes::Condition condition, On what, std::uint64_t first_see
 constexpr scenes::Condition conditions[] = {
     scenes::Condition::daylight_phone, scenes::Condition::daylight_linear, scenes::Condition::thin_paper};
 
-TEST(ForeignMatter, CleanDepositsHaveNone) {
+TEST(ForeignMatter, IsNoneOnCleanDepositsAndMovesOthersLittle) {
   for (const auto condition : conditions) {
     const Outcome clean = outcome_of(condition, On::nothing, 1001, 6);
     ASSERT_GE(clean.told, 25);
-    EXPECT_EQ(clean.worst_share, 0) << scenes::condition_name(condition);
-  }
-}
-
-TEST(ForeignMatter, SoilAndSmearsMoveDepositsLittle) {
-  for (const On what : {On::soil, On::smear})
-    for (const auto condition : conditions) {
-      const Outcome clean = outcome_of(condition, On::nothing, 1001, 6);
+    EXPECT_EQ(clean.worst_share, 0) << "something foreign on clean deposits";
+    for (const On what : {On::soil, On::smear}) {
       const Outcome outcome = outcome_of(condition, what, 1001, 6);
       ASSERT_GE(outcome.told, 25);
       const double worse = median(outcome.errors) - median(clean.errors);
@@ -154,6 +130,7 @@ TEST(ForeignMatter, SoilAndSmearsMoveDepositsLittle) {
       // Foreign pixels that look like the deposit stay in and have no part in the budget.
       EXPECT_GE(outcome.covered, 0.8 * outcome.told);
     }
+  }
 }
 
 TEST(ForeignMatter, AtAPhonesOwnSizeCrumbsOfSoilAreToldAlmostWholly) {

@@ -2,36 +2,13 @@
 #include <gmock/gmock.h>
 
 #include <algorithm>
-#include <colorlib/base/data_folder.hpp>
+#include <colorlib/base/median.hpp>
 #include <colorlib/colorimetry/color_difference.hpp>
-#include <colorlib/specimen/photo_reading.hpp>
 
-#include "tests/scenes/scene.hpp"
+#include "tests/colorlib/specimen/scene_readings.hpp"
 
 namespace colorlib {
 namespace {
-
-struct Told {
-  scenes::SpecimenTruth truth;
-  Reading reading;
-};
-
-std::vector<Told> readings_of(const scenes::SceneSettings& settings) {
-  static const ChartDefinition chart = find_chart("frame-a5").value();
-  static const Namer namer = Namer::load(data_folder()).value();
-  const scenes::Scene scene = scenes::render(settings, chart);
-  ReadRequest request;
-  request.candidates = {chart};
-  request.reference_values = scene.reference;
-  request.regions = scenes::true_regions(scene);
-  Progress progress;
-  const auto photo = read_photo(scene.photo, request, namer, progress);
-  EXPECT_TRUE(photo) << photo.error().message;
-  std::vector<Told> told;
-  for (std::size_t i = 0; photo && i < photo->readings.size(); ++i)
-    if (!photo->readings[i].refused) told.push_back({scene.specimens[i], photo->readings[i]});
-  return told;
-}
 
 scenes::SceneSettings deposits_on(scenes::Substrate ground, scenes::Condition condition, std::uint64_t seed,
                                   bool gills) {
@@ -50,11 +27,6 @@ scenes::SceneSettings deposits_on(scenes::Substrate ground, scenes::Condition co
 struct Outcome {
   int told = 0, asked = 0, covered = 0;
   std::vector<double> errors, as_mean;  ///< dE00 of the tenth as told, and of the mean in its place
-
-  double median(std::vector<double> values) const {
-    std::sort(values.begin(), values.end());
-    return values[values.size() / 2];
-  }
 };
 
 Outcome outcome_of(scenes::Condition condition, std::uint64_t first_seed, int scenes) {
@@ -62,8 +34,8 @@ Outcome outcome_of(scenes::Condition condition, std::uint64_t first_seed, int sc
                                            scenes::Substrate::card_black};
   Outcome outcome;
   for (int i = 0; i < scenes; ++i)
-    for (const Told& one : readings_of(deposits_on(grounds[i % 3], condition,
-                                                   first_seed + static_cast<std::uint64_t>(i), i % 2 == 1))) {
+    for (const SceneReading& one : scene_readings(deposits_on(
+             grounds[i % 3], condition, first_seed + static_cast<std::uint64_t>(i), i % 2 == 1))) {
       ++outcome.asked;
       if (!one.reading.tenth) continue;
       ++outcome.told;
@@ -80,7 +52,7 @@ class ThickestTenth : public testing::TestWithParam<scenes::Condition> {};
 TEST_P(ThickestTenth, IsToldWithinItsTolerance) {
   const Outcome outcome = outcome_of(GetParam(), 941, 9);
   ASSERT_GE(outcome.told, outcome.asked * 7 / 10);
-  const double error = outcome.median(outcome.errors), as_mean = outcome.median(outcome.as_mean);
+  const double error = median(outcome.errors), as_mean = median(outcome.as_mean);
   std::printf(
       "%s, 9 scenes from seed 941: %d of %d told, median dE00 %.2f (the true mean is %.2f away), "
       "covered %.1f %%\n",
@@ -101,8 +73,8 @@ INSTANTIATE_TEST_SUITE_P(Conditions, ThickestTenth,
                          });
 
 TEST(ThickestTenthOn, FoilCannotBeTold) {
-  for (const Told& one :
-       readings_of(deposits_on(scenes::Substrate::foil, scenes::Condition::daylight_phone, 951, false)))
+  for (const SceneReading& one :
+       scene_readings(deposits_on(scenes::Substrate::foil, scenes::Condition::daylight_phone, 951, false)))
     EXPECT_FALSE(one.reading.tenth) << one.reading.tenth->de00_from_mean;
 }
 
