@@ -1,5 +1,5 @@
 #pragma once
-/// What a comparison remarks on the records, in the user's language.
+/// What a comparison remarks on the records, and why it left one out, in the user's language.
 
 #include <QString>
 

@@ -78,7 +78,7 @@ Result<CompareOutcome> compare_records(const CompareParameters& parameters, Prog
     std::move(of_record.left_out.begin(), of_record.left_out.end(), std::back_inserter(chosen.left_out));
   }
   leave_out_copies(chosen);
-  for (const LeftOut& left : chosen.left_out) outcome.problems.push_back(words(left.what + ": " + left.why));
+  outcome.left_out = chosen.left_out;
   for (const ComparedReading& reading : chosen.readings) {
     SideReading side;
     side.shown = shown_by[{reading.record, reading.id}];

@@ -31,7 +31,8 @@ struct CompareOutcome {
   std::vector<SideReading> readings;               ///< in the order asked for
   std::optional<colorlib::Comparison> comparison;  ///< none with fewer than two readings
   QStringList items;                               ///< names of the comparison's items
-  QStringList problems;                            ///< what took no part, and why
+  QStringList problems;                            ///< what could not be read or compared, and why
+  std::vector<colorlib::LeftOut> left_out;         ///< readings that took no part, and why
   QStringList remarks;                             ///< what to know about the rest, as colorlib says it
 };
 

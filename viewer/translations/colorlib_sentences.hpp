@@ -265,6 +265,13 @@ inline constexpr const char* colorlib_sentences[] = {
                       "%1 of %2 readings name no collector: each counts as somebody's only reading, and "
                       "takes no part in precision and bias."),
     QT_TRANSLATE_NOOP("colorlib", "Item %1 mixes readings of different %2: %3."),
+    QT_TRANSLATE_NOOP("colorlib", "It was refused: %1"),
+    QT_TRANSLATE_NOOP("colorlib", "It is the reading of %1 once more (same photo, same numbers)."),
+    QT_TRANSLATE_NOOP("colorlib", "It holds a number that is none."),
+    QT_TRANSLATE_NOOP("colorlib",
+                      "It states no uncertainty, so nothing can be said about its difference from others."),
+    QT_TRANSLATE_NOOP("colorlib", "It holds no reading."),
+    QT_TRANSLATE_NOOP("colorlib", "It holds no reading of the kind that is compared."),
 };
 
 }  // namespace tintfall::viewer

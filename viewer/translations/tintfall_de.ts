@@ -3787,6 +3787,30 @@ Es muss ein gedrucktes Blatt neben der Probe zeigen.</translation>
         <source>Item %1 mixes readings of different %2: %3.</source>
         <translation>Fund %1 mischt Messungen mit verschiedenen Angaben (%2): %3.</translation>
     </message>
+    <message>
+        <source>It was refused: %1</source>
+        <translation>Sie wurde abgelehnt: %1</translation>
+    </message>
+    <message>
+        <source>It is the reading of %1 once more (same photo, same numbers).</source>
+        <translation>Es ist noch einmal die Messung von %1 (dasselbe Foto, dieselben Zahlen).</translation>
+    </message>
+    <message>
+        <source>It holds a number that is none.</source>
+        <translation>Sie enthält eine Zahl, die keine ist.</translation>
+    </message>
+    <message>
+        <source>It states no uncertainty, so nothing can be said about its difference from others.</source>
+        <translation>Sie nennt keine Unsicherheit; über ihren Unterschied zu anderen lässt sich deshalb nichts sagen.</translation>
+    </message>
+    <message>
+        <source>It holds no reading.</source>
+        <translation>Es enthält keine Messung.</translation>
+    </message>
+    <message>
+        <source>It holds no reading of the kind that is compared.</source>
+        <translation>Es enthält keine Messung der Art, die verglichen wird.</translation>
+    </message>
 </context>
 <context>
     <name>main</name>

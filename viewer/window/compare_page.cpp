@@ -170,6 +170,10 @@ void ComparePage::show_outcome() {
   plane_->set_readings(std::move(readings), 0);
   QStringList said = outcome_ ? outcome_->problems : QStringList();
   if (outcome_)
+    for (const colorlib::LeftOut& left : outcome_->left_out)
+      said.push_back(QString::fromStdString(left.what) + QStringLiteral(": ") +
+                     remark_words(QString::fromStdString(left.why)));
+  if (outcome_)
     for (const QString& remark : outcome_->remarks) said.push_back(remark_words(remark));
   remarks_->setText(said.join(QStringLiteral("\n")));
   remarks_->setVisible(!remarks_->text().isEmpty());

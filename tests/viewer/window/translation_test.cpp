@@ -176,6 +176,20 @@ class TranslationTest : public QObject {
     QCOMPARE(remark_words(QStringLiteral("Said by nobody: 2.")), QStringLiteral("Said by nobody: 2."));
   }
 
+  void reasons_for_leaving_a_reading_out_are_translated() {
+    QFile source(QStringLiteral(TINTFALL_SOURCE_FOLDER "/colorlib/comparison/compared_reading.cpp"));
+    QVERIFY(source.open(QIODevice::ReadOnly));
+    static const QRegularExpression reason(QStringLiteral("\"(It [^\"]+)\""));
+    int reasons = 0;
+    for (auto found = reason.globalMatch(QString::fromUtf8(source.readAll())); found.hasNext(); ++reasons) {
+      const QString why =
+          found.next().captured(1).replace(QStringLiteral("{}"), QStringLiteral("a 2.json#B"));
+      QVERIFY2(remark_words(why) != why, qPrintable(why));
+      QVERIFY2(!remark_words(why).contains(QStringLiteral("%1")), qPrintable(remark_words(why)));
+    }
+    QVERIFY(reasons >= 6);
+  }
+
   void titles_of_sheets_are_translated() {
     const SheetLists lists = sheets_to_choose_from();
     const auto charts = colorlib::shipped_charts();
