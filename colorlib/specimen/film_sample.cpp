@@ -32,23 +32,15 @@ Result<FilmSample> sample_film(const Photo& photo, const ChartDefinition& chart,
 
   // From the cells' mean to the reading: the correction for a grown surface, which holds for the film's
   // colour.
-  Vector3 mean_xyz{}, mean_root{};
+  Vector3 mean_xyz{};
   for (const Cell& cell : film) {
     const Vector3 xyz = vector_from(xyz_from_lab(cell.lab, white_d50));
-    for (std::size_t k = 0; k < 3; ++k) {
-      mean_xyz[k] += xyz[k] / static_cast<double>(film.size());
-      mean_root[k] += cell.root[k] / static_cast<double>(film.size());
-    }
+    for (std::size_t k = 0; k < 3; ++k) mean_xyz[k] += xyz[k] / static_cast<double>(film.size());
   }
   const Lab mean = lab_from_xyz(xyz_from(mean_xyz), white_d50);
-  const Vector3 ground_responses = narrow_responses(xyz_from_lab(ground->color.lab, white_d50));
-  Vector3 away{};
-  for (std::size_t k = 0; k < 3; ++k) away[k] = mean_root[k] - std::cbrt(std::max(ground_responses[k], 1e-4));
-  const auto likeness = [&](const Cell& cell) {
-    return cell.root[0] * away[0] + cell.root[1] * away[1] + cell.root[2] * away[2];
-  };
+  const WayFromGround way(film, xyz_from_lab(ground->color.lab, white_d50));
   std::sort(film.begin(), film.end(),
-            [&](const Cell& a, const Cell& b) { return likeness(a) < likeness(b); });
+            [&](const Cell& a, const Cell& b) { return way.along(a) < way.along(b); });
 
   FilmSample sample;
   sample.seen = seen;

@@ -13,9 +13,10 @@ namespace {
 
 constexpr int steps = 6;
 constexpr double least_variance = 0.5;  // of a coordinate: rounding to 8 bits
+constexpr double core_share = 0.75;     // of the pixels the deposit's own spread is learnt from
 // The variance of the nearest three quarters of a normal distribution in three dimensions is this much
 // smaller: P(chi2_5 < q) / 0.75 with P(chi2_3 < q) = 0.75.
-constexpr double nearest_variance = 0.466 / 0.75;
+constexpr double nearest_variance = 0.466 / core_share;
 
 Eigen::Vector3d point(const Lab& lab) { return {lab.l, lab.a, lab.b}; }
 
@@ -44,7 +45,7 @@ std::optional<OwnColors> OwnColors::beside_foreign(std::span<const Lab> pixels, 
   own.ground_ = ground;
   Eigen::Vector3d middle = point(median_color(pixels));
   Eigen::Matrix3d inverse = Eigen::Matrix3d::Identity();
-  const auto core = static_cast<std::size_t>(limits.core_share * static_cast<double>(pixels.size()));
+  const auto core = static_cast<std::size_t>(core_share * static_cast<double>(pixels.size()));
   std::vector<std::pair<double, std::size_t>> nearest(pixels.size());
   for (int step = 0; step < steps; ++step) {
     for (std::size_t i = 0; i < pixels.size(); ++i) {

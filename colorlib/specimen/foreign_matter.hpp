@@ -15,7 +15,6 @@ struct ForeignLimits {
   double near_share = 0.6;        ///< of the first two limits: from here to them pixels lie between
   double most_between = 0.6;      ///< of the number beyond: more, and they are the deposit's own uneven edge
   double most_share = 0.2;        ///< of the region: more can no longer be told from the deposit itself
-  double core_share = 0.75;       ///< of the pixels the deposit's own spread is learnt from
   std::size_t least_pixels = 40;  ///< fewer are too few to learn from
 };
 

@@ -9,6 +9,8 @@ namespace colorlib {
 /// of the Bradford adaptation [ICC1]. Two-flux theory holds for narrow channels; of XYZ, wide RGB and these,
 /// these gave the truest masstones.
 Vector3 narrow_responses(const Xyz& xyz);
+/// Their cube roots, nearly even to the eye as L* is; no less than that of 1e-4.
+Vector3 narrow_roots(const Xyz& xyz);
 Xyz xyz_from_narrow(const Vector3& responses);
 
 }  // namespace colorlib

@@ -35,9 +35,20 @@ std::optional<Cell> Cells::at(double x, double y) const {
       cell.pixels.push_back(pixel);
     }
   cell.lab = lab_from_xyz(xyz_from(sum), white_d50);
-  const Vector3 responses = narrow_responses(xyz_from(sum));
-  for (std::size_t k = 0; k < 3; ++k) cell.root[k] = std::cbrt(std::max(responses[k], 1e-4));
+  cell.root = narrow_roots(xyz_from(sum));
   return cell;
+}
+
+WayFromGround::WayFromGround(const std::vector<Cell>& cells, const Xyz& ground) {
+  const Vector3 bare = narrow_roots(ground);
+  for (std::size_t k = 0; k < 3; ++k) {
+    for (const Cell& cell : cells) way[k] += cell.root[k] / static_cast<double>(cells.size());
+    way[k] -= bare[k];
+  }
+}
+
+double WayFromGround::along(const Cell& cell) const {
+  return cell.root[0] * way[0] + cell.root[1] * way[1] + cell.root[2] * way[2];
 }
 
 std::vector<Cell> Cells::within(const Region& region, const ClearPlaces* clear, double most) const {

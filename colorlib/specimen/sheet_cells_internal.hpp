@@ -19,6 +19,13 @@ struct Cell {
   Vector3 root{};  ///< cube roots of the responses
 };
 
+/// From the ground's cube roots to the mean of the cells': how little a cell looks like the ground.
+struct WayFromGround {
+  WayFromGround(const std::vector<Cell>& cells, const Xyz& ground);
+  double along(const Cell& cell) const;  ///< larger: less like the ground
+  Vector3 way{};
+};
+
 /// Everything needed to turn a place in the region's frame into pixels.
 class Cells {
  public:

@@ -2,7 +2,6 @@
 #include <cmath>
 #include <colorlib/colorimetry/color_difference.hpp>
 #include <colorlib/colorimetry/color_spaces.hpp>
-#include <colorlib/specimen/narrow_responses.hpp>
 #include <colorlib/specimen/sheet_cells_internal.hpp>
 #include <colorlib/specimen/thickest_tenth.hpp>
 #include <numeric>
@@ -13,7 +12,6 @@ namespace {
 constexpr std::size_t tenths = 10;
 
 Vector3 operator-(const Vector3& a, const Vector3& b) { return {a[0] - b[0], a[1] - b[1], a[2] - b[2]}; }
-double dot(const Vector3& a, const Vector3& b) { return a[0] * b[0] + a[1] * b[1] + a[2] * b[2]; }
 
 /// Of the cells that `order` names, as far as `count`: light adds up, so XYZ is averaged.
 Lab mean_of(const std::vector<Cell>& cells, const std::vector<std::size_t>& order, std::size_t count) {
@@ -23,19 +21,6 @@ Lab mean_of(const std::vector<Cell>& cells, const std::vector<std::size_t>& orde
     for (std::size_t k = 0; k < 3; ++k) sum[k] += xyz[k] / static_cast<double>(count);
   }
   return lab_from_xyz(xyz_from(sum), white_d50);
-}
-
-Vector3 mean_root(const std::vector<Cell>& cells) {
-  Vector3 mean{};
-  for (const Cell& cell : cells)
-    for (std::size_t k = 0; k < 3; ++k) mean[k] += cell.root[k] / static_cast<double>(cells.size());
-  return mean;
-}
-
-Vector3 root_of(const Xyz& xyz) {
-  Vector3 root = narrow_responses(xyz);
-  for (double& value : root) value = std::cbrt(std::max(value, 1e-4));
-  return root;
 }
 
 /// The share of the cells' spread along `way` that noise alone would make.
@@ -65,15 +50,15 @@ std::optional<ThickestTenth> thickest_tenth(const std::vector<Cell>& cells, cons
                                             const TenthOptions& options) {
   if (cells.size() < options.least_cells) return std::nullopt;
   if (difference_cie76(lab, ground.color.lab) < options.least_contrast) return std::nullopt;
-  const Vector3 way = mean_root(cells) - root_of(ground.color.xyz);
+  const WayFromGround way(cells, ground.color.xyz);
   std::vector<double> along;
-  for (const Cell& cell : cells) along.push_back(dot(cell.root, way));
+  for (const Cell& cell : cells) along.push_back(way.along(cell));
   std::vector<std::size_t> order(cells.size());
   std::iota(order.begin(), order.end(), 0);
   std::sort(order.begin(), order.end(), [&](std::size_t i, std::size_t j) { return along[i] > along[j]; });
   const Vector3 away = vector_from(mean_of(cells, order, cells.size() / tenths)) -
                        vector_from(mean_of(cells, order, cells.size()));
-  const double not_known = std::hypot(options.blur_share, noise_share(along, way, ground.noise));
+  const double not_known = std::hypot(options.blur_share, noise_share(along, way.way, ground.noise));
   Matrix3 covariance = lab_covariance + not_known * not_known * outer(away);
   const Vector3 weight = ciede2000_axis_weights(lab);
   for (int k = 0; k < 3; ++k)

@@ -113,11 +113,7 @@ class NarrowWindowTest : public QObject {
     window.show();
     QVERIFY(open_and_read(window, demo.photo, demo.reference));
     PhotoPage& page = window.photo_page();
-    colorlib::Region region;
-    region.kind = colorlib::RegionKind::control;  // the longest word among the kinds
-    region.shape = colorlib::EllipseShape{100, 65, 5, 5};
-    add_region(page.document(), std::move(region));
-    QVERIFY(wait_until([&] { return page.document().readings_are_current(); }));
+    QVERIFY(add_control(page));
     QTest::qWait(30);
     QCOMPARE(window.width(), 1024);
     const QTableView* table = table_of(page, page.region_model());

@@ -279,11 +279,7 @@ class TranslationTest : public QObject {
     window.show();
     QVERIFY(open_and_read(window, demo.photo, demo.reference));
     PhotoPage& page = window.photo_page();
-    colorlib::Region region;
-    region.kind = colorlib::RegionKind::control;
-    region.shape = colorlib::EllipseShape{100, 65, 5, 5};
-    add_region(page.document(), std::move(region));
-    QVERIFY(wait_until([&] { return page.document().readings_are_current(); }));
+    QVERIFY(add_control(page));
     QTableView* table = nullptr;
     for (QTableView* each : page.findChildren<QTableView*>())
       if (each->model() == &page.region_model()) table = each;

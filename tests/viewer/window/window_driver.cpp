@@ -7,6 +7,7 @@
 #include <tests/scenes/scenario.hpp>
 #include <tests/scenes/scene_picture.hpp>
 #include <tests/viewer/window/window_driver.hpp>
+#include <viewer/document/document_commands.hpp>
 
 namespace tintfall::viewer {
 
@@ -55,6 +56,14 @@ bool open_and_read(MainWindow& window, const QString& photo, const QString& refe
          wait_until([&] {
            return window.photo_page().view().complete() && !window.photo_page().view().tiles().working();
          });
+}
+
+bool add_control(PhotoPage& page) {
+  colorlib::Region region;
+  region.kind = colorlib::RegionKind::control;
+  region.shape = colorlib::EllipseShape{100, 65, 5, 5};
+  add_region(page.document(), std::move(region));
+  return wait_until([&] { return page.document().readings_are_current(); });
 }
 
 }  // namespace tintfall::viewer

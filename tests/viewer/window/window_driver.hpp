@@ -32,4 +32,7 @@ bool wait_until(const std::function<bool()>& done, int timeout_ms = 60'000);
 /// Opens a photo and waits until its regions are read and its tiles drawn.
 bool open_and_read(MainWindow& window, const QString& photo, const QString& reference);
 
+/// Draws a control, the longest word among the kinds, and waits until it is read.
+bool add_control(PhotoPage& page);
+
 }  // namespace tintfall::viewer
