@@ -303,6 +303,15 @@ CalibratedColor Calibration::color_of(std::span<const SheetPixel> pixels, Surfac
   return color;
 }
 
+namespace {
+
+std::array<double, 2> white_from_daylight(const Eigen::Vector3d& white, const Vector3& daylight) {
+  return {std::log(white[0] / white[1] * daylight[1] / daylight[0]),
+          std::log(white[2] / white[1] * daylight[1] / daylight[2])};
+}
+
+}  // namespace
+
 Result<Calibration> calibrate(const ChartDefinition& chart, const ReferenceValues& reference,
                               const SheetSamples& samples, const CalibrationOptions& options) {
   if (options.field_order < 1 || options.field_order > LightingBasis::most_order)
@@ -449,7 +458,10 @@ Result<Calibration> calibrate(const ChartDefinition& chart, const ReferenceValue
   summary.lighting_tint = state.lighting_tint(chart);
   summary.paper = state.paper_lab();
   summary.channel_shares = state.channel_shares();
-  summary.light_odds = light_odds(summary.channel_shares, summary.lighting_tint, phone);
+  if (options.daylight_white)
+    summary.white_from_daylight = white_from_daylight(state.model.scale, *options.daylight_white);
+  summary.light_odds =
+      light_odds({summary.channel_shares, summary.lighting_tint, summary.white_from_daylight, phone});
   summary.light = options.light;
   for (int i = 0; i < state.model.layout.local; ++i)
     summary.local_tone -= state.model.parameters[state.model.layout.local_tone() + i];

@@ -52,6 +52,9 @@ struct CalibrationSummary {
   double local_tone = 0;
   /// Of red, green and blue in X, Y and Z round white: the shape of the colour correction.
   std::array<Vector3, 3> channel_shares{};
+  /// The white under the light at the sheet's centre against the camera's own white in daylight: ln of
+  /// red/green and of blue/green. Nothing when the file does not tell the latter.
+  std::optional<std::array<double, 2>> white_from_daylight;
   LightOdds light_odds;                   ///< by the fit (docs/explanation/uncertainty.md)
   LightKind light = LightKind::unstated;  ///< as the user said
   int iterations = 0;
@@ -119,6 +122,7 @@ class Calibration {
 struct CalibrationOptions {
   EncodingKind encoding = EncodingKind::display_referred;
   LightKind light = LightKind::unstated;  ///< changes the uncertainty, never the colour
+  std::optional<Vector3> daylight_white;  ///< as in `PhotoEncoding`
   /// Of the lighting field, 1 to 9: 2 misses lamps and shadow edges, 4 wobbles inside the opening.
   int field_order = 3;
 };

@@ -33,9 +33,19 @@ Vector3 spread_by_light(const LackOfFit& constants, LightKind said, const LightO
     case LightKind::unstated:
       break;
   }
-  const SpreadByLight& of = constants.estimated;
-  const double one = 1 - odds.mixed, lamp = one * std::pow(odds.lamp, constants.lamp_power),
-               tube = one * odds.tube, daylight = std::max(one - lamp - tube, 0.0);
+  const SpreadByLight& of = odds.by_white ? constants.said : constants.estimated;
+  double lamp = odds.lamp, tube = odds.tube;
+  if (odds.by_white) {
+    const double kept = std::pow(odds.unlike_daylight(), constants.by_white_power - 1);
+    lamp *= kept;
+    tube *= kept;
+  } else {
+    lamp = std::pow(lamp, constants.lamp_power);
+  }
+  const double one = 1 - odds.mixed;
+  lamp *= one;
+  tube *= one;
+  const double daylight = std::max(one - lamp - tube, 0.0);
   Vector3 spread;
   for (std::size_t axis = 0; axis < 3; ++axis)
     spread[axis] =

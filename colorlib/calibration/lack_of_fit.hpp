@@ -22,13 +22,15 @@ struct SpreadByLight {
 struct LackOfFit {
   Vector3 share{}, growth{}, floor{};
   double growth_end = 0.8;
-  double coefficients = 0;  ///< of the coefficients' standard uncertainty: its own part of the budget
-  double lamp_power = 1;    ///< of the lamp's estimated probability, which weighs its variance
+  double coefficients = 0;    ///< of the coefficients' standard uncertainty: its own part of the budget
+  double lamp_power = 1;      ///< of the lamp's estimated probability, which weighs its variance
+  double by_white_power = 3;  ///< of `unlike_daylight`, where the camera's own white gave it
   SpreadByLight estimated;  ///< where nobody said what the light was: makes good what the estimate gets wrong
   SpreadByLight said;       ///< where somebody did
 };
 
-/// s for each axis: by what the user said, or the variances weighted by the estimated odds.
+/// s for each axis: by what the user said, or the variances weighted by the estimated odds; odds by the
+/// camera's own white weigh those of a light that was said.
 Vector3 spread_by_light(const LackOfFit& constants, LightKind said, const LightOdds& odds);
 
 /// f for each axis. Near black all pigments are alike, near white the bare paper holds L*; in between they

@@ -76,6 +76,27 @@ Matrix3 camera_to_srgb(const libraw_colordata_t& color) {
   return finite ? matrix : Matrix3::identity();
 }
 
+/// Whether one of a DNG's matrices is for a kind of daylight; values of LightSource, CIPA DC-008, 4.6.5 G.
+bool matrix_for_daylight(const libraw_dng_color_t (&matrices)[2]) {
+  constexpr unsigned kinds[] = {1, 9, 10, 11, 20, 21, 22, 23};  // fine weather, cloudy, shade, D55 to D50
+  return std::any_of(std::begin(matrices), std::end(matrices), [&](const auto& matrix) {
+    return std::find(std::begin(kinds), std::end(kinds), matrix.illuminant) != std::end(kinds);
+  });
+}
+
+/// By the matrix of a DNG or of LibRaw's list of cameras: its multipliers make a white of D65 grey.
+std::optional<Vector3> daylight_white(const LibRaw& raw) {
+  const auto& color = raw.imgdata.color;
+  const Vector3 gain = {color.pre_mul[0], color.pre_mul[1], color.pre_mul[2]};
+  const bool listed =
+      std::any_of(std::begin(color.cam_xyz[0]), std::end(color.cam_xyz[0]), [](float v) { return v != 0; });
+  const bool known = raw.imgdata.idata.dng_version ? matrix_for_daylight(color.dng_color) : listed;
+  const bool sound =
+      std::all_of(gain.begin(), gain.end(), [](double g) { return std::isfinite(g) && g > 0; });
+  if (!known || !sound) return {};
+  return Vector3{gain[1] / gain[0], 1, gain[1] / gain[2]};
+}
+
 std::optional<double> positive(double value) {
   if (std::isfinite(value) && value > 0) return value;
   return {};
@@ -175,6 +196,7 @@ Result<Photo> decode_raw(const PhotoSource& source) {
   encoding.bits_per_channel = 16;
   encoding.native_to_srgb = camera_to_srgb(raw->imgdata.color);
   const bool grey = data.idata.colors == 1;
+  if (!grey) encoding.daylight_white = daylight_white(*raw);
 
   code = raw->unpack();
   if (data.idata.filters == 0 && data.idata.colors == 3 && data.idata.dng_version != 0)

@@ -8,6 +8,7 @@
 #include <colorlib/base/small_matrix.hpp>
 #include <colorlib/image/capture_metadata.hpp>
 #include <memory>
+#include <optional>
 #include <string>
 #include <variant>
 #include <vector>
@@ -32,6 +33,9 @@ struct PhotoEncoding {
   /// Linear native RGB -> linear sRGB, for showing the photo as taken. Identity for sRGB; for raw the
   /// camera's own colour matrix with its as-shot white.
   Matrix3 native_to_srgb = Matrix3::identity();
+  /// What a white reads in daylight (CIE D65) by the matrix a raw file holds or LibRaw knows of its camera:
+  /// native RGB, green 1. Nothing where neither does, and for other files.
+  std::optional<Vector3> daylight_white;
   /// File value -> sRGB-encoded value of the *native* primaries, one curve a channel, evenly spaced over [0,
   /// 1]. Empty: the file values are such values already (sRGB), or linear (linear_sensor). The primaries
   /// themselves are left alone: the calibration's matrix takes care of them.

@@ -64,6 +64,22 @@ PhotoCheck size_and_tilt(const PhotoReading& reading, const PhotoCheckLimits& li
                "Hold the camera parallel to the sheet and step back a little.");
 }
 
+PhotoCheck light(const CalibrationSummary& summary) {
+  const double unlike = summary.light_odds.unlike_daylight();
+  if (summary.light != LightKind::unstated)
+    return check("light", false, fmt::format("you said {}", light_kind_name(summary.light)), "");
+  if (!summary.light_odds.by_white)
+    return {
+        "light", CheckState::unknown, "kind not said",
+        "One photo does not tell every lamp from daylight: say what the light was, and the tolerance fits "
+        "it."};
+  const std::string measured =
+      fmt::format("by the raw file's own daylight white {:.0f} % likely a lamp or a tube", 100 * unlike);
+  if (unlike > 0.5) return check("light", false, measured, "");
+  return {"light", CheckState::unknown, measured,
+          "A lamp as cool as daylight passes for it: if it was one, say so, and the tolerance fits it."};
+}
+
 }  // namespace
 
 std::vector<PhotoCheck> photo_checks(const Photo& photo, const PhotoReading& reading,
@@ -83,12 +99,7 @@ std::vector<PhotoCheck> photo_checks(const Photo& photo, const PhotoReading& rea
       check("even-light", is_unevenly_lit(summary, reading.samples, limits.lighting_spread_de00),
             fmt::format("light differs by ΔE00 {:.1f} across the sheet", summary.lighting_spread_de00),
             "Move the lamp further away or use two sides, and keep shadow edges off the sheet."));
-  if (summary.light == LightKind::unstated)
-    checks.push_back({"light", CheckState::unknown, "kind not said",
-                      "One photo does not tell every lamp from daylight: say what the light was, and the "
-                      "tolerance fits it."});
-  else
-    checks.push_back(check("light", false, fmt::format("you said {}", light_kind_name(summary.light)), ""));
+  checks.push_back(light(summary));
   checks.push_back(size_and_tilt(reading, limits, false));
   checks.push_back(size_and_tilt(reading, limits, true));
   checks.push_back(

@@ -146,6 +146,7 @@ Result<PhotoReading> calibrate_photo(const Photo& photo, const ReadRequest& requ
   progress.report(0.6, "calibrating");
   CalibrationOptions options;
   options.encoding = photo.encoding().kind;
+  options.daylight_white = photo.encoding().daylight_white;
   options.light = request.light;
   auto calibration = calibrate(reading.chart, reading.reference, reading.samples, options);
   if (!calibration) return fail(calibration.error());

@@ -188,6 +188,7 @@ Result<SheetBeside> read_sheet_beside(const Photo& photo, const TransferSheets& 
   progress.report(0.7, "calibrating");
   CalibrationOptions calibrating;
   calibrating.encoding = photo.encoding().kind;
+  calibrating.daylight_white = photo.encoding().daylight_white;
   calibrating.field_order = options.field_order;
   const auto calibration = calibrate(both, sheets.known_values, samples, calibrating);
   if (!calibration) return fail(calibration.error());

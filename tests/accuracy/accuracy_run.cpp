@@ -122,7 +122,8 @@ TwoReadings run_scenes(scenes::Condition condition, const RunSettings& settings,
   const auto work = [&] {
     for (int index = next++; index < settings.scenes; index = next++) {
       const std::uint64_t seed = settings.first_seed + static_cast<std::uint64_t>(index);
-      const auto scene_settings = scenes::random_scene(condition, seed, settings.pool);
+      auto scene_settings = scenes::random_scene(condition, seed, settings.pool);
+      scene_settings.linear |= settings.raw;
       const scenes::Scene scene = scenes::render(scene_settings, chart);
       ReadRequest request;
       request.candidates = {chart};

@@ -44,7 +44,7 @@ struct RunSettings {
   std::uint64_t first_seed = 1;
   int scenes = 40;
   int specimens = 3;       ///< at least this many a scene
-  bool true_kinds = true;  ///< regions carry the specimen's kind; flat ones are stated as lying flat
+  bool raw = false;  ///< every photo as the sensor's own values
 };
 
 /// The same photographs read twice.

@@ -1,8 +1,8 @@
 /// Prints the accuracy table: accuracy_table [tuning|broad|held-out|measured] [scenes] [first seed]
-/// [condition ...] [--stated] [--list] [--budget]
-/// --stated says what the light of each photo was; --list adds one line a reading, for looking into a
-/// condition; --budget one with the parts of its covariance, for calibrating the constants of the error
-/// budget.
+/// [condition ...] [--stated] [--raw] [--list] [--budget]
+/// --stated says what the light of each photo was; --raw takes every photo as raw values; --list adds one
+/// line a reading, for looking into a condition; --budget one with the parts of its covariance, for
+/// calibrating the constants of the error budget.
 
 #include <fmt/format.h>
 
@@ -20,6 +20,8 @@ int main(int count, char** words) {
   for (int i = 1; i < count; ++i) {
     if (std::strcmp(words[i], "--list") == 0) {
       list = true;
+    } else if (std::strcmp(words[i], "--raw") == 0) {
+      settings.raw = true;
     } else if (std::strcmp(words[i], "--stated") == 0) {
       stated = true;
     } else if (std::strcmp(words[i], "--budget") == 0) {
@@ -59,7 +61,8 @@ int main(int count, char** words) {
                    o.calibration.lighting_spread_de00, o.calibration.light_odds.unlike_daylight());
         for (const auto& share : o.calibration.channel_shares)
           fmt::print(" {:.5f} {:.5f} {:.5f}", share[0], share[1], share[2]);
-        fmt::print(" {:.5f}", o.calibration.lighting_tint);
+        const auto white = o.calibration.white_from_daylight.value_or(std::array{0.0, 0.0});
+        fmt::print(" {:.5f} {:.5f} {:.5f}", o.calibration.lighting_tint, white[0], white[1]);
         for (const auto& part : o.budget) {
           fmt::print(" {}", part.name);
           for (const int k : {0, 1, 2, 4, 5, 8})

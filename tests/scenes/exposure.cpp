@@ -37,4 +37,11 @@ Balance balance_of(const SceneSettings& settings) {
                      (1 - t) * maker_matrix(settings.camera, illuminant("D65"))};
 }
 
+Vector3 daylight_white_of(const SceneSettings& settings) {
+  const Vector3 white = camera_response(settings.camera, constant_spectrum(1), illuminant("D65"));
+  Vector3 said;
+  for (std::size_t k = 0; k < 3; ++k) said[k] = white[k] / white[1] / settings.sensor.unlike_its_matrix[k];
+  return said;
+}
+
 }  // namespace colorlib::scenes

@@ -18,4 +18,7 @@ struct Balance {
 /// for A and D65 mixed by reciprocal colour temperature.
 Balance balance_of(const SceneSettings& settings);
 
+/// What a white reads under CIE D65 as the raw file has it: green 1, off by `unlike_its_matrix`.
+Vector3 daylight_white_of(const SceneSettings& settings);
+
 }  // namespace colorlib::scenes

@@ -283,6 +283,8 @@ SceneSettings random_scene(Condition condition, std::uint64_t seed, Pool pool) {
   sensor.flare = camera_random.chance(0.5) ? camera_random.uniform(0, 0.0015) : 0;
   sensor.blur_px = camera_random.uniform(0.6, 1.2);
   sensor.vignetting = s.linear ? camera_random.uniform(0.05, 0.35) : camera_random.uniform(0, 0.15);
+  Random body_random(mixed, 7);
+  for (const std::size_t k : {0u, 2u}) sensor.unlike_its_matrix[k] = std::exp(body_random.normal(0, 0.02));
   s.development = random_development(development_random, pool, condition);
 
   s.sheet.inks = random_inks(sheet_random, pool);

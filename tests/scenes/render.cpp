@@ -396,6 +396,7 @@ Scene Renderer::run() {
     encoding.profile_assumed = false;
     encoding.bits_per_channel = 16;
     encoding.native_to_srgb = balance_of(settings_).whole();
+    encoding.daylight_white = daylight_white_of(settings_);
     Image16 store(picture.rows, picture.columns, 3);
     for (std::size_t i = 0; i < store.data.size(); ++i)
       store.data[i] = static_cast<std::uint16_t>(std::clamp(picture.data[i], 0.0f, 1.0f) * 65535.0f + 0.5f);

@@ -310,6 +310,10 @@ TEST(SceneRender, LinearPhotosTravelAsDng) {
   const Vector3 white = made * (inverse(meant) * Vector3{1, 1, 1});
   EXPECT_NEAR(white[0] / white[1], 1, 0.02);
   EXPECT_NEAR(white[2] / white[1], 1, 0.02);
+  const auto& said = decoded->encoding().daylight_white;
+  ASSERT_TRUE(said);
+  for (const std::size_t k : {0u, 2u})
+    EXPECT_NEAR((*said)[k], (*scene.photo.encoding().daylight_white)[k], 2e-3);
   EXPECT_TRUE(decode_photo(dng_of(s, scene, true), "mosaic.dng"));
 }
 

@@ -7,6 +7,8 @@
 #include <stdexcept>
 
 #include "tests/colorlib/image/photo_files.hpp"
+#include "tests/scenes/exposure.hpp"
+#include "tests/scenes/published_spectra.hpp"
 #include "tests/scenes/tone_curves.hpp"
 #include "tests/support/eight_bit.hpp"
 
@@ -43,13 +45,13 @@ std::string png_of(const Scene& scene) {
 std::string dng_of(const SceneSettings& settings, const Scene& scene, bool mosaic) {
   const auto* sensor = std::get_if<Image16>(&scene.photo.store());
   if (sensor == nullptr) throw std::runtime_error("only linear scenes can be written as DNG");
-  // native_to_srgb = matrix * gains; the file wants XYZ -> native without the gains, and what a white reads.
-  const Matrix3& finishing = scene.photo.encoding().native_to_srgb;
-  const Vector3 white = inverse(finishing) * Vector3{1, 1, 1};
+  const Vector3 white = inverse(scene.photo.encoding().native_to_srgb) * Vector3{1, 1, 1};  // as shot
   const double brightest = std::max({white[0], white[1], white[2]});
   const Matrix3 srgb_from_xyz =
       inverse(Matrix3{{0.4124, 0.3576, 0.1805, 0.2126, 0.7152, 0.0722, 0.0193, 0.1192, 0.9505}});
-  const Matrix3 native_from_xyz = (1 / brightest) * (inverse(finishing) * srgb_from_xyz);
+  const Vector3 daylight = daylight_white_of(settings);
+  const Matrix3 native_from_xyz = Matrix3::diagonal(daylight[0], daylight[1], daylight[2]) *
+                                  inverse(maker_matrix(settings.camera, illuminant("D65"))) * srgb_from_xyz;
   photo_files::DngOptions options;
   options.mosaic = mosaic;
   for (std::size_t i = 0; i < 9; ++i) options.xyz_to_camera[i] = static_cast<float>(native_from_xyz.m[i]);

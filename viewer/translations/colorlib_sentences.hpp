@@ -101,6 +101,10 @@ inline constexpr const char* colorlib_sentences[] = {
     QT_TRANSLATE_NOOP("colorlib", "borders spread over %1 px (%2 mm)"),
     QT_TRANSLATE_NOOP("colorlib", "light differs by ΔE00 %1 across the sheet"),
     QT_TRANSLATE_NOOP("colorlib", "kind not said"),
+    QT_TRANSLATE_NOOP("colorlib", "by the raw file's own daylight white %1 % likely a lamp or a tube"),
+    QT_TRANSLATE_NOOP(
+        "colorlib",
+        "A lamp as cool as daylight passes for it: if it was one, say so, and the tolerance fits it."),
     QT_TRANSLATE_NOOP("colorlib", "you said daylight"),
     QT_TRANSLATE_NOOP("colorlib", "you said lamp"),
     QT_TRANSLATE_NOOP("colorlib", "you said tube"),

@@ -2784,6 +2784,14 @@ Es muss ein gedrucktes Blatt neben der Probe zeigen.</translation>
         <translation>Ein Foto unterscheidet nicht jede Lampe vom Tageslicht: angeben, welches Licht es war; die Toleranz passt dann dazu.</translation>
     </message>
     <message>
+        <source>A lamp as cool as daylight passes for it: if it was one, say so, and the tolerance fits it.</source>
+        <translation>Eine Lampe, so kühl wie Tageslicht, geht als solches durch: War es eine, dann angeben; die Toleranz passt dann dazu.</translation>
+    </message>
+    <message>
+        <source>by the raw file's own daylight white %1 % likely a lamp or a tube</source>
+        <translation>nach dem Tageslicht-Weiß der Rohdatei zu %1 % eine Lampe oder Röhre</translation>
+    </message>
+    <message>
         <source>One photo cannot show how high the specimen stands: level it with the paper, or say the height.</source>
         <translation>Ein Foto zeigt nicht, wie hoch die Probe steht: auf Papierhöhe bringen oder die Höhe angeben.</translation>
     </message>

@@ -61,6 +61,28 @@ TEST(DecodeRaw, OnePixelDoesNotSetTheScale) {
   }
 }
 
+TEST(DecodeRaw, TheMatrixSaysWhatAWhiteReadsInDaylight) {
+  for (const bool mosaic : {false, true}) {
+    const DngOptions options = camera_like(mosaic);
+    const Photo photo = decoded(dng(exposed({0.45, 0.45, 0.45}, options), options));
+    ASSERT_TRUE(photo.encoding().daylight_white);
+    const double d65[] = {0.95047, 1, 1.08883};  // CIE 15: XYZ of D65, 2 degrees
+    Vector3 white{};
+    for (std::size_t k = 0; k < 3; ++k)
+      for (std::size_t j = 0; j < 3; ++j) white[k] += double(options.xyz_to_camera[3 * k + j]) * d65[j];
+    const Vector3& said = *photo.encoding().daylight_white;
+    EXPECT_NEAR(said[0], white[0] / white[1], 2e-3);
+    EXPECT_EQ(said[1], 1);
+    EXPECT_NEAR(said[2], white[2] / white[1], 2e-3);
+  }
+}
+
+TEST(DecodeRaw, AMatrixForALampSaysNothingOfDaylight) {
+  DngOptions options = camera_like(true);
+  options.matrix_light = 17;  // illuminant A
+  EXPECT_FALSE(decoded(dng(exposed({0.45, 0.45, 0.45}, options), options)).encoding().daylight_white);
+}
+
 TEST(DecodeRaw, MosaicAndSmoothRampsAreLinear) {
   // A ramp along x: demosaicing must keep it straight and unbrightened.
   const DngOptions options = camera_like(true);

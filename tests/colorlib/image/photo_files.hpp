@@ -84,6 +84,7 @@ struct DngOptions {
   int black = 0, white = 65535;
   int orientation = 0;
   std::array<float, 3> as_shot_neutral = {0.5f, 1.f, 0.625f};
+  int matrix_light = 21;  ///< of `xyz_to_camera`, as EXIF's LightSource: D65
   std::array<float, 9> xyz_to_camera = {0.9f, -0.3f, -0.1f, -0.4f, 1.2f, 0.2f, -0.05f, 0.15f, 0.6f};
   std::string time_original, subseconds_original, zone_original;
 };

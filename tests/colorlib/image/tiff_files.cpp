@@ -229,7 +229,7 @@ std::string dng(const Image16& raw, const DngOptions& options) {
     TIFFSetField(tiff, TIFFTAG_CFAPATTERN, 4, filter);
   }
   TIFFSetField(tiff, TIFFTAG_COLORMATRIX1, 9, options.xyz_to_camera.data());
-  TIFFSetField(tiff, TIFFTAG_CALIBRATIONILLUMINANT1, 21);  // D65
+  TIFFSetField(tiff, TIFFTAG_CALIBRATIONILLUMINANT1, options.matrix_light);
   TIFFSetField(tiff, TIFFTAG_ASSHOTNEUTRAL, 3, options.as_shot_neutral.data());
   const std::vector<float> black(static_cast<std::size_t>(samples), static_cast<float>(options.black));
   const std::vector<std::uint32_t> white(static_cast<std::size_t>(samples),

@@ -72,5 +72,32 @@ TEST(PhotoLimits, FlagsAndChecksAgree) {
   EXPECT_GE(clipped, 1);
 }
 
+PhotoCheck light_check(scenes::Condition condition, bool with_daylight_white) {
+  const ChartDefinition chart = find_chart("frame-a5").value();
+  auto settings = scenes::random_scene(condition, 41);
+  settings.view.width_px = 1200, settings.view.height_px = 900;
+  const scenes::Scene scene = scenes::render(settings, chart);
+  PhotoEncoding encoding = scene.photo.encoding();
+  if (!with_daylight_white) encoding.daylight_white.reset();
+  const Photo photo(scene.photo.store(), encoding, {}, "a.dng");
+  ReadRequest request;
+  request.candidates = {chart};
+  request.reference_values = scene.reference;
+  Progress progress;
+  const auto reading = calibrate_photo(photo, request, progress);
+  const auto checks = photo_checks(photo, reading.value(), {}, {});
+  return *std::find_if(checks.begin(), checks.end(),
+                       [](const PhotoCheck& check) { return check.code == "light"; });
+}
+
+TEST(PhotoLimits, ARawFilesDaylightWhiteTellsALamp) {
+  const PhotoCheck lamp = light_check(scenes::Condition::lamp_linear, true);
+  EXPECT_EQ(lamp.state, CheckState::fine) << lamp.measured;
+  const PhotoCheck window = light_check(scenes::Condition::daylight_linear, true);
+  EXPECT_EQ(window.state, CheckState::unknown) << window.measured;
+  EXPECT_NE(window.measured, "kind not said") << "a lamp may be as cool as daylight, but the file speaks";
+  EXPECT_EQ(light_check(scenes::Condition::lamp_linear, false).measured, "kind not said");
+}
+
 }  // namespace
 }  // namespace colorlib
