@@ -50,7 +50,7 @@ void summarise_checks(const std::vector<PatchResidual>& residuals, CalibrationSu
   for (const double check : checks) summary.check_de00_mean += check / used;
   std::sort(checks.begin(), checks.end());
   summary.check_de00_median = checks[static_cast<std::size_t>(used / 2)];
-  summary.check_de00_p95 = checks[static_cast<std::size_t>(0.95 * (used - 1) + 0.5)];
+  summary.check_de00_p95 = checks[static_cast<std::size_t>(std::lround(0.95 * (used - 1)))];
 }
 
 CalibrationSummary summary_of(const UsableSamples& usable, const FitOutcome& fit,
