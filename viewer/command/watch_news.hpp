@@ -1,0 +1,16 @@
+#pragma once
+/// What a watch says of a series while it is being photographed.
+
+#include <colorlib/records/series_record.hpp>
+#include <iosfwd>
+#include <string>
+
+namespace tintfall {
+
+/// One photo: a line for each spot, or why there is none.
+void print_frame(const colorlib::SeriesRecord& series, const std::string& photo, std::ostream& out);
+
+/// The courses so far, and when the next photo would tell most.
+void print_running_fit(const colorlib::SeriesRecord& series, std::ostream& out);
+
+}  // namespace tintfall
