@@ -31,7 +31,7 @@ double lighting_spread_de00(const CameraModel& model, const ChartDefinition& cha
       const Eigen::Vector3d field =
           model.log_field({chart.width_mm * i / steps, chart.height_mm * j / steps});
       // The paper seen under this place's light by a camera corrected for the centre's.
-      std::array<double, 3> z;
+      std::array<double, 3> z{};
       for (int c = 0; c < 3; ++c)
         z[static_cast<std::size_t>(c)] = std::exp(model.parameters[model.layout.paper() + c] + field[c]);
       const Eigen::Vector3d xyz = corrected(model, z);
@@ -55,16 +55,16 @@ double lighting_tint(const CameraModel& model, const ChartDefinition& chart) {
 }
 
 Lab paper_lab(const CameraModel& model) {
-  std::array<double, 3> z;
+  std::array<double, 3> z{};
   for (int c = 0; c < 3; ++c)
     z[static_cast<std::size_t>(c)] = std::exp(model.parameters[model.layout.paper() + c]);
   return lab_of(corrected(model, z));
 }
 
 std::array<Vector3, 3> channel_shares(const CameraModel& model) {
-  std::array<Vector3, 3> shares;
+  std::array<Vector3, 3> shares{};
   for (int row = 0; row < 3; ++row) {
-    const double* c = model.parameters.data() + model.layout.correction() + row * root_term_count;
+    const double* c = &model.parameters[model.layout.correction() + row * root_term_count];
     const Vector3 s{c[0] + 0.5 * (c[3] + c[5]), c[1] + 0.5 * (c[3] + c[4]), c[2] + 0.5 * (c[4] + c[5])};
     const double sum = s[0] + s[1] + s[2];
     shares[static_cast<std::size_t>(row)] = {s[0] / sum, s[1] / sum, s[2] / sum};
