@@ -4,6 +4,7 @@
 #include <cmath>
 #include <colorlib/base/distribution_quantiles.hpp>
 #include <colorlib/colorimetry/color_difference.hpp>
+#include <colorlib/reaction/control_strays_internal.hpp>
 #include <colorlib/reaction/kinetic_curves.hpp>
 #include <colorlib/reaction/kinetics.hpp>
 #include <colorlib/reaction/model_choice_internal.hpp>
@@ -51,6 +52,10 @@ Result<std::monostate> check(const ReactionSeries& series) {
     if (control.frames.size() != frames)
       return misused(
           fmt::format("control '{}' has {} frames, the spot {}", control.id, control.frames.size(), frames));
+  for (const ControlPath& control : series.controls)
+    if (!control.as_read.empty() && control.as_read.size() != frames)
+      return misused(fmt::format("control '{}' has {} frames as read, the spot {}", control.id,
+                                 control.as_read.size(), frames));
   for (std::size_t i = 0; i < frames; ++i) {
     if (!std::isfinite(series.seconds[i]) || (i > 0 && series.seconds[i] <= series.seconds[i - 1]))
       return misused(fmt::format("the times do not ascend at {}", named(series, i)));
@@ -63,7 +68,8 @@ Result<std::monostate> check(const ReactionSeries& series) {
     };
     bool all = sound(series.spot[i]);
     for (const ControlPath& control : series.controls)
-      all = all && (!control.frames[i] || sound(*control.frames[i]));
+      all = all && (!control.frames[i] || sound(*control.frames[i])) &&
+            (control.as_read.empty() || !control.as_read[i] || sound(*control.as_read[i]));
     if (!all)
       return misused(fmt::format("{} has a colour or covariance that is no number", named(series, i)));
   }
@@ -73,6 +79,25 @@ Result<std::monostate> check(const ReactionSeries& series) {
                             frames == 0 ? "no frame" : "one frame"),
                 "Take one photo before the drop and several after it.");
   return std::monostate{};
+}
+
+void add_left_out(const ReactionSeries& series, const ControlStrays& found,
+                  const std::vector<std::size_t>& bad_frames, std::vector<std::string>& remarks) {
+  for (const std::size_t frame : bad_frames) {
+    const auto stray = std::find_if(found.strays.begin(), found.strays.end(),
+                                    [&](const ControlStray& one) { return one.frame == frame; });
+    remarks.push_back(
+        stray == found.strays.end()
+            ? fmt::format("{} stands out from all others and was left out.", named(series, frame))
+            : fmt::format("{} stands out: its control {} lies \u0394E00 {:.1f} from where the other photos "
+                          "have it, as another specimen or place would; it was left out.",
+                          named(series, frame), stray->control, stray->away_de00));
+  }
+  if (found.too_many)
+    remarks.push_back(
+        fmt::format("In more than {} of {} photos a control lies far from where the others have it: too many "
+                    "for strays, so none was left out for that.",
+                    most_control_strays(series.seconds.size()), series.seconds.size()));
 }
 
 /// The fitted curve with what is known of its colours.
@@ -370,7 +395,11 @@ bool is_reaction(const Kinetics& kinetics) {
 
 Result<Kinetics> fit_kinetics(const ReactionSeries& series, const Progress& progress) {
   if (const auto sound = check(series); !sound) return fail(sound.error());
-  CorrectedPath path = corrected_path(series, series.left_out);
+  const ControlStrays found = control_strays(series);
+  std::vector<bool> left_out = series.left_out;
+  left_out.resize(series.seconds.size());
+  for (const ControlStray& stray : found.strays) left_out[stray.frame] = true;
+  CorrectedPath path = corrected_path(series, left_out);
   Kinetics result;
   const auto take_path = [&] {
     result.seconds = path.seconds;
@@ -385,11 +414,11 @@ Result<Kinetics> fit_kinetics(const ReactionSeries& series, const Progress& prog
   }
   result.state = KineticsState::fitted;
   const TimesRange range = times_range(path.seconds, series.zero_is_application);
-  ModelChoice choice = choose_model(path, range, series.left_out, progress);
+  ModelChoice choice = choose_model(path, range, left_out, found.strays.size(), progress);
   // A frame that is not to be believed says nothing of the controls either.
-  if (choice.bad_frames.size() > bad_frames_of(series.left_out).size()) {
+  if (choice.left_out != left_out) {
     path = corrected_path(series, choice.left_out);
-    choice = choose_model(path, range, choice.left_out, progress);
+    choice = choose_model(path, range, choice.left_out, found.strays.size(), progress);
   }
   take_path();
   const auto stopped = [] {
@@ -401,9 +430,7 @@ Result<Kinetics> fit_kinetics(const ReactionSeries& series, const Progress& prog
   const ShapeFit& fit = choice.tried[choice.best].fit;
   result.model = model_of(fit.shape);
   result.bad_frames = choice.bad_frames;
-  for (const std::size_t frame : choice.bad_frames)
-    result.remarks.push_back(
-        fmt::format("{} stands out from all others and was left out.", named(series, frame)));
+  add_left_out(series, found, choice.bad_frames, result.remarks);
   for (const ScoredFit& scored : choice.tried)
     if (std::isfinite(scored.aicc))
       result.scores.push_back({model_of(scored.fit.shape), parameters_of(scored.fit.shape), scored.aicc,

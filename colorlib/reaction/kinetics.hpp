@@ -20,6 +20,9 @@ struct ControlPath {
   std::string id;
   RegionKind kind = RegionKind::control;  ///< control (untreated), water, or bruise (untreated bruise)
   std::vector<std::optional<ColorState>> frames;  ///< as many as the series has
+  /// The colours as read, where `frames` are what happened as it acts on the spot. Strays are told by them.
+  /// Empty: `frames` are as read.
+  std::vector<std::optional<ColorState>> as_read = {};
 };
 
 /// What is seen of one spot or bruise. Frames in which the spot has no reading are left out altogether.

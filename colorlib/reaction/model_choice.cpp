@@ -126,15 +126,15 @@ std::vector<std::size_t> bad_frames_of(const std::vector<bool>& left_out) {
 }
 
 ModelChoice choose_model(const CorrectedPath& path, const TimesRange& range,
-                         const std::vector<bool>& left_out, const Progress& progress) {
+                         const std::vector<bool>& left_out, std::size_t control_strays,
+                         const Progress& progress) {
   const std::size_t frames = path.frames.size();
   ModelChoice choice;
   choice.left_out = left_out;
-  choice.left_out.resize(frames);
   choice.bad_frames = bad_frames_of(choice.left_out);
   choice.tried = fit_all(path, choice.left_out, range, progress);
   choice.best = best_of(choice.tried);
-  const std::size_t most_bad = frames < 6 ? 0 : 1 + frames / 12;
+  const std::size_t most_bad = control_strays + (frames < 6 ? 0 : 1 + frames / 12);
   while (choice.bad_frames.size() < most_bad) {
     double best_aicc = choice.tried[choice.best].aicc - beyond_doubt;
     std::optional<std::size_t> worst;

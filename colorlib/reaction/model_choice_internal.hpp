@@ -29,10 +29,11 @@ double residual_de00(const PathRegression& regression, const std::vector<bool>& 
 /// Fits every shape. Two steps are not taken where one step misses the frames by no more than a calibration
 /// may bend a path: 0.2 and a hundredth of the change, in dE00. A frame is bad when leaving it out, at the
 /// price of three parameters and of having picked it among all, makes the best shape better beyond doubt: one
-/// in a dozen frames may be. Those `left_out` from the beginning (empty: none, else one a frame) count among
-/// them. Once cancelled the choice means nothing.
+/// in a dozen frames may be. Those `left_out` from the beginning (one a frame) count among them, but for
+/// `control_strays` of them. Once cancelled the choice means nothing.
 ModelChoice choose_model(const CorrectedPath& path, const TimesRange& range,
-                         const std::vector<bool>& left_out, const Progress& progress);
+                         const std::vector<bool>& left_out, std::size_t control_strays,
+                         const Progress& progress);
 
 /// The places of the frames that are left out, ascending.
 std::vector<std::size_t> bad_frames_of(const std::vector<bool>& left_out);

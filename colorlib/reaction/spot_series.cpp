@@ -91,6 +91,8 @@ SpotSeries series_of(const Reading& spot, std::span<const TimedReadings> frames,
       const bool sound = beside != nullptr && beside->lab.l > 0;
       result.series.controls[k].frames.push_back(
           sound ? std::optional(as_acting_on(*reading, *beside, *before[k])) : std::nullopt);
+      result.series.controls[k].as_read.push_back(
+          sound ? std::optional(ColorState{beside->lab, frame_covariance(*beside)}) : std::nullopt);
     }
   }
   if (!result.frames.empty()) {
