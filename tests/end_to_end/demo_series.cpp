@@ -56,6 +56,18 @@ std::string stray_photo() {
   return scenes::SeriesScene(settings, *chart).frame(1).jpeg_bytes;
 }
 
+std::string darker_photo() {
+  const auto chart = find_chart("frame-a5");
+  if (!chart) throw std::runtime_error(chart.error().message);
+  auto settings = demo_series().settings;
+  settings.course = {{50, 6, 19}, {22, 9, 8}, {}, 2, 8, 0};
+  settings.tissue = {50, 6, 19};
+  settings.wet_tissue = {47.5, 6, 20};
+  settings.seconds = {-6, 20};
+  settings.seed = 7;
+  return scenes::SeriesScene(settings, *chart).frame(1).jpeg_bytes;
+}
+
 void write_demo_series(const std::filesystem::path& folder) {
   const DemoSeries& demo = demo_series();
   std::filesystem::create_directories(folder / "series");

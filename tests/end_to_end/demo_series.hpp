@@ -26,6 +26,10 @@ std::string without_exif(const std::string& jpeg);
 /// series.
 std::string stray_photo();
 
+/// A photo of a darker specimen on the same sheet, taken 20 s after the drop: spot, drop of water and
+/// untreated tissue are at the same stage as in the demo series, and each is darker.
+std::string darker_photo();
+
 /// The photos in `folder`/series, `folder`/ref.txt and `folder`/regions.json.
 void write_demo_series(const std::filesystem::path& folder);
 

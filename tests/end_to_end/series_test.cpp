@@ -306,6 +306,24 @@ TEST_F(Series, AStrayPhotoChangesNeitherVerdictNorStartColour) {
   EXPECT_THAT(lab(after), colorlib::NearInDeltaE(lab(before), 0.5));
 }
 
+// Less what its controls did, its spot fits the course: only the controls give it away.
+TEST_F(Series, APhotoOfADarkerSpecimenIsToldByItsControlsAndMovesNoThreshold) {
+  const auto call = [&] { return run({"--applied", "+6", "--json", "-"}); };
+  const auto clean = call();
+  ASSERT_THAT(clean.status, Eq(0)) << clean.err;
+  scratch_.write("series/darker.jpg", darker_photo());
+  const auto with_darker = call();
+  ASSERT_THAT(with_darker.status, Eq(0)) << with_darker.err;
+  const json before = json::parse(clean.out)["spots"][0], after = json::parse(with_darker.out)["spots"][0];
+  EXPECT_FALSE(before["kinetics"].contains("bad_frames"));
+  EXPECT_THAT(after["kinetics"]["bad_frames"], Eq(json{7}));
+  EXPECT_THAT(after["kinetics"]["remarks"].dump(), HasSubstr("darker.jpg stands out: its control"));
+  EXPECT_THAT(after["verdict"], Eq("positive"));
+  for (const char* key : {"change_de00", "threshold_de00", "control_change_de00", "half_time_s"})
+    EXPECT_THAT(after["kinetics"][key].get<double>(), DoubleNear(before["kinetics"][key].get<double>(), 0.3))
+        << key;
+}
+
 TEST_F(Series, AWatchIsToldAMomentThatIsNoneAndAWaitThatNeverEnds) {
   const auto watch = [&](const std::vector<std::string>& more) {
     std::vector<std::string> call{"watch", scratch_.path("series"), "--region", "spot@105,74,4", "--json",
