@@ -127,7 +127,7 @@ Verdict judge(const Points& points, std::size_t at, std::size_t judged, double l
   if (beyond_foresight(others, point)) return {};
   Matrix3d beside = Matrix3d::Zero();
   for (const Point& other : others) beside += other.covariance / static_cast<double>(others.size());
-  const Matrix3d covariance = excess_variance(others) * (point.covariance + beside);
+  const Matrix3d covariance = point.covariance + beside;
   Distance nearest;
   for (const Stretch& stretch : stretches_at(others, at)) {
     const Distance one = distance(point.lab, stretch, covariance);
@@ -138,7 +138,7 @@ Verdict judge(const Points& points, std::size_t at, std::size_t judged, double l
   // successive ones share a frame.
   const double freedom = 1.5 * static_cast<double>(others.size() - 1);
   const double limit = 3 * fisher_quantile(1 - false_alarm / static_cast<double>(judged), 3, freedom);
-  return {nearest.squared / limit, nearest.de00};
+  return {nearest.squared / (excess_variance(others) * limit), nearest.de00};
 }
 
 /// Whether the series keeps a frame before the drop without this one: its untreated colour.

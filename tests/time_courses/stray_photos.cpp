@@ -110,7 +110,7 @@ StrayFigures pooled(const std::vector<StrayFigures>& figures) {
 }
 
 std::string stray_table_head() {
-  return "| kind | courses | strays left out | still a reaction | same kind | a reaction by the stray |\n"
+  return "| | courses | left out | still a reaction | same kind | a reaction by the stray |\n"
          "| --- | --- | --- | --- | --- | --- |\n";
 }
 
