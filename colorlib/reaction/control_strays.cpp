@@ -173,7 +173,10 @@ std::optional<ControlStray> worst_of(const ReactionSeries& series, const std::ve
 
 }  // namespace
 
-std::size_t most_control_strays(std::size_t frames) { return 1 + frames / 12; }
+std::size_t most_control_strays(std::size_t frames) {
+  // A film has thousands of frames, and each search costs the square of their number.
+  return std::min<std::size_t>(1 + frames / 12, 12);
+}
 
 ControlStrays control_strays(const ReactionSeries& series) {
   ControlStrays result;

@@ -151,6 +151,7 @@ TEST(ControlStrays, ALastingChangeIsNone) {
 TEST(ControlStrays, MoreThanMayBeAreLeftInAndItIsSaid) {
   auto series = reacting();
   ASSERT_EQ(most_control_strays(series.seconds.size()), 2u);
+  EXPECT_EQ(most_control_strays(5000), 12u);
   show_darker(series, 4);
   show_darker(series, 8);
   EXPECT_THAT(stray_frames(series), ElementsAre(4, 8));
