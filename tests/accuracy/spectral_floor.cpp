@@ -7,6 +7,7 @@
 #include <cmath>
 #include <colorlib/chart/chart_definition.hpp>
 
+#include "tests/scenes/exposure.hpp"
 #include "tests/scenes/printed_sheet.hpp"
 #include "tests/support/quantile.hpp"
 
@@ -79,10 +80,11 @@ class Scenery {
  public:
   explicit Scenery(const scenes::SceneSettings& settings)
       : settings_(settings),
-        white_(scenes::camera_response(settings.camera, scenes::constant_spectrum(1), light())) {}
+        light_(mix_of(settings)),
+        white_(scenes::camera_response(settings.camera, scenes::constant_spectrum(1), light_)) {}
 
   Sample seen(const Spectrum& reflectance) const {
-    const Vector3 c = scenes::camera_response(settings_.camera, reflectance, light());
+    const Vector3 c = scenes::camera_response(settings_.camera, reflectance, light_);
     return {{c[0] / white_[0], c[1] / white_[1], c[2] / white_[2]}, scenes::lab_d50(reflectance)};
   }
   std::vector<Sample> patches(const ChartDefinition& chart) const {
@@ -105,9 +107,16 @@ class Scenery {
   }
 
  private:
-  const Spectrum& light() const { return settings_.lights[0].color.power; }
+  /// Of the lights at the sheet's centre.
+  static Spectrum mix_of(const scenes::SceneSettings& settings) {
+    const auto lights = scenes::unit_lights(settings);
+    Spectrum mix;
+    for (std::size_t l = 0; l < lights.size(); ++l) mix = mix + settings.lights[l].share * lights[l];
+    return mix;
+  }
 
   const scenes::SceneSettings& settings_;
+  Spectrum light_;
   Vector3 white_;
 };
 

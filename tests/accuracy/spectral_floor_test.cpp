@@ -34,14 +34,16 @@ TEST(SpectralFloor, FullTable) {
       "is what a photograph of a "
       "printed sheet offers. The other two columns learn from 200 pigments under the same lamp and camera, "
       "which no user has: pigments of "
-      "families unlike the specimens', or of the same families. The light is that of the condition named. "
+      "families unlike the specimens', or of the same families. The light is that of the condition named, of "
+      "two the mix at the sheet's centre. "
       "Written by `./run tests --full`.\n\n" +
       floor_head();
   for (const auto& [pool, name] : {std::pair{Pool::tuning, "tuning"},
                                    {Pool::held_out, "held-out"},
                                    {Pool::measured, "held-out, published cameras and lamps"}})
     for (const auto condition :
-         {Condition::daylight_linear, Condition::lamp_linear, Condition::fluorescent_phone}) {
+         {Condition::daylight_linear, Condition::lamp_linear, Condition::fluorescent_phone,
+          Condition::two_lights_linear, Condition::foil_linear}) {
       const std::string row = floor_row(name, spectral_floor(condition, pool, 5001, 100));
       std::printf("%s", row.c_str());
       text += row;
