@@ -10,9 +10,11 @@
 
 namespace colorlib::accuracy {
 
-/// The spectra that the regression is fitted to.
+/// The spectra that the regression is fitted to; specimens are read with it, or print.
 enum class Learnt {
-  inks,           ///< the chart's patches as printed: what a photograph offers
+  inks_for_print,  ///< the chart's patches as printed, to read another press's print: what `chart transfer`
+                   ///< does
+  inks,            ///< the chart's patches as printed: what a photograph offers
   own_pigments,   ///< other specimens of the very families to be read, under the same lamp and camera: nobody
                   ///< has these
   other_pigments  ///< specimens of families unlike those to be read, under the same lamp and camera: nobody
