@@ -116,9 +116,10 @@ const ShownReading* PhotoPage::current_reading() const {
 void PhotoPage::show_selected(const QString& region) {
   const ShownReading* shown = document_.reading_of(region);
   if (shown == nullptr && document_.readings().size() == 1) shown = &document_.readings().front();
-  reading_->set_reading(shown,
-                        {!document_.sheet() || document_.sheet()->reference.kind != ReferenceKind::nominal,
-                         !document_.setup().subject.light.empty()});
+  const CalibratedPhoto& sheet = document_.sheet();
+  const bool light_known =
+      !document_.setup().subject.light.empty() || (sheet && sheet->calibration.summary().light_odds.by_white);
+  reading_->set_reading(shown, {!sheet || sheet->reference.kind != ReferenceKind::nominal, light_known});
   std::vector<ShownReading> standing;
   int main = 0;
   for (const ShownReading& each : document_.readings()) {

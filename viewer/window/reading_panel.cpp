@@ -74,7 +74,7 @@ QString budget_part_cure(const QString& part, const ReadingGrounds& grounds) {
   const bool lack_of_fit = part == QLatin1String("lack-of-fit");
   if (!grounds.sheet_measured && (lack_of_fit || part == QLatin1String("reference")))
     return QCoreApplication::translate("Budget", "measured values of this sheet, which are missing");
-  if (!grounds.light_stated && lack_of_fit)
+  if (!grounds.light_known && lack_of_fit)
     return QCoreApplication::translate(
         "Budget", "the photo's light stated; daylight or lamps of high colour rendering");
   for (const auto& each : part_words)

@@ -28,7 +28,7 @@ class SwatchField : public QWidget {
 /// What a reading rests on, as far as the advice depends on it.
 struct ReadingGrounds {
   bool sheet_measured = true;  ///< else what the sheet's colours are is only hoped for: measuring goes first
-  bool light_stated = true;    ///< the user said what the light was
+  bool light_known = true;     ///< what kind it was: the user said so, or a raw file tells
 };
 
 /// The parts of the error budget as bars, the longest three each with what would shorten it.
