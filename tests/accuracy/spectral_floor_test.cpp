@@ -33,7 +33,7 @@ TEST(SpectralFloor, IsHigherUnderLampsAndForCorrectionsLearntFromInks) {
 TEST(SpectralFloor, FullTable) {
   if (!std::getenv("TINTFALL_FULL")) GTEST_SKIP() << "runs with ./run tests --full";
   std::string text =
-      "# Printed and grown spectra: the floor under lamps\n\n\u0394E00 (median / 95th percentile) of "
+      "# Printed and grown spectra: the floor in every light\n\n\u0394E00 (median / 95th percentile) of "
       "specimens through one root polynomial of "
       "degree 2, fitted to exact camera values and exact colours: no noise, no uneven light, no tone curve, "
       "no reference error, and the lamp's "
