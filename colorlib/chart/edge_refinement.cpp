@@ -11,7 +11,9 @@ constexpr double longest_reach_px = 80;  // a crop of at most about 250 x 250 px
 constexpr double step_px = 0.5;          // of the profile
 constexpr double least_contrast_in_noise = 6;
 constexpr double least_contrast = 0.004;  // linear light, white = 1: one step of 8-bit files at mid grey
+constexpr double slope_share = 0.25;      // of a spread, to either side: the slope is then 1 % too flat
 constexpr double plateau_share = 0.25;    // of a window, half of it at each end
+constexpr double gaussian_rise = 2.563;   // from a tenth to nine tenths, in standard deviations
 constexpr double sqrt_two_pi = 2.5066282746310002;
 
 using Rgb = std::array<double, 3>;
@@ -135,6 +137,24 @@ int brightness_sign(const std::vector<Rgb>& profile, int end) {
   return step > 0 ? 1 : -1;
 }
 
+/// Steps from where the rising profile passes a tenth of the way between its ends to where it passes nine
+/// tenths, on either side of `steepest`.
+double rise_in_steps(const std::vector<double>& profile, int steepest, int end) {
+  const int last = static_cast<int>(profile.size()) - 1;
+  const double inside = mean_of(profile, 0, end), outside = mean_of(profile, last + 1 - end, last + 1);
+  const auto way = [&](int i) {
+    return (profile[static_cast<std::size_t>(i)] - inside) / (outside - inside);
+  };
+  int low = steepest, high = steepest;
+  while (low > 0 && way(low) > 0.1) --low;
+  while (high < last && way(high) < 0.9) ++high;
+  const auto between = [&](int i, double share) {
+    const double rise = way(i + 1) - way(i);
+    return i + (rise > 0 ? std::clamp((share - way(i)) / rise, 0.0, 1.0) : 0.5);
+  };
+  return between(std::max(0, high - 1), 0.9) - between(std::min(low, last - 1), 0.1);
+}
+
 }  // namespace
 
 std::optional<EdgeFound> locate_edge(const Photo& photo, const EdgeSearch& search) {
@@ -153,16 +173,18 @@ std::optional<EdgeFound> locate_edge(const Photo& photo, const EdgeSearch& searc
   const double rough_contrast = mean_of(grey, steps - end, steps) - mean_of(grey, 0, end);
   if (!(rough_contrast > least_contrast)) return std::nullopt;
 
-  // Steepest place (over one pixel), then the crossing of half height next to it.
+  // Steepest place (over a pixel or, against noise, a part of a wide spread), then the crossing of half
+  // height next to it.
   const auto at = [&](int i) { return grey[static_cast<std::size_t>(i)]; };
-  int steepest = 1;
+  const int aside = std::clamp(static_cast<int>(slope_share * search.spread_px / step_px), 1, half / 4 + 1);
+  int steepest = aside;
   double slope = 0;
-  for (int i = 1; i + 1 < steps; ++i)
-    if (at(i + 1) - at(i - 1) > slope) {
-      slope = at(i + 1) - at(i - 1);
+  for (int i = aside; i + aside < steps; ++i)
+    if (at(i + aside) - at(i - aside) > slope) {
+      slope = at(i + aside) - at(i - aside);
       steepest = i;
     }
-  slope /= 2 * step_px;
+  slope /= 2 * aside * step_px;
   if (!(slope > 0)) return std::nullopt;
   const double spread = rough_contrast / (slope * sqrt_two_pi);
 
@@ -192,6 +214,7 @@ std::optional<EdgeFound> locate_edge(const Photo& photo, const EdgeSearch& searc
   found.offset_px = centre;
   found.contrast = contrast;
   found.spread_px = contrast / (slope * sqrt_two_pi);
+  found.wide_spread_px = rise_in_steps(grey, steepest, end) * step_px / gaussian_rise;
   // Neighbouring half-pixel steps share their noise, so about one independent value a pixel; the plateaus'
   // means add theirs.
   const double independent = std::max(1.0, 2 * width);

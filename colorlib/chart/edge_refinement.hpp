@@ -16,7 +16,8 @@ struct EdgeSearch {
   double clear_px =
       1e9;  ///< from the border to the next ones beside it: their blur must not be taken for this one's
   double half_length_px = 3;  ///< profiles are averaged over this far to either side along the border
-  int brighter_outside = 0;   ///< +1 or -1 demands that the outside is brighter or darker; 0 takes either
+  double spread_px = 1;      ///< of the photo's edges, as far as known: slopes are taken over a quarter of it
+  int brighter_outside = 0;  ///< +1 or -1 demands that the outside is brighter or darker; 0 takes either
 };
 
 /// The same spot, as seen.
@@ -24,7 +25,10 @@ struct EdgeFound {
   double offset_px = 0;  ///< along the normal, positive outward, from EdgeSearch::at
   double sd_px = 0;      ///< standard uncertainty of `offset_px` from the profile's noise
   double spread_px = 0;  ///< standard deviation of the photo's edge spread (blur and pixel together)
-  double contrast = 0;   ///< linear light, outside minus inside, in the channel mix of strongest contrast
+  /// The same from where the step is a tenth and nine tenths done: for wide blurs, as it leans less on their
+  /// shape. Within a tenth for a Gaussian, a lens out of focus, motion and a peak with long tails.
+  double wide_spread_px = 0;
+  double contrast = 0;  ///< linear light, outside minus inside, in the channel mix of strongest contrast
 };
 
 /// Measures one spot. Undone tone curve first: blur is symmetric in linear light only, in encoded values a

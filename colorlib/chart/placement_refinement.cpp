@@ -8,7 +8,10 @@ namespace colorlib {
 namespace {
 
 constexpr int most_rounds = 8;
-constexpr double usual_spread_px = 1.0;  // before anything was measured
+constexpr double usual_spread_px = 1.0;   // before anything was measured
+constexpr double narrow_spread_px = 2.0;  // fits well into the reach for the usual one
+constexpr double settled_growth = 1.05;
+constexpr std::size_t most_spread_spots = 150, least_spread_spots = 8;
 
 double median_spread(const std::vector<SeenEdge>& edges) {
   if (edges.empty()) return usual_spread_px;
@@ -25,6 +28,30 @@ std::optional<PlacementFit> fit_edges(const Placement& start, const std::vector<
   PlacementFitOptions options;
   options.reject = reject;
   return fit_placement(start, observations, options);
+}
+
+/// The spread of the borders seen, looked at ever wider while it grows: within a reach that is too short for
+/// it a wide spread looks narrow. Where other borders leave no more room the last one stands.
+double settled_spread(const Photo& photo, const RefinedPlacement& refined) {
+  double spread = refined.spread_px;
+  const std::size_t every = 1 + refined.edges.size() / most_spread_spots;
+  for (int round = 0; round < most_rounds && spread > narrow_spread_px; ++round) {
+    std::vector<double> spreads;
+    std::optional<SeenEdge> seen;
+    for (std::size_t i = 0; i < refined.edges.size(); i += every) {
+      const SheetEdgeSpot& spot = refined.edges[i].spot;
+      if (refined.fit.weights[i] <= 0 || spot.half_length_mm <= 0) continue;
+      const double error_px = 1 + 3 * placement_sd_px(refined.fit, spot.at);
+      look_at_edge(photo, refined.fit.placement, spot, {error_px, spread}, seen);
+      if (seen) spreads.push_back(seen->wide_spread_px);
+    }
+    if (spreads.size() < least_spread_spots) break;
+    const double wider = median(std::move(spreads));
+    const bool settled = wider < settled_growth * spread;
+    spread = std::max(spread, wider);
+    if (settled) break;
+  }
+  return spread;
 }
 
 bool inside(const Photo& photo, const PointPx& p) {
@@ -113,6 +140,7 @@ std::optional<RefinedPlacement> refine_placement(const Photo& photo, const Chart
     refined.edges.resize(fit->residuals_px.size());
   }
   refined.fit = std::move(*fit);
+  refined.spread_px = settled_spread(photo, refined);
   return refined;
 }
 

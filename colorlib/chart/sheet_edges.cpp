@@ -159,6 +159,7 @@ EdgeOutcome look_at_edge(const Photo& photo, const Placement& placement, const S
   search.reach_px = std::min(most, expectation.error_px + 4 * expectation.spread_px + 3);
   if (search.reach_px < least) return EdgeOutcome::out_of_reach;
   search.clear_px = clear_px;
+  search.spread_px = expectation.spread_px;
   search.at = placement.px_from_mm(spot.at);
   search.half_length_px = std::min(longest_half_length_px, spot.half_length_mm * along_px_per_mm);
   search.brighter_outside = spot.brighter_outside;
@@ -170,7 +171,8 @@ EdgeOutcome look_at_edge(const Photo& photo, const Placement& placement, const S
        {search.at.x + found->offset_px * search.normal.x, search.at.y + found->offset_px * search.normal.y},
        search.normal,
        found->sd_px},
-      found->spread_px};
+      found->spread_px,
+      found->wide_spread_px};
   return EdgeOutcome::seen;
 }
 

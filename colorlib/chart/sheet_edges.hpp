@@ -32,7 +32,7 @@ std::vector<SheetEdgeSpot> marker_edge_spots(const ChartDefinition& chart, std::
 struct SeenEdge {
   SheetEdgeSpot spot;
   EdgeObservation observation;
-  double spread_px = 0;  ///< see EdgeFound
+  double spread_px = 0, wide_spread_px = 0;  ///< see EdgeFound
 };
 
 /// How well the place of a spot is known beforehand.

@@ -252,6 +252,20 @@ TEST(LocateSheet, BadPhotosAreToldInWords) {
       FailsWith(ErrorCode::chart_not_found, AnyOf(HasSubstr("patch spans only"), HasSubstr("no marker"))));
 }
 
+TEST(LocateSheet, TellsAWideBlurToATenth) {
+  const ChartDefinition& chart = frame_sheet().chart;
+  Stance fine = plain_stance();
+  fine.width_px = 2400, fine.height_px = 1800;
+  for (const double blur_px : {1.0, 3.0, 6.0}) {
+    SCOPED_TRACE(blur_px);
+    Look look;
+    look.blur_px = blur_px;
+    const auto sheet = locate(test::photograph(frame_sheet(), Camera(chart, fine), look), chart);
+    ASSERT_TRUE(sheet) << sheet.error().message;
+    EXPECT_NEAR(sheet->blur_px, std::hypot(blur_px, 0.4), 0.1 * blur_px + 0.1);
+  }
+}
+
 TEST(LocateSheet, TooSmallAPhotoIsNoTrouble) {
   const ChartDefinition& chart = frame_sheet().chart;
   for (const int side : {1, 2, 7, 19, 40})

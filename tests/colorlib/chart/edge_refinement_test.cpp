@@ -81,6 +81,21 @@ TEST(LocateEdge, FindsSharpAndBlurredBordersAtAnyAngle) {
   EXPECT_LE(spread, 0.4);
 }
 
+TEST(LocateEdge, TellsAWideBlurThroughNoise) {
+  for (const double blur_px : {3.0, 6.0, 9.0}) {
+    SCOPED_TRACE(blur_px);
+    Border border;
+    border.blur_px = blur_px;
+    EdgeSearch search = search_near(border, 0.5);
+    search.reach_px = 4 * blur_px + 4;
+    search.spread_px = blur_px;
+    const auto found = locate_edge(picture_of(border, 0.01, 5), search);
+    ASSERT_TRUE(found);
+    EXPECT_NEAR(found->wide_spread_px, blur_px, 0.1 * blur_px);
+    EXPECT_NEAR(found->spread_px, blur_px, 0.15 * blur_px);
+  }
+}
+
 TEST(LocateEdge, ADarkSquareDoesNotShrinkByItsBlur) {
   // The trap of encoded values: half height of the *encoded* profile lies about 0.7 blurs inside the dark
   // side.
