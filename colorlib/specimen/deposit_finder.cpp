@@ -3,6 +3,7 @@
 #include <colorlib/base/median.hpp>
 #include <colorlib/colorimetry/color_difference.hpp>
 #include <colorlib/colorimetry/color_spaces.hpp>
+#include <colorlib/specimen/card_border_internal.hpp>
 #include <colorlib/specimen/cell_mask.hpp>
 #include <colorlib/specimen/deposit_finder.hpp>
 #include <colorlib/specimen/mirror_ground_internal.hpp>
@@ -109,44 +110,91 @@ FoundSpecimen specimen_from(const CellMask& core, double area_mm2, double least_
   return found;
 }
 
+/// The cells whose colour `holds`, single odd ones smoothed away.
+template <class Holds>
+CellMask cells_where(const CellColors& cells, const Holds& holds) {
+  CellMask mask = cells.grid;
+  for (std::size_t i = 0; i < mask.set.size(); ++i) mask.set[i] = cells.lab[i] && holds(*cells.lab[i]);
+  return majority_smoothed(mask);
+}
+
+/// What of a part can be read: drawn in from its rim. None: all of it is rim.
+std::optional<FoundSpecimen> specimen_of(const CellPart& cells, const CellMask& grid,
+                                         const FinderOptions& options) {
+  const CellMask part = mask_of(cells, grid);
+  CellMask core = eroded(part, options.rim_mm);
+  if (core.area_mm2() < options.least_area_mm2 / 4) core = eroded(part, options.rim_mm / 2);
+  const auto cores = connected_parts(core);
+  if (cores.empty()) return std::nullopt;
+  return specimen_from(mask_of(cores.front(), core), grid.area_mm2(cells.size()), options.least_hole_mm2);
+}
+
+bool like(const Lab& lab, const Ground& card, const FinderOptions& options) {
+  return difference_cie76(lab, card.lab) <=
+         std::max(options.least_contrast, options.least_spreads * card.spread);
+}
+
+/// What stands out, each piece on one of the two cards; with `across` when nothing tells where they meet.
+struct Piece {
+  CellPart cells;
+  bool across = false;
+};
+
+std::vector<Piece> pieces_on_cards(const std::vector<CellPart>& parts, const CellColors& cells,
+                                   const Ground& ground, const Ground& other, const FinderOptions& options) {
+  const CellMask first = cells_where(cells, [&](const Lab& lab) { return like(lab, ground, options); });
+  const CellMask second = cells_where(cells, [&](const Lab& lab) { return like(lab, other, options); });
+  const auto border = card_border(first, second);
+  std::vector<Piece> pieces;
+  for (const CellPart& part : parts) {
+    if (!border) {
+      pieces.push_back({part, lies_across(part, first, second)});
+      continue;
+    }
+    for (CellPart& piece : parted(part, cells.grid, *border, options.least_area_mm2))
+      pieces.push_back({std::move(piece)});
+  }
+  std::stable_sort(pieces.begin(), pieces.end(),
+                   [](const Piece& a, const Piece& b) { return a.cells.size() > b.cells.size(); });
+  return pieces;
+}
+
 std::vector<FoundSpecimen> search(const Photo& photo, const ChartDefinition& chart,
                                   const Placement& placement, const Calibration& calibration,
-                                  const RectangleMm& opening, bool blank_ground,
-                                  const FinderOptions& options) {
+                                  const RectangleMm& opening, bool backing, const FinderOptions& options) {
   const RectangleMm place{opening.x + options.edge_gap_mm, opening.y + options.edge_gap_mm,
                           opening.width - 2 * options.edge_gap_mm, opening.height - 2 * options.edge_gap_mm};
   const CellColors cells = cell_colors(photo, placement, calibration, place, options.cell_mm);
   const std::vector<Lab> rim = rim_of(cells, options.ring_mm);
   const auto ground = ground_of(rim);
   if (!ground) return {};
-  const auto other_ground = second_ground(rim, *ground);
-  const auto differs = [&](const Lab& lab, const Ground& from) {
-    return difference_cie76(lab, from.lab) >
-           std::max(options.least_contrast, options.least_spreads * from.spread);
-  };
-  CellMask mask = cells.grid;
+  // A backing is one card: what else its rim shows is a deposit that lies across to the next one.
+  const auto other_ground = backing ? std::nullopt : second_ground(rim, *ground);
   // A mirror's own lightness wanders further than a pale deposit stands out; its hue does not.
   const auto stands_out = [&](const Lab& lab) {
-    if (other_ground && !differs(lab, *other_ground)) return false;
-    return differs(lab, *ground) || (ground->is_mirror() && !mirror_like(lab, *ground));
+    if (other_ground && like(lab, *other_ground, options)) return false;
+    return !like(lab, *ground, options) || (ground->is_mirror() && !mirror_like(lab, *ground));
   };
-  for (std::size_t i = 0; i < mask.set.size(); ++i) mask.set[i] = cells.lab[i] && stands_out(*cells.lab[i]);
-  std::vector<FoundSpecimen> found;
-  std::vector<CellPart> parts = connected_parts(majority_smoothed(mask));
+  std::vector<CellPart> parts = connected_parts(cells_where(cells, stands_out));
   if (ground->is_mirror()) parts = deposits_on_mirror(parts, cells, *ground);
-  for (const CellPart& cells_of_part : parts) {
-    const double area_mm2 = mask.area_mm2(cells_of_part.size());
-    if (area_mm2 < options.least_area_mm2 || found.size() == options.most_specimens) break;
-    const CellMask part = mask_of(cells_of_part, mask);
-    CellMask core = eroded(part, options.rim_mm);
-    if (core.area_mm2() < options.least_area_mm2 / 4) core = eroded(part, options.rim_mm / 2);
-    const auto cores = connected_parts(core);
-    if (!cores.empty())
-      found.push_back(specimen_from(mask_of(cores.front(), core), area_mm2, options.least_hole_mm2));
+  std::erase_if(
+      parts, [&](const CellPart& part) { return cells.grid.area_mm2(part.size()) < options.least_area_mm2; });
+  std::vector<Piece> pieces;
+  if (other_ground)
+    pieces = pieces_on_cards(parts, cells, *ground, *other_ground, options);
+  else
+    for (CellPart& part : parts) pieces.push_back({std::move(part)});
+  std::vector<FoundSpecimen> found;
+  for (const Piece& piece : pieces) {
+    if (found.size() == options.most_specimens) break;
+    auto specimen = specimen_of(piece.cells, cells.grid, options);
+    if (!specimen) continue;
+    specimen->two_grounds = other_ground.has_value();
+    specimen->across_grounds = piece.across;
+    found.push_back(std::move(*specimen));
   }
-  for (FoundSpecimen& specimen : found) specimen.two_grounds = other_ground.has_value();
   const Lab paper = chart.paper_lab.value_or(Lab{94, 0, -2});
-  if (found.empty() && !blank_ground && !other_ground && !ground->is_mirror() &&
+  if (found.empty() && !backing && !other_ground && !ground->is_mirror() &&
       difference_cie76(ground->lab, paper) > 15) {
     CellMask whole = cells.grid;
     std::fill(whole.set.begin(), whole.set.end(), std::uint8_t{1});
@@ -163,8 +211,8 @@ std::vector<FoundSpecimen> find_specimens(const Photo& photo, const ChartDefinit
                                           const Placement& placement, const Calibration& calibration,
                                           const FinderOptions& options) {
   std::vector<FoundSpecimen> all;
-  const auto add = [&](const std::string& id, const RectangleMm& place, bool blank_ground) {
-    auto found = search(photo, chart, placement, calibration, place, blank_ground, options);
+  const auto add = [&](const std::string& id, const RectangleMm& place, bool backing) {
+    auto found = search(photo, chart, placement, calibration, place, backing, options);
     for (std::size_t i = 0; i < found.size(); ++i) {
       found[i].region.id = found.size() == 1 ? id : id + "-" + std::to_string(i + 1);
       all.push_back(std::move(found[i]));

@@ -12,10 +12,11 @@
 namespace colorlib {
 
 struct FoundSpecimen {
-  Region region;               ///< kind deposit, a polygon in mm on the sheet, drawn in from the rim
-  double area_mm2 = 0;         ///< of the specimen up to its rim
-  bool fills_opening = false;  ///< no ground was seen: the whole opening was taken
-  bool two_grounds = false;    ///< the opening shows two cards: what is like either was taken for card
+  Region region;                ///< kind deposit, a polygon in mm on the sheet, drawn in from the rim
+  double area_mm2 = 0;          ///< of the specimen up to its rim
+  bool fills_opening = false;   ///< no ground was seen: the whole opening was taken
+  bool two_grounds = false;     ///< the opening shows two cards: what is like either was taken for card
+  bool across_grounds = false;  ///< it lies on both, and where they meet under it is not known
 };
 
 struct FinderOptions {
@@ -32,7 +33,8 @@ struct FinderOptions {
 };
 
 /// Specimens of all openings, largest first within each; ids are the opening's, with "-1", "-2", ... when
-/// there are several. On a sheet with backings each backing is searched for itself. Empty when nothing stands
+/// there are several. On a sheet with backings each backing is searched for itself; what lies
+/// across two loose cards is parted where they meet. Empty when nothing stands
 /// out from the ground.
 std::vector<FoundSpecimen> find_specimens(const Photo& photo, const ChartDefinition& chart,
                                           const Placement& placement, const Calibration& calibration,

@@ -42,8 +42,8 @@ constexpr Known known[] = {
     {"fills-opening",
      "No bare ground was seen round the specimen; the whole opening was taken as the specimen."},
     {"two-grounds",
-     "Two grounds lie in the opening, and only what stands out from both was read; draw a region over each, "
-     "or photograph the deposit over each and read both with --two-backings."},
+     "Two grounds lie in the opening, and only what stands out from both was read, apart over each; draw a "
+     "region over each, or photograph the deposit over each and read both with --two-backings."},
     {"outside-opening",
      "The region lies outside the sheet's openings, or on a sheet that has none; make sure that it is not "
      "the sheet itself that is read."},

@@ -7,6 +7,7 @@
 #include <colorlib/specimen/photo_limits.hpp>
 #include <colorlib/specimen/photo_reading.hpp>
 #include <colorlib/specimen/region_reading.hpp>
+#include <colorlib/specimen/region_refusals_internal.hpp>
 
 namespace colorlib {
 namespace {
@@ -192,6 +193,11 @@ Result<std::vector<Reading>> colors_of(const Photo& photo, const PhotoReading& c
     if (progress.cancelled()) return stopped();
     read_one(specimen.region, RegionFrame::chart_mm);
     if (specimen.fills_opening) readings.back().flags.push_back(flag("fills-opening"));
+    if (specimen.across_grounds) {
+      readings.push_back(
+          refused_reading(specimen.region, RegionFrame::chart_mm, across_two_grounds(specimen.region.id)));
+      continue;
+    }
     if (specimen.two_grounds && !readings.back().refused)
       readings.back().flags.push_back(flag("two-grounds"));
   }

@@ -119,7 +119,7 @@ Reading read_region(const Photo& photo, const Placement& placement, const Calibr
       one_color ? matt_colors(calibration, found.pixels, color.glint_share > 0) : std::vector<Lab>();
   if (one_color)
     if (const auto two = separate_colors(calibration, found.pixels, colors, color.glint_share))
-      return refused(two_separate_colors(*two, region.id, namer));
+      return refused(two_separate_colors(*two, region.id, !chart.backings.empty(), namer));
   if (auto why = untrustworthy(color, region.id)) return refused(std::move(*why));
   if (ground_xyz) {
     reading.own_colors = OwnColors::beside_foreign(colors, *ground_xyz);

@@ -49,7 +49,7 @@ std::optional<Error> unreadable(const RegionPixels& found, const Region& region)
   return std::nullopt;
 }
 
-Error two_separate_colors(const TwoColors& two, const std::string& id, const Namer& namer) {
+Error two_separate_colors(const TwoColors& two, const std::string& id, bool own_grounds, const Namer& namer) {
   const auto named = [&](const Lab& lab) {
     return fmt::format("{} (L* {:.0f}, a* {:.0f}, b* {:.0f})",
                        namer.describe(lab, Matrix3::diagonal(1, 1, 1)).name.name, lab.l, lab.a, lab.b);
@@ -58,8 +58,18 @@ Error two_separate_colors(const TwoColors& two, const std::string& id, const Nam
       fmt::format("Reading region '{}': it holds two separate colours, {} on {:.0f} % of it and {} on the "
                   "rest, and their mean would be the colour of neither.",
                   id, named(two.first), 100 * two.first_share, named(two.second)),
-      "Draw the region on one of them with --region; of a film that lies over black and over white read "
-      "each in a photo of its own with --two-backings, or use the sheet with two grounds.");
+      own_grounds ? "Draw a region over each of the sheet's grounds, clear of the border between them."
+                  : "Draw the region on one of them with --region; of a film that lies over black and over "
+                    "white read each in a photo of its own with --two-backings, or use the sheet with two "
+                    "grounds.");
+}
+
+Error across_two_grounds(const std::string& id) {
+  return refusal(fmt::format("Reading region '{}': it lies across two grounds, and where they meet under it "
+                             "is not known; their mean would be the colour over neither.",
+                             id),
+                 "Draw a region over each ground with --region, or lay the cards edge to edge and leave "
+                 "their straight border bare on both sides of the deposit.");
 }
 
 std::optional<Error> untrustworthy(const CalibratedColor& color, const std::string& id) {

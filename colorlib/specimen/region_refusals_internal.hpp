@@ -12,7 +12,9 @@ namespace colorlib {
 
 /// Too few pixels, beyond the photo, over-exposed.
 std::optional<Error> unreadable(const RegionPixels& found, const Region& region);
-Error two_separate_colors(const TwoColors& two, const std::string& id, const Namer& namer);
+/// `own_grounds`: the sheet itself has two.
+Error two_separate_colors(const TwoColors& two, const std::string& id, bool own_grounds, const Namer& namer);
+Error across_two_grounds(const std::string& id);
 /// Mostly glints, or in a light that the paper does not tell.
 std::optional<Error> untrustworthy(const CalibratedColor& color, const std::string& id);
 /// `off_plane`: the budget's part for the height that was stated.

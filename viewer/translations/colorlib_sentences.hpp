@@ -44,6 +44,10 @@ inline constexpr const char* colorlib_sentences[] = {
         "colorlib",
         "No bare ground was seen round the specimen; the whole opening was taken as the specimen."),
     QT_TRANSLATE_NOOP("colorlib",
+                      "Two grounds lie in the opening, and only what stands out from both was read, apart "
+                      "over each; draw a region over each, or photograph the deposit over each and read both "
+                      "with --two-backings."),
+    QT_TRANSLATE_NOOP("colorlib",
                       "The sheet was not measured: its printed colours are only hoped for. Measuring it, or "
                       "transferring values from a measured one, is the largest gain."),
     QT_TRANSLATE_NOOP("colorlib",

@@ -68,6 +68,11 @@ inline constexpr const char* error_sentences[] = {
     QT_TRANSLATE_NOOP("colorlib", "Draw the region inside; coordinates start at the top-left corner."),
     QT_TRANSLATE_NOOP("colorlib", "Take the photo again with the whole opening in view."),
     QT_TRANSLATE_NOOP("colorlib", "Take the photo again with less exposure or without the glare."),
+    QT_TRANSLATE_NOOP("colorlib",
+                      "Draw a region over each of the sheet's grounds, clear of the border between them."),
+    QT_TRANSLATE_NOOP("colorlib",
+                      "Draw a region over each ground with --region, or lay the cards edge to edge and leave "
+                      "their straight border bare on both sides of the deposit."),
     QT_TRANSLATE_NOOP("colorlib", "Light it softly from both sides, or move the deposit to matt card."),
     QT_TRANSLATE_NOOP("colorlib", "Leave some bare ground of the same kind round the deposit."),
     QT_TRANSLATE_NOOP(

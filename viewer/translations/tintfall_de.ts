@@ -2740,8 +2740,8 @@ Es muss ein gedrucktes Blatt neben der Probe zeigen.</translation>
         <translation>Namen von Farben und Funden sind Arbeitsnamen; eine sachkundige Person oder ein Fungarium hat das letzte Wort.</translation>
     </message>
     <message>
-        <source>Two grounds lie in the opening, and only what stands out from both was read; draw a region over each, or photograph the deposit over each and read both with --two-backings.</source>
-        <translation>In der Öffnung liegen zwei Untergründe, und nur was sich von beiden abhebt, wurde gelesen; über jedem einen Bereich zeichnen, oder den Sporenabdruck über jedem fotografieren und beide mit --two-backings lesen.</translation>
+        <source>Two grounds lie in the opening, and only what stands out from both was read, apart over each; draw a region over each, or photograph the deposit over each and read both with --two-backings.</source>
+        <translation>In der Öffnung liegen zwei Untergründe, und nur was sich von beiden abhebt, wurde gelesen, über jedem für sich; über jedem einen Bereich zeichnen, oder den Sporenabdruck über jedem fotografieren und beide mit --two-backings lesen.</translation>
     </message>
     <message>
         <source>The photo is blurred, which mixes the colours on both sides of every edge; rest the camera on something and tap on the sheet to focus.</source>
@@ -3038,6 +3038,14 @@ Es muss ein gedrucktes Blatt neben der Probe zeigen.</translation>
     <message>
         <source>Take the photo again with the whole opening in view.</source>
         <translation>Fotografiere noch einmal mit der ganzen Öffnung im Bild.</translation>
+    </message>
+    <message>
+        <source>Draw a region over each of the sheet&apos;s grounds, clear of the border between them.</source>
+        <translation>Zeichne über jedem der beiden Untergründe des Blattes einen Bereich, mit Abstand zur Grenze dazwischen.</translation>
+    </message>
+    <message>
+        <source>Draw a region over each ground with --region, or lay the cards edge to edge and leave their straight border bare on both sides of the deposit.</source>
+        <translation>Zeichne mit --region über jedem Untergrund einen Bereich, oder lege die Karten Kante an Kante und lass ihre gerade Grenze auf beiden Seiten des Abdrucks frei.</translation>
     </message>
     <message>
         <source>Take the photo again with less exposure or without the glare.</source>

@@ -105,5 +105,41 @@ TEST(DepositFinder, TakesNoCardForADepositWhereTwoLieInTheOpening) {
   EXPECT_GT(share_on_deposits(found[0], scene), 0.95);
 }
 
+TEST(DepositFinder, TakesAPalePrintForNoCardOnTheSheetsOwnBacking) {
+  const ChartDefinition chart = find_chart("two-backings-a5").value();
+  for (const std::uint64_t seed : {1u, 4u}) {
+    SCOPED_TRACE(seed);
+    auto settings = scenes::scenario_scene(scenes::scenario_item("QH-08"), scenes::Condition::daylight_phone,
+                                           seed, chart);
+    settings.view.width_px = 1600, settings.view.height_px = 1200;
+    const scenes::Scene scene = scenes::render(settings, chart);
+    const auto found = found_in(scene, chart);
+    // Half a print of 27 x 26 mm, less the stem's place; over white it cannot be told from the card.
+    ASSERT_THAT(found, testing::SizeIs(1));
+    EXPECT_EQ(found[0].region.id, "W1-black");
+    EXPECT_FALSE(found[0].two_grounds);
+    EXPECT_NEAR(found[0].area_mm2, 1000, 120);
+  }
+}
+
+TEST(DepositFinder, PartsAFilmThatLiesAcrossTwoCards) {
+  const ChartDefinition chart = find_chart("frame-a5").value();
+  const auto settings = scenes::random_scene(scenes::Condition::thin_two_backings, 11);
+  const auto found = found_in(scenes::render(settings, chart), chart);
+  ASSERT_THAT(found, testing::SizeIs(testing::Ge(3)));  // one film on both, one seen over black alone
+  constexpr double border = 105;                        // where the cards meet, in mm
+  int left = 0, right = 0;
+  for (const FoundSpecimen& one : found) {
+    EXPECT_TRUE(one.two_grounds);
+    EXPECT_FALSE(one.across_grounds);
+    const auto bounds = one.region.bounds();
+    left += bounds[2] < border;
+    right += bounds[0] > border;
+  }
+  EXPECT_GE(left, 2);
+  EXPECT_GE(right, 1);
+  EXPECT_EQ(static_cast<std::size_t>(left + right), found.size());
+}
+
 }  // namespace
 }  // namespace colorlib
