@@ -85,6 +85,10 @@ inline constexpr const char* even_light_advice =
 inline constexpr double mostly_clipped_paper = 0.5;
 inline constexpr const char* expose_less_advice =
     "Take the photo again with less exposure (about -0.7 EV), so that bare paper is bright but not white.";
+inline constexpr const char* expose_more_advice =
+    "Take the photo again with more light or a longer exposure, and use it as the camera wrote it: darkening "
+    "or "
+    "more contrast afterwards loses what the dark colours were.";
 
 struct CalibrationOptions;
 

@@ -8,9 +8,22 @@ namespace colorlib {
 namespace {
 
 constexpr int least_patches = 12;
+constexpr double most_dark_patches = 0.5;  // of all: the rest do not tell how dark colours come out
 constexpr int least_light_neutrals = 3;
 constexpr double least_chroma = 0.02;                                // encoded value
 constexpr double worst_check_measured = 5, worst_check_nominal = 9;  // dE00, mean of the patches
+
+std::optional<Error> mostly_dark(const SheetSamples& samples) {
+  const auto dark = std::count_if(samples.patches.begin(), samples.patches.end(),
+                                  [](const PatchSample& sample) { return under_exposed(sample, {}); });
+  if (static_cast<double>(dark) <= most_dark_patches * static_cast<double>(samples.patches.size()))
+    return std::nullopt;
+  return Error{ErrorCode::untrustworthy,
+               fmt::format("Calibrating: {} of {} patches have a channel at the bottom of its range, where "
+                           "colours that differ look alike.",
+                           dark, samples.patches.size()),
+               expose_more_advice};
+}
 
 std::optional<Error> too_few_patches(const UsableSamples& usable, const SheetSamples& samples) {
   const int used = static_cast<int>(usable.patches.size());
@@ -58,6 +71,7 @@ std::optional<Error> bad_field_order(int order) {
 }
 
 std::optional<Error> too_little_to_fit(const UsableSamples& usable, const SheetSamples& samples) {
+  if (auto why = mostly_dark(samples)) return why;
   if (auto why = too_few_patches(usable, samples)) return why;
   if (auto why = unknown_light(usable, samples)) return why;
   if (usable.most_chroma < least_chroma)

@@ -12,7 +12,7 @@ namespace colorlib {
 /// bad_call, for an order of the lighting field that there is not.
 std::optional<Error> bad_field_order(int order);
 
-/// Too few patches, nothing that tells the light, no colour.
+/// Patches lost in the dark, too few of them, nothing that tells the light, no colour.
 std::optional<Error> too_little_to_fit(const UsableSamples& usable, const SheetSamples& samples);
 
 /// Patches that do not show what their reference values say. `largest_light_rest` in ln light, as

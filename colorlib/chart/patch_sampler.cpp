@@ -125,11 +125,11 @@ PatchSample sample_patch(const Photo& photo, const Patch& patch, const Placement
   }
   const bool linear = photo.encoding().kind == EncodingKind::linear_sensor;
   const auto top = static_cast<float>(options.top_level(linear));
-  const auto low = static_cast<float>(options.dark_level);
+  const auto low = static_cast<float>(options.bottom_level(linear));
   int clipped = 0, dark = 0;
   for (const Pixel& p : pixels) {
     clipped += p.r >= top || p.g >= top || p.b >= top;
-    dark += !linear && (p.r <= low || p.g <= low || p.b <= low);
+    dark += p.r <= low || p.g <= low || p.b <= low;
   }
   sample.clipped_share = clipped / seen;
   sample.dark_share = dark / seen;
@@ -168,6 +168,10 @@ PatchSample sample_patch(const Photo& photo, const Patch& patch, const Placement
 
 bool over_exposed(const PatchSample& sample, const SampleOptions& options) {
   return sample.dropped && sample.clipped_share > options.most_clipped_share;
+}
+
+bool under_exposed(const PatchSample& sample, const SampleOptions& options) {
+  return sample.dropped && !over_exposed(sample, options) && sample.dark_share > options.most_dark_share;
 }
 
 SheetSamples sample_sheet(const Photo& photo, const ChartDefinition& chart, const Placement& placement,

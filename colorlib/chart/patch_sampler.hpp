@@ -47,6 +47,9 @@ struct SampleOptions {
   /// The encoded value from which a channel counts as clipped.
   double top_level(bool linear) const { return linear ? clipped_level_linear : clipped_level; }
   double dark_level = 0.008;  ///< display-referred only
+  /// The encoded value down to which a channel counts as at the bottom of its range; none reaches it in
+  /// linear photos.
+  double bottom_level(bool linear) const { return linear ? -1e9 : dark_level; }
   double most_clipped_share = 0.02, most_dark_share = 0.30;
   double paper_grid_mm = 2.5, paper_block_mm = 0.8;
   double paper_gap_mm = 1.0;       ///< from any patch, marker or window
@@ -56,6 +59,8 @@ struct SampleOptions {
 
 /// Whether a patch was dropped because it is over-exposed.
 bool over_exposed(const PatchSample& sample, const SampleOptions& options);
+/// Whether it was dropped because too many of its pixels stand at the bottom of their range.
+bool under_exposed(const PatchSample& sample, const SampleOptions& options);
 
 SheetSamples sample_sheet(const Photo& photo, const ChartDefinition& chart, const Placement& placement,
                           const SampleOptions& options);

@@ -12,6 +12,9 @@ constexpr Known known[] = {
     {"clipped",
      "Part of the region or of the sheet is over-exposed; expose less, so that bare paper is bright but not "
      "white."},
+    {"under-exposed",
+     "Dark or vivid colours of the region or of the sheet stand at the bottom of the range, where they look "
+     "alike; use more light or a longer exposure, and the photo as the camera wrote it."},
     {"very-dark",
      "Below L* 20 little light is left to measure; use more light and a longer exposure, not a brighter "
      "picture."},

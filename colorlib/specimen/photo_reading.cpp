@@ -88,11 +88,13 @@ void flag_photo(const Photo& photo, PhotoReading& reading) {
     if (condition) reading.flags.push_back(flag(code));
   };
   const auto& summary = reading.calibration.summary();
-  // What the exposure took is not for want of cleaning.
+  // What the exposure took is not for want of cleaning; it has flags of its own.
   const auto patches = static_cast<double>(reading.samples.patches.size());
-  const auto clipped = static_cast<double>(over_exposed_patches(reading.samples));
+  const auto exposed_away =
+      static_cast<double>(over_exposed_patches(reading.samples) + under_exposed_patches(reading.samples));
   when(reading.reference.kind == ReferenceKind::nominal, "nominal-reference");
   when(is_over_exposed(reading.samples), "clipped");
+  when(is_under_exposed(reading.samples), "under-exposed");
   when(is_unevenly_lit(summary, reading.samples), "uneven-light");
   when(summary.paper_used > 0 && summary.paper.b < bright_paper_b, "bright-paper");
   when(std::abs(summary.local_tone) > local_tone_strength, "local-tone");
@@ -100,7 +102,7 @@ void flag_photo(const Photo& photo, PhotoReading& reading) {
   when(reading.sheet.blur_px > PhotoCheckLimits{}.blur_mm * reading.sheet.placement.px_per_mm(centre),
        "soft-photo");
   when(reading.sheet.curled, "curled-sheet");
-  when(summary.patches_used + clipped < few_patches_share * patches, "few-patches");
+  when(summary.patches_used + exposed_away < few_patches_share * patches, "few-patches");
   when(photo.encoding().kind == EncodingKind::display_referred && photo.encoding().profile_assumed,
        "assumed-profile");
 }
@@ -191,13 +193,13 @@ Result<std::vector<Reading>> colors_of(const Photo& photo, const PhotoReading& c
       find_specimens(photo, calibrated.chart, calibrated.sheet.placement, calibrated.calibration, {});
   for (const auto& specimen : found) {
     if (progress.cancelled()) return stopped();
-    read_one(specimen.region, RegionFrame::chart_mm);
-    if (specimen.fills_opening) readings.back().flags.push_back(flag("fills-opening"));
     if (specimen.across_grounds) {
       readings.push_back(
           refused_reading(specimen.region, RegionFrame::chart_mm, across_two_grounds(specimen.region.id)));
       continue;
     }
+    read_one(specimen.region, RegionFrame::chart_mm);
+    if (specimen.fills_opening) readings.back().flags.push_back(flag("fills-opening"));
     if (specimen.two_grounds && !readings.back().refused)
       readings.back().flags.push_back(flag("two-grounds"));
   }

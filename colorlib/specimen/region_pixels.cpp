@@ -21,7 +21,8 @@ RegionPixels gather_pixels(const Photo& photo, const Placement& placement, const
   step = std::max(step, std::max(width, height) / 2000);
   const bool linear = photo.encoding().kind == EncodingKind::linear_sensor;
   const double top_level = SampleOptions{}.top_level(linear);
-  std::size_t inside = 0, outside = 0, clipped = 0;
+  const double bottom_level = SampleOptions{}.bottom_level(linear);
+  std::size_t inside = 0, outside = 0, clipped = 0, dark = 0;
   for (double y = top + step / 2; y < bottom; y += step) {
     const auto edges = region.crossings(y);
     std::size_t passed = 0;
@@ -37,7 +38,9 @@ RegionPixels gather_pixels(const Photo& photo, const Placement& placement, const
       }
       if (clear != nullptr && !clear->contains(x, y)) continue;
       const Vector3 value = photo.encoded_at(static_cast<int>(column), static_cast<int>(row));
-      clipped += *std::max_element(value.begin(), value.end()) >= top_level;
+      const auto [least, greatest] = std::minmax_element(value.begin(), value.end());
+      clipped += *greatest >= top_level;
+      dark += *least <= bottom_level;
       found.pixels.push_back({on_sheet ? PointMm{x, y} : placement.mm_from_px(px), value});
     }
   }
@@ -48,7 +51,10 @@ RegionPixels gather_pixels(const Photo& photo, const Placement& placement, const
   const auto read = static_cast<double>(found.pixels.size());
   const double read_area = (read + static_cast<double>(outside)) * step * step;
   found.photo_pixels = on_sheet ? read_area * scale * scale : read_area;
-  if (read > 0) found.clipped_share = static_cast<double>(clipped) / read;
+  if (read > 0) {
+    found.clipped_share = static_cast<double>(clipped) / read;
+    found.dark_share = static_cast<double>(dark) / read;
+  }
   return found;
 }
 

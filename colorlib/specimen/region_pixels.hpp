@@ -17,6 +17,7 @@ struct RegionPixels {
   double area_mm2 = 0;       ///< of the region, on the sheet
   double outside_share = 0;  ///< of the region, beyond the photo's edge
   double clipped_share = 0;  ///< with a channel at the top of its range
+  double dark_share = 0;     ///< with a channel at the bottom of it; 0 in linear photos
 };
 
 /// An even lattice over the region, never finer than the photo's own pixels, at most `most` of them: 4000

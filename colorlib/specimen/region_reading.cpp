@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <cmath>
+#include <colorlib/chart/patch_sampler.hpp>
 #include <colorlib/colorimetry/color_difference.hpp>
 #include <colorlib/colorimetry/color_spaces.hpp>
 #include <colorlib/specimen/bare_ground.hpp>
@@ -17,6 +18,7 @@ namespace {
 
 constexpr double small_region_pixels = 400;
 constexpr double clipped_flag_share = 0.005;
+constexpr double dark_flag_share = 0.005;
 constexpr double uneven_flag_de00 = 6;
 constexpr double dark_l = 20;
 constexpr double far_lab = 25;
@@ -51,6 +53,12 @@ bool outside_openings(const ChartDefinition& chart, const Placement& placement, 
                       [&](const auto& window) { return window.place.contains(middle); });
 }
 
+/// L* of the darkest grey that the photo tells from black.
+double bottom_l(const Calibration& calibration, const PointMm& place) {
+  const double level = SampleOptions{}.dark_level;
+  return lab_from_xyz(calibration.xyz_from_pixel({place, {level, level, level}}), white_d50).l;
+}
+
 /// What to know of the pixels and the colour.
 void add_flags(const RegionPixels& found, const CalibratedColor& color, const Calibration& calibration,
                const ChartDefinition& chart, Reading& reading) {
@@ -61,6 +69,7 @@ void add_flags(const RegionPixels& found, const CalibratedColor& color, const Ca
   for (const auto& residual : calibration.residuals())
     nearest = std::min(nearest, difference_cie76(chart.patches[residual.patch].nominal_lab, color.lab));
   when(found.clipped_share > clipped_flag_share, "clipped");
+  when(found.dark_share > dark_flag_share, "under-exposed");
   when(color.glint_share > specular_flag_share, "specular");
   when(color.lab.l < dark_l, "very-dark");
   when(reading.foreign_share.value_or(0) > foreign_flag_share, "foreign-matter");
@@ -106,6 +115,8 @@ Reading read_region(const Photo& photo, const Placement& placement, const Calibr
   RegionPixels found = gather_pixels(photo, placement, region, frame, 4000, reading.clear.get());
   reading.area_mm2 = found.area_mm2;
   if (auto why = unreadable(found, region)) return refused(std::move(*why));
+  if (auto why = under_exposed(found, bottom_l(calibration, found.pixels.front().place), region.id))
+    return refused(std::move(*why));
   if (ground_xyz)
     reading.coverage_share = coverage_share(
         calibration, reading.clear ? gather_pixels(photo, placement, region, frame).pixels : found.pixels,

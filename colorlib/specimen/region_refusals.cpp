@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include <colorlib/chart/patch_sampler.hpp>
 #include <colorlib/specimen/photo_limits.hpp>
 #include <colorlib/specimen/region_reading.hpp>
 #include <colorlib/specimen/region_refusals_internal.hpp>
@@ -12,6 +13,11 @@ constexpr double most_outside_share = 0.1;  // of a region: beyond the photo
 constexpr double most_clipped_share = 0.15;
 constexpr double most_glint_share = 0.4;
 constexpr double white_l = 100;
+/// The bottom of the range is as good as black in a photo as the camera wrote it: in 90 simulated phone
+/// photos (tuning scenes) it stood for L* 0.1 to 2.5, and vivid colours beyond the file's range lie there
+/// unharmed. In 24 of them made darker by a tenth of the range it stood for L* 3 to 9, and 8 of 14 regions
+/// with many pixels there would have been off by more than their tolerance, up to ΔE00 7.
+constexpr double black_l = 4;
 
 Error refusal(std::string message, std::string advice) {
   return {ErrorCode::untrustworthy, std::move(message), std::move(advice)};
@@ -47,6 +53,15 @@ std::optional<Error> unreadable(const RegionPixels& found, const Region& region)
                                100 * found.clipped_share),
                    "Take the photo again with less exposure or without the glare.");
   return std::nullopt;
+}
+
+std::optional<Error> under_exposed(const RegionPixels& found, double bottom_l, const std::string& id) {
+  if (found.dark_share <= SampleOptions{}.most_dark_share || bottom_l <= black_l) return std::nullopt;
+  return refusal(
+      fmt::format("Reading region '{}': {:.0f} % of its pixels have a channel at the bottom of its "
+                  "range, which in this photo stands for L* {:.0f}: what is darker looks alike.",
+                  id, 100 * found.dark_share, bottom_l),
+      expose_more_advice);
 }
 
 Error two_separate_colors(const TwoColors& two, const std::string& id, bool own_grounds, const Namer& namer) {

@@ -12,6 +12,9 @@ namespace colorlib {
 
 /// Too few pixels, beyond the photo, over-exposed.
 std::optional<Error> unreadable(const RegionPixels& found, const Region& region);
+/// Many pixels at the bottom of their range, where that is not black: `bottom_l` is the L* that it stands
+/// for.
+std::optional<Error> under_exposed(const RegionPixels& found, double bottom_l, const std::string& id);
 /// `own_grounds`: the sheet itself has two.
 Error two_separate_colors(const TwoColors& two, const std::string& id, bool own_grounds, const Namer& namer);
 Error across_two_grounds(const std::string& id);

@@ -11,6 +11,10 @@ inline constexpr const char* colorlib_sentences[] = {
                       "Part of the region or of the sheet is over-exposed; expose less, so that bare paper "
                       "is bright but not white."),
     QT_TRANSLATE_NOOP("colorlib",
+                      "Dark or vivid colours of the region or of the sheet stand at the bottom of the range, "
+                      "where they look alike; use more light or a longer exposure, and the photo as the "
+                      "camera wrote it."),
+    QT_TRANSLATE_NOOP("colorlib",
                       "Below L* 20 little light is left to measure; use more light and a longer exposure, "
                       "not a brighter picture."),
     QT_TRANSLATE_NOOP("colorlib",

@@ -69,6 +69,9 @@ inline constexpr const char* error_sentences[] = {
     QT_TRANSLATE_NOOP("colorlib", "Take the photo again with the whole opening in view."),
     QT_TRANSLATE_NOOP("colorlib", "Take the photo again with less exposure or without the glare."),
     QT_TRANSLATE_NOOP("colorlib",
+                      "Take the photo again with more light or a longer exposure, and use it as the camera "
+                      "wrote it: darkening or more contrast afterwards loses what the dark colours were."),
+    QT_TRANSLATE_NOOP("colorlib",
                       "Draw a region over each of the sheet's grounds, clear of the border between them."),
     QT_TRANSLATE_NOOP("colorlib",
                       "Draw a region over each ground with --region, or lay the cards edge to edge and leave "

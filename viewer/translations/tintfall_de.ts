@@ -2740,6 +2740,10 @@ Es muss ein gedrucktes Blatt neben der Probe zeigen.</translation>
         <translation>Namen von Farben und Funden sind Arbeitsnamen; eine sachkundige Person oder ein Fungarium hat das letzte Wort.</translation>
     </message>
     <message>
+        <source>Dark or vivid colours of the region or of the sheet stand at the bottom of the range, where they look alike; use more light or a longer exposure, and the photo as the camera wrote it.</source>
+        <translation>Dunkle oder kräftige Farben des Bereichs oder des Blattes stehen am unteren Ende des Tonumfangs, wo sie gleich aussehen; mehr Licht oder länger belichten, und das Foto so nehmen, wie die Kamera es geschrieben hat.</translation>
+    </message>
+    <message>
         <source>Two grounds lie in the opening, and only what stands out from both was read, apart over each; draw a region over each, or photograph the deposit over each and read both with --two-backings.</source>
         <translation>In der Öffnung liegen zwei Untergründe, und nur was sich von beiden abhebt, wurde gelesen, über jedem für sich; über jedem einen Bereich zeichnen, oder den Sporenabdruck über jedem fotografieren und beide mit --two-backings lesen.</translation>
     </message>
@@ -3038,6 +3042,10 @@ Es muss ein gedrucktes Blatt neben der Probe zeigen.</translation>
     <message>
         <source>Take the photo again with the whole opening in view.</source>
         <translation>Fotografiere noch einmal mit der ganzen Öffnung im Bild.</translation>
+    </message>
+    <message>
+        <source>Take the photo again with more light or a longer exposure, and use it as the camera wrote it: darkening or more contrast afterwards loses what the dark colours were.</source>
+        <translation>Fotografiere noch einmal mit mehr Licht oder länger belichtet, und nimm das Foto so, wie die Kamera es geschrieben hat: Nachträgliches Abdunkeln oder mehr Kontrast verliert, was die dunklen Farben waren.</translation>
     </message>
     <message>
         <source>Draw a region over each of the sheet&apos;s grounds, clear of the border between them.</source>
