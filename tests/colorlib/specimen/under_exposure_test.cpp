@@ -82,14 +82,14 @@ TEST(UnderExposure, HalfTheChartLostThereIsNoCalibration) {
   ASSERT_TRUE(reading) << reading.error().message;
   const auto without = [&](std::size_t lost) {
     SheetSamples samples = reading->samples;
-    for (std::size_t i = 0; i < lost; ++i) {
+    for (std::size_t i = 0; under_exposed_patches(samples) < lost; ++i) {
       samples.patches[i].clipped_share = 0, samples.patches[i].dark_share = 0.5;
       samples.patches[i].dropped.emplace("too dark");
     }
     return calibrate(chart, scene.reference, samples, {});
   };
   const std::size_t half = chart.patches.size() / 2;
-  ASSERT_EQ(under_exposed_patches(reading->samples), 0u);
+  EXPECT_FALSE(has(reading->flags, "under-exposed"));  // only the most vivid patches lie at the bottom
   const auto refused = without(half + 1);
   ASSERT_FALSE(refused);
   EXPECT_EQ(refused.error().code, ErrorCode::untrustworthy);
