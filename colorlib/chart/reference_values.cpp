@@ -9,6 +9,7 @@
 #include <colorlib/base/strict_text.hpp>
 #include <colorlib/chart/reference_conditions_internal.hpp>
 #include <colorlib/chart/reference_owner_internal.hpp>
+#include <colorlib/chart/reference_plausibility_internal.hpp>
 #include <colorlib/chart/reference_sheet_internal.hpp>
 #include <colorlib/chart/reference_spectra_internal.hpp>
 #include <colorlib/chart/reference_values.hpp>
@@ -350,6 +351,7 @@ Result<ReferenceValues> Reader::read() {
   conditions_ = conditions_of(sheet_);
   const auto labs = colours();
   if (!labs) return fail(labs.error());
+  if (auto why = why_no_print_has(*labs, chart_)) return refuse(why->found, std::move(why->advice));
   const auto deviations = triple({"STDEV_L", "STDEV_A", "STDEV_B"});
   if (!deviations) return fail(deviations.error());
 

@@ -48,9 +48,9 @@ inline constexpr std::string_view transferred_source = "chart transfer";
 ///   observer; optionally STDEV_L STDEV_A STDEV_B, the standard uncertainty of each patch.
 /// Colours stated under another illuminant (A, C, D55, D65, D75, E, F2, F7, F11) are adapted by Bradford, and
 /// a remark says so; a 10 degree observer is refused unless the file has reflectances. Errors:
-/// unreadable_reference, naming line and column: no number, L* outside 0 to 110, |a*| or |b*| above 150, a
-/// standard uncertainty not above 0 or above 20, a patch missing or there twice, a DESCRIPTOR that names
-/// another shipped chart whose patches the file has. Other rows are ignored and remarked.
+/// unreadable_reference: no number, L* outside 0 to 110, |a*| or |b*| above 150, a standard uncertainty not
+/// above 0 or above 20, a patch missing or twice, a DESCRIPTOR that names another shipped chart whose patches
+/// the file has, values that no print has (reference_plausibility). Other rows are ignored and remarked.
 Result<ReferenceValues> read_reference(const std::filesystem::path& path, const ChartDefinition& chart);
 Result<ReferenceValues> parse_reference(std::string_view text, std::string_view name,
                                         const ChartDefinition& chart);

@@ -52,6 +52,15 @@ inline constexpr const char* error_sentences[] = {
     QT_TRANSLATE_NOOP("colorlib",
                       "Check that the chart and the reference file belong to this sheet, that it lies the "
                       "right way round, and that no patch is dirty, wet, in glare or in a shadow."),
+    QT_TRANSLATE_NOOP(
+        "colorlib",
+        "Multiply them by 100, or export them as they are meant: L* from 0 to 100, a* and b* beside it."),
+    QT_TRANSLATE_NOOP("colorlib",
+                      "Export a* and b* as they are meant; a print without colours cannot serve."),
+    QT_TRANSLATE_NOOP("colorlib", "Correct the columns and their names, and give the file again."),
+    QT_TRANSLATE_NOOP("colorlib",
+                      "Check that the rows, columns and scales are right, and that the file was measured on "
+                      "a print of this chart."),
     QT_TRANSLATE_NOOP("colorlib",
                       "Keep the paper round the opening clean and in view, and avoid over-exposure."),
     QT_TRANSLATE_NOOP(

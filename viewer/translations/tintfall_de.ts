@@ -3004,6 +3004,22 @@ Es muss ein gedrucktes Blatt neben der Probe zeigen.</translation>
         <translation>Prüfe, ob Beschreibung und Werte zu diesem Blatt gehören, ob es richtig herum liegt und kein Feld schmutzig, nass, im Glanz oder im Schatten ist.</translation>
     </message>
     <message>
+        <source>Multiply them by 100, or export them as they are meant: L* from 0 to 100, a* and b* beside it.</source>
+        <translation>Multipliziere sie mit 100, oder gib sie so aus, wie sie gemeint sind: L* von 0 bis 100, a* und b* daneben.</translation>
+    </message>
+    <message>
+        <source>Export a* and b* as they are meant; a print without colours cannot serve.</source>
+        <translation>Gib a* und b* so aus, wie sie gemeint sind; ein Druck ohne Farben kann nicht dienen.</translation>
+    </message>
+    <message>
+        <source>Correct the columns and their names, and give the file again.</source>
+        <translation>Berichtige die Spalten und ihre Namen, und gib die Datei noch einmal an.</translation>
+    </message>
+    <message>
+        <source>Check that the rows, columns and scales are right, and that the file was measured on a print of this chart.</source>
+        <translation>Prüfe, ob Zeilen, Spalten und Skalen stimmen und ob an einem Druck dieses Blattes gemessen wurde.</translation>
+    </message>
+    <message>
         <source>Keep the paper round the opening clean and in view, and avoid over-exposure.</source>
         <translation>Halte das Papier um die Öffnung sauber und im Bild, und belichte nicht zu reichlich.</translation>
     </message>

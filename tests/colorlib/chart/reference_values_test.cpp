@@ -231,7 +231,12 @@ TEST(StatedChartTest, AnotherChartsFileIsRefused) {
                         backings = find_chart("two-backings-a5").value();
   const auto of_frame = [&](const std::string& descriptor, const ChartDefinition& chart) {
     std::string rows;
-    for (const Patch& patch : frame.patches) rows += patch.id + " 50 1 2\n";
+    for (const Patch& patch : frame.patches) {
+      const auto own = std::find_if(chart.patches.begin(), chart.patches.end(),
+                                    [&](const Patch& other) { return other.id == patch.id; });
+      const Lab& lab = (own == chart.patches.end() ? patch : *own).nominal_lab;
+      rows += fmt::format("{} {} {} {}\n", patch.id, lab.l, lab.a, lab.b);
+    }
     return parse_reference(cgats(lab_columns, rows, "DESCRIPTOR \"" + descriptor + "\"\n",
                                  static_cast<int>(frame.patches.size())),
                            "ref.txt", chart);
