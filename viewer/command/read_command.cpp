@@ -189,6 +189,13 @@ int ReadCommand::run(Streams& streams) {
   }
   for (const std::string& sentence : unmatched_rows(job->fields, choices_.photos))
     streams.err << sentence << '\n';
+  if (choices_.two_grounds || choices_.together) {
+    std::vector<SubjectOfPhoto> said;
+    for (const std::string& photo : choices_.photos)
+      said.push_back({std::filesystem::path(photo).filename().string(), subject_of(photo, *job)});
+    if (const auto sound = check_one_thing(said); !sound)
+      return report_error(sound.error(), choices_.json, streams);
+  }
   if (choices_.two_grounds) return read_two_backings(*job, streams);
   if (choices_.together) return read_together(*job, streams);
   return read_all(*job, streams);

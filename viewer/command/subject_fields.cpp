@@ -142,6 +142,28 @@ std::vector<std::string> unmatched_rows(const SubjectFields& fields, const std::
   return sentences;
 }
 
+Result<std::monostate> check_one_thing(const std::vector<SubjectOfPhoto>& photos) {
+  for (const SubjectField& field : subject_fields) {
+    if (field.place == &Subject::light) continue;
+    const SubjectOfPhoto* first = nullptr;
+    for (const SubjectOfPhoto& photo : photos) {
+      const std::string& said = photo.subject.*(field.place);
+      if (said.empty()) continue;
+      if (first == nullptr) first = &photo;
+      const std::string& before = first->subject.*(field.place);
+      if (said != before)
+        return fail(
+            ErrorCode::bad_call,
+            fmt::format("The photos are said to show one thing, but the {} of '{}' is '{}' and that of "
+                        "'{}' is '{}'.",
+                        field.name, quotable(first->photo), quotable(before), quotable(photo.photo),
+                        quotable(said)),
+            fmt::format("Read them apart, correct the rows of --fields, or say --{} for both.", field.name));
+    }
+  }
+  return std::monostate{};
+}
+
 Result<SubjectFields> parse_subject_fields(std::string_view text, std::string name) {
   text = without_byte_order_mark(text);
   const std::string_view start = trimmed(text);

@@ -8,6 +8,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <variant>
 #include <vector>
 
 namespace tintfall {
@@ -24,6 +25,17 @@ struct SubjectFields {
 /// What does not meet: rows of photos that are not among `photos`, and, where rows are by photo, photos
 /// without a row; a sentence each, none when all meet.
 std::vector<std::string> unmatched_rows(const SubjectFields& fields, const std::vector<std::string>& photos);
+
+/// A photo with what is said of it.
+struct SubjectOfPhoto {
+  std::string photo;  ///< file name
+  colorlib::Subject subject;
+};
+
+/// Photos that are said to show one thing, and things are said of them that cannot all be true of one record:
+/// item, collector, tissue, state or surface differ. Errors: bad_call, naming the first two photos. The light
+/// may differ.
+colorlib::Result<std::monostate> check_one_thing(const std::vector<SubjectOfPhoto>& photos);
 
 /// The most a fields file may hold.
 inline constexpr std::size_t fields_limit_bytes = 4u << 20;

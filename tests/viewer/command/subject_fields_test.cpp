@@ -62,6 +62,30 @@ TEST(SubjectFields, TheCommandSaysThem) {
                              HasSubstr("no row in --fields: q2.jpg.")));
 }
 
+TEST(SubjectFields, PhotosOfOneThingMayNotBeOfTwo) {
+  const auto said = [](const char* photo, const char* item, const char* tissue, const char* light) {
+    return SubjectOfPhoto{photo, {item, "", tissue, "", "", light}};
+  };
+  EXPECT_TRUE(check_one_thing({said("a.jpg", "QH-01", "cap", "daylight"), said("b.jpg", "", "", ""),
+                               said("c.jpg", "QH-01", "cap", "lamp")}));
+  EXPECT_THAT(check_one_thing({said("a.jpg", "QH-01", "", ""), said("b.jpg", "", "", ""),
+                               said("c.jpg", "QH-02", "", "")}),
+              colorlib::FailsWith(colorlib::ErrorCode::bad_call,
+                                  HasSubstr("item of 'a.jpg' is 'QH-01' and that of 'c.jpg' is 'QH-02'")));
+  EXPECT_FALSE(check_one_thing({said("a.jpg", "", "cap", ""), said("b.jpg", "", "stem", "")}));
+}
+
+TEST(SubjectFields, TwoItemsAreNotReadTogether) {
+  const ScratchFolder scratch;
+  const auto fields = scratch.write("f.csv", "photo,item\na.jpg,QH-01\nb.jpg,QH-02\n");
+  for (const char* how : {"--together", "--two-backings"}) {
+    const auto run = run_tintfall(
+        {"read", scratch.write("a.jpg", "a"), scratch.write("b.jpg", "b"), how, "--fields", fields});
+    EXPECT_EQ(run.status, 2) << how << run.err;
+    EXPECT_THAT(run.err, HasSubstr("item of 'a.jpg' is 'QH-01' and that of 'b.jpg' is 'QH-02'")) << how;
+  }
+}
+
 TEST(SubjectFields, OptionsGoBeforeTheFile) {
   colorlib::Subject file, option;
   file.item = "from file";
