@@ -140,6 +140,24 @@ double shared_area(const TwoSheets& sheets, const ChartDefinition& known, const 
   return static_cast<double>(inside) / (steps * steps);
 }
 
+/// Where the known sheet lies beside the other in the photo, when that is surely not `said`.
+std::optional<SheetSide> contradicting_side(const TwoSheets& sheets, const ChartDefinition& known,
+                                            const ChartDefinition& other, SheetSide said) {
+  const PointPx to = sheets.known.placement.px_from_mm({known.width_mm / 2, known.height_mm / 2}),
+                from = sheets.other.placement.px_from_mm({other.width_mm / 2, other.height_mm / 2});
+  const double dx = to.x - from.x, dy = to.y - from.y;
+  // How far it lies to the side that was said, and across.
+  const bool sideways = said == SheetSide::left || said == SheetSide::right;
+  const double along = said == SheetSide::right   ? dx
+                       : said == SheetSide::left  ? -dx
+                       : said == SheetSide::below ? dy
+                                                  : -dy;
+  constexpr double steepest = 2;  // sheets may lie a little staggered, and the camera be turned
+  if (along > 0 && std::abs(sideways ? dy : dx) <= steepest * along) return std::nullopt;
+  if (std::abs(dx) > std::abs(dy)) return dx > 0 ? SheetSide::right : SheetSide::left;
+  return dy > 0 ? SheetSide::below : SheetSide::above;
+}
+
 }  // namespace
 
 std::string_view sheet_side_name(SheetSide side) {
@@ -201,6 +219,13 @@ Result<TwoSheets> locate_two_sheets(const Photo& photo, const ChartDefinition& k
                     photo.name()),
         "Lay the known and the other sheet wholly into the frame, side by side, and take the photo "
         "again.");
+  if (hints.known_side)
+    if (const auto lies = contradicting_side(sheets, known, other, *hints.known_side))
+      return fail(
+          ErrorCode::bad_call,
+          fmt::format("Looking for two sheets in '{}': the known sheet is said to lie {}, and it lies {}.",
+                      photo.name(), sheet_side_name(*hints.known_side), sheet_side_name(*lies)),
+          "Say where it lies in each photo; sheets of different kinds are told apart without it.");
   return sheets;
 }
 

@@ -24,8 +24,8 @@ struct TwoSheets {
 
 /// Finds both. Sheets of different kinds are told apart by their markers; two prints of one kind by the side
 /// that the known one lies on: a straight line across the photo must part them. Errors: bad_call (the side is
-/// needed and not said; a chart has neither markers nor corners), chart_not_found (one of them, or only one
-/// sheet where two of a kind are wanted), cancelled.
+/// needed and not said, or said and another; a chart has neither markers nor corners), chart_not_found (one
+/// of them, or only one sheet where two of a kind are wanted), cancelled.
 Result<TwoSheets> locate_two_sheets(const Photo& photo, const ChartDefinition& known,
                                     const ChartDefinition& other, const TwoSheetsHints& hints,
                                     Progress& progress);

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <colorlib/specimen/another_print.hpp>
 #include <colorlib/specimen/deposit_finder.hpp>
 #include <colorlib/specimen/photo_checks.hpp>
 #include <colorlib/specimen/photo_limits.hpp>
@@ -107,22 +108,6 @@ void flag_photo(const Photo& photo, PhotoReading& reading) {
        "assumed-profile");
 }
 
-/// Patches met within this on average (leave-one-out) are this print's: two prints differ by more.
-constexpr double surely_own_de00 = 1;
-/// On 66 simulated photos of eleven conditions (tuning scenes) another print's values were met 1.08 to 1.6
-/// times as far off as the nominal ones, the sheet's own at most 0.6 times. On a print that came out just as
-/// asked both fit alike: hence the twentieth.
-constexpr double nominal_fits_better = 0.95;
-
-/// Whether the values were measured on another print: then what the chart asks its printer for, which both
-/// prints depart from, is met better than what the other print departed to.
-bool of_another_print(const PhotoReading& reading, const CalibrationOptions& options) {
-  const double met = reading.calibration.summary().check_de00_mean;
-  if (reading.reference.kind == ReferenceKind::nominal || met < surely_own_de00) return false;
-  const auto nominal = calibrate(reading.chart, nominal_reference(reading.chart), reading.samples, options);
-  return nominal && nominal->summary().check_de00_mean < nominal_fits_better * met;
-}
-
 }  // namespace
 
 Result<PhotoReading> calibrate_photo(const Photo& photo, const ReadRequest& request, Progress& progress) {
@@ -156,7 +141,9 @@ Result<PhotoReading> calibrate_photo(const Photo& photo, const ReadRequest& requ
   reading.calibration = std::move(*calibration);
   if (progress.cancelled()) return stopped();
   flag_photo(photo, reading);
-  if (of_another_print(reading, options)) reading.flags.push_back(flag("other-print"));
+  if (of_another_print(reading.chart, reading.reference, reading.samples,
+                       reading.calibration.summary().check_de00_mean, options))
+    reading.flags.push_back(flag("other-print"));
   return reading;
 }
 

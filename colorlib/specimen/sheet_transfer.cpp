@@ -5,6 +5,7 @@
 #include <colorlib/base/median.hpp>
 #include <colorlib/calibration/calibration.hpp>
 #include <colorlib/chart/patch_sampler.hpp>
+#include <colorlib/specimen/another_print.hpp>
 #include <colorlib/specimen/sheet_transfer.hpp>
 #include <set>
 
@@ -193,6 +194,12 @@ Result<SheetBeside> read_sheet_beside(const Photo& photo, const TransferSheets& 
   const auto calibration = calibrate(both, sheets.known_values, samples, calibrating);
   if (!calibration) return fail(calibration.error());
   beside.check_de00_mean = calibration->summary().check_de00_mean;
+  if (of_another_print(both, sheets.known_values, samples, beside.check_de00_mean, calibrating))
+    beside.remarks.push_back(
+        fmt::format("'{}': the known values do not fit the known sheet, the chart's nominal ones fit better "
+                    "(other-print): "
+                    "give the file that was measured on this very sheet.",
+                    photo.name()));
   for (std::size_t i = 0; i < sheets.printed.patches.size(); ++i)
     beside.patches.push_back(patch_reading(other.patches[i], sheets.printed.patches[i],
                                            table.from_other(other.patches[i].place), *calibration, options));

@@ -84,6 +84,21 @@ TEST(ChartTransferCommand, WritesAFileThatServesAsReference) {
   EXPECT_LE(errors[errors.size() / 2], 0.9);
 }
 
+TEST(ChartTransferCommand, KnownValuesOfAnotherPrintAreSaid) {
+  const Photographed& made = photographed();
+  const auto own = run_tintfall(made.call("own.txt", {"--known", "above,below,above"}));
+  ASSERT_EQ(own.status, 0) << own.err;
+  EXPECT_THAT(own.err, testing::Not(HasSubstr("other-print")));
+  const scenes::Scene another = scenes::render(
+      scenes::random_scene(scenes::Condition::daylight_phone, 44, scenes::Pool::tuning), made.frame);
+  auto call = made.call("another.txt");
+  std::replace(call.begin(), call.end(), made.known,
+               made.folder.write("another-known.txt", scenes::reference_text(another, made.frame)));
+  const auto run = run_tintfall(call);
+  ASSERT_EQ(run.status, 0) << run.err;
+  EXPECT_THAT(run.err, HasSubstr("other-print"));
+}
+
 TEST(ChartTransferCommand, WrongCallsAreRefused) {
   const Photographed& made = photographed();
   const auto refused = [&](const std::vector<std::string>& arguments, const Refusal& refusal) {
@@ -97,6 +112,7 @@ TEST(ChartTransferCommand, WrongCallsAreRefused) {
   refused(twice, {2, "bad-call", "named twice"});
   refused(made.call("1.jpg"), {2, "bad-call", "one of the inputs"});
   refused(made.call("x.txt", {"--known", "north"}), {2, "bad-call", "north"});
+  refused(made.call("x.txt", {"--known", "right"}), {2, "bad-call", "said to lie right, and it lies above"});
   refused(made.call("x.txt", {"--known", "left,right"}), {2, "bad-call", "2 sides for 3 photos"});
   refused(made.call("x.txt", {"--to-corners", "1,1", "2,2"}), {2, "bad-call", "2 corners for 3 photos"});
   auto missing = made.call("x.txt");
@@ -132,7 +148,7 @@ TEST(ChartFadingCommand, NamesThePatchesThatChanged) {
   const auto run = run_tintfall(
       {"chart", "fading", before, after, "--chart", "strip", "--json", folder.path("fading.json")});
   ASSERT_EQ(run.status, 0) << run.err;
-  EXPECT_THAT(run.out, HasSubstr("1 of 30 patches have changed"));
+  EXPECT_THAT(run.out, HasSubstr("1 of 30 patches has changed"));
   EXPECT_THAT(run.out, HasSubstr(made.strip.patches[12].id));
   const json answer = json::parse(folder.read("fading.json"));
   EXPECT_EQ(answer["changed"], 1);

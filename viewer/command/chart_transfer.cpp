@@ -374,8 +374,9 @@ int run_fading(const FadingChoices& choices, Streams& streams) {
   for (const std::string& remark : fading->remarks) streams.err << wrapped(remark, 0, 0) << '\n';
   if (choices.json.to_standard_output()) return status_done;
   streams.out << fmt::format(
-      "{}: {} of {} patches have changed, {} cannot be told; median ΔE00 {:.1f}, most {:.1f}\n", chart->name,
-      fading->changed, fading->patches.size(), fading->undecided, fading->median_de00, fading->worst_de00);
+      "{}: {} of {} patches {} changed, {} cannot be told; median ΔE00 {:.1f}, most {:.1f}\n", chart->name,
+      fading->changed, fading->patches.size(), fading->changed == 1 ? "has" : "have", fading->undecided,
+      fading->median_de00, fading->worst_de00);
   for (const PatchFading& patch : fading->patches)
     if (patch.change == PatchChange::changed)
       streams.out << fmt::format("  {:<8} ΔE00 {:4.1f} ± {:.1f}   L* {:+.1f}   a* {:+.1f}   b* {:+.1f}\n",
