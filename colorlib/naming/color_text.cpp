@@ -14,6 +14,9 @@
 namespace colorlib {
 namespace {
 
+/// A notation goes on beyond the published chips by their extrapolation: by one step of the printed charts.
+constexpr double chroma_step = 2;
+
 constexpr const char* how_to_write =
     "Write three numbers L a b, a Munsell notation like '7.5YR 5/6' or 'N 5', or a hex code like eddbbd.";
 
@@ -88,11 +91,18 @@ Result<TypedColor> color_from_text(std::string_view text, const White& white,
   if (looks_like_munsell) {
     const auto munsell = munsell_from_notation(text);
     if (!munsell) return fail(munsell.error());
+    const double edge = renotation.greatest_chroma(munsell->hue_step, munsell->value);
+    if (munsell->chroma > edge + chroma_step)
+      return refused(text,
+                     fmt::format("no colour is known there, at this hue and value the published chips end "
+                                 "at chroma {:.1f}",
+                                 edge));
     return TypedColor{renotation.lab_from_munsell(*munsell), ColorTextKind::munsell};
   }
   const auto parts = parts_of(text);
   if (parts.size() != 3)
-    return refused(text, fmt::format("{} parts found, three numbers were needed", parts.size()));
+    return refused(text, fmt::format("{} part{} found, three numbers were needed", parts.size(),
+                                     parts.size() == 1 ? " was" : "s were"));
   return lab_from_numbers(text, parts, white);
 }
 

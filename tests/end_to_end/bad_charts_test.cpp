@@ -244,6 +244,12 @@ TEST_F(BadRegions, ALineEnclosesNothing) {
   expect_refused({"read", photo(), "--regions", line}, {5, "untrustworthy", "its outline encloses no area"});
 }
 
+TEST_F(BadRegions, OneGivenTwice) {
+  expect_refused({"read", photo(), "--region", "deposit@105,74,4", "--region", "substrate@105,74,4",
+                  "--region", "deposit@105,74,4"},
+                 {2, "bad-call", "The regions 'A' and 'C' are the same: deposit"});
+}
+
 TEST_F(BadRegions, AMillionOfAnything) {
   std::string keys = R"({"format": "tintfall-regions", "version": 1, "regions": [{"id": "A")",
               empty = R"({"format": "tintfall-regions", "version": 1, "regions": [{})";

@@ -185,6 +185,30 @@ std::string next_id(const std::set<std::string>& used) {
   }
 }
 
+/// Of regions with the same bounds.
+bool is_same_outline(const Region& a, const Region& b) {
+  const auto *one = std::get_if<PolygonShape>(&a.shape), *other = std::get_if<PolygonShape>(&b.shape);
+  return one != nullptr && other != nullptr ? one->points == other->points : one == other;
+}
+
+/// A region that stands twice would count twice wherever readings are counted.
+Checked check_regions_differ(const Regions& regions) {
+  std::multimap<std::pair<RegionKind, std::array<double, 4>>, const Region*> seen;
+  for (const Region& region : regions.items) {
+    const auto box = region.bounds();
+    const auto [first, end] = seen.equal_range({region.kind, box});
+    for (auto other = first; other != end; ++other)
+      if (is_same_outline(*other->second, region))
+        return fail(ErrorCode::bad_call,
+                    fmt::format("The regions '{}' and '{}' are the same: {}, with its middle at {:g}, {:g}.",
+                                quotable(other->second->id), quotable(region.id),
+                                region_kind_name(region.kind), (box[0] + box[2]) / 2, (box[1] + box[3]) / 2),
+                    "Say each region once.");
+    seen.emplace(std::pair(region.kind, box), &region);
+  }
+  return std::monostate{};
+}
+
 Result<std::optional<Regions>> regions_from(const ReadChoices& choices) {
   if (choices.regions_file.empty() && choices.regions.empty()) return std::optional<Regions>();
   Regions regions;
@@ -205,6 +229,7 @@ Result<std::optional<Regions>> regions_from(const ReadChoices& choices) {
     used.insert(region->id);
     regions.items.push_back(std::move(*region));
   }
+  if (const auto differ = check_regions_differ(regions); !differ) return fail(differ.error());
   return std::optional<Regions>(std::move(regions));
 }
 

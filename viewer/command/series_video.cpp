@@ -115,7 +115,9 @@ Result<ReadFrames> read_video_frames(const SeriesJob& job, const SeriesChoices& 
     result.remarks.push_back(
         fmt::format("{} frames of another size than the first were left out.", summary->of_other_size));
   if (summary->damaged > 0)
-    result.remarks.push_back(fmt::format("{} parts of the video are damaged.", summary->damaged));
+    result.remarks.push_back(summary->damaged == 1
+                                 ? std::string("1 part of the video is damaged.")
+                                 : fmt::format("{} parts of the video are damaged.", summary->damaged));
   return result;
 }
 

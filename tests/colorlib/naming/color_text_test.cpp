@@ -1,3 +1,4 @@
+#include <fmt/format.h>
 #include <gtest/gtest.h>
 #include <rapidcheck/gtest.h>
 
@@ -54,6 +55,16 @@ TEST(ColorText, TakesCielabOfAnotherWhite) {
   EXPECT_EQ(*white_from_name("C"), white_c);
   for (const char* name : {"", "D93", "daylight", "F2"})
     EXPECT_THAT(white_from_name(name), FailsWith(ErrorCode::bad_call, HasSubstr("not known"))) << name;
+}
+
+TEST(ColorText, RefusesNotationsFarBeyondThePublishedChips) {
+  EXPECT_THAT(typed("5YR 5/60"),
+              FailsWith(ErrorCode::bad_call, HasSubstr("the published chips end at chroma")));
+  const double edge = namer().renotation().greatest_chroma(15, 5);
+  EXPECT_TRUE(typed(fmt::format("5YR 5/{:.1f}", edge + 1.9))) << "a step beyond is continued";
+  EXPECT_FALSE(typed(fmt::format("5YR 5/{:.1f}", edge + 2.2)));
+  EXPECT_TRUE(typed("N 10"));
+  EXPECT_TRUE(typed("N 0"));
 }
 
 TEST(ColorText, RefusesTheRest) {
