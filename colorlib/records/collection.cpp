@@ -16,6 +16,11 @@ namespace colorlib {
 namespace {
 
 constexpr std::size_t longest_text_bytes = 4000;
+/// A layer that hides its ground has 100; two readings of Y put it a little above.
+constexpr double highest_contrast_percent = 110;
+/// Nothing in a collection is older; a slip of the pen (1031 for 2031) is. How far ahead is not judged by
+/// today: clocks of cameras and computers are wrong by years.
+constexpr int earliest_year = 1700, latest_year = 2099;
 
 using C = Collection;
 
@@ -50,7 +55,7 @@ const std::vector<CollectionField> all_fields{
     {"deposit_form", FieldKind::text, &C::deposit_form, 0, 0, "scraped heap, as fallen, ..."},
     {"thickness", FieldKind::text, &C::thickness, 0, 0, "thickness of the layer"},
     {"backings", FieldKind::text, &C::backings, 0, 0, "grounds it was photographed on"},
-    {"contrast_ratio_percent", FieldKind::number, &C::contrast_ratio_percent, 0, 200,
+    {"contrast_ratio_percent", FieldKind::number, &C::contrast_ratio_percent, 0, highest_contrast_percent,
      "Y over black by Y over white"},
     {"contamination", FieldKind::text, &C::contamination, 0, 0, "soil, algae, a second species, ..."},
     {"permit", FieldKind::text, &C::permit, 0, 0, "permit or permission"},
@@ -119,6 +124,40 @@ bool is_time_of_day(std::string_view text) {
   return is_zone(text);
 }
 
+/// Minutes since 1 January of the year 1 of an ISO 8601 date and time, by its zone if it states one; nothing
+/// when it has no time of day.
+std::optional<long> minute_of(std::string_view time) {
+  const auto year = digits(time, 0, 4), month = digits(time, 5, 2), day = digits(time, 8, 2),
+             hour = digits(time, 11, 2), minute = digits(time, 14, 2);
+  if (!year || !month || !day || !hour || !minute) return std::nullopt;
+  GDate date;
+  g_date_clear(&date, 1);
+  g_date_set_dmy(&date, static_cast<GDateDay>(*day), static_cast<GDateMonth>(*month),
+                 static_cast<GDateYear>(*year));
+  long minutes = static_cast<long>(g_date_get_julian(&date)) * 1440 + *hour * 60 + *minute;
+  const std::string_view zone = time.substr(std::min(time.find_first_of("+-", 16), time.size()));
+  if (zone.size() == 6) {
+    const long east = digits(zone, 1, 2).value_or(0) * 60 + digits(zone, 4, 2).value_or(0);
+    minutes -= zone[0] == '-' ? -east : east;
+  }
+  return minutes;
+}
+
+bool has_zone(std::string_view time) {
+  return time.ends_with('Z') || time.find_first_of("+-", std::min<std::size_t>(16, time.size())) != time.npos;
+}
+
+/// Whether one ISO 8601 time surely lies after the other: as far as both say, and to the day where only one
+/// states its zone.
+bool surely_after(std::string_view one, std::string_view other) {
+  const auto minute = minute_of(one), other_minute = minute_of(other);
+  constexpr long day_min = 1440;
+  if (minute && other_minute)
+    return *minute - *other_minute > (has_zone(one) == has_zone(other) ? 0 : day_min);
+  const std::size_t said = std::min({one.size(), other.size(), std::string_view("2031-10-05").size()});
+  return one.substr(0, said) > other.substr(0, said);
+}
+
 }  // namespace
 
 const std::vector<CollectionField>& collection_fields() { return all_fields; }
@@ -156,6 +195,11 @@ Result<std::monostate> set_field(C& collection, const CollectionField& field, st
   if (!line->empty() && field.kind == FieldKind::time && !is_iso8601(*line))
     return wrong(fmt::format("'{}' is no ISO 8601 date or time", quotable(*line)),
                  "Write it like 2031-10-05 or 2031-10-05T11:07+02:00.");
+  if (!line->empty() && field.kind == FieldKind::time)
+    if (const int year = digits(*line, 0, 4).value_or(0); year < earliest_year || year > latest_year)
+      return wrong(fmt::format("'{}' is of the year {}, none between {} and {}", quotable(*line), year,
+                               earliest_year, latest_year),
+                   "Check the year.");
   if (!line->empty() && field.kind == FieldKind::yes_no && *line != "yes" && *line != "no")
     return wrong(fmt::format("'{}' is neither yes nor no", quotable(*line)),
                  "Say yes or no, or leave it out.");
@@ -179,6 +223,12 @@ Result<std::monostate> check_collection(const C& collection) {
                                sound.error().message, field.name),
                    sound.error().advice);
   }
+  if (!collection.deposit_began.empty() && !collection.deposit_ended.empty() &&
+      surely_after(collection.deposit_began, collection.deposit_ended))
+    return wrong(fmt::format("The collection '{}': its deposit began on {}, after it ended on {}.",
+                             quotable(collection.number), quotable(collection.deposit_began),
+                             quotable(collection.deposit_ended)),
+                 "Change them round, or correct one.");
   if (collection.latitude_deg.has_value() != collection.longitude_deg.has_value())
     return wrong(fmt::format("The collection '{}' has only one of latitude and longitude.",
                              quotable(collection.number)),

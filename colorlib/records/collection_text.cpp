@@ -70,10 +70,15 @@ Result<std::vector<Collection>> from_table(std::string_view text, const std::str
   for (std::size_t row = 0; row < table->rows(); ++row) {
     Collection collection;
     const std::string where = fmt::format("{}, line {}", head, table->line(row));
-    for (std::size_t column = 0; column < table->columns().size(); ++column)
-      if (const auto set = set_named(collection, table->columns()[column], table->text(row, column), where);
-          !set)
-        return fail(set.error());
+    for (std::size_t column = 0; column < table->columns().size(); ++column) {
+      const std::string& key = table->columns()[column];
+      std::string text = table->text(row, column);
+      // The table knows whether its numbers may have decimal commas.
+      if (const CollectionField* field = find_collection_field(key);
+          field != nullptr && field->kind == FieldKind::number)
+        if (const auto number = table->number(row, column)) text = fmt::format("{}", *number);
+      if (const auto set = set_named(collection, key, text, where); !set) return fail(set.error());
+    }
     collections.push_back(std::move(collection));
   }
   return collections;

@@ -128,6 +128,8 @@ inline constexpr const char* error_sentences[] = {
     QT_TRANSLATE_NOOP("colorlib", "Write it like 2031-10-05 or 2031-10-05T11:07+02:00."),
     QT_TRANSLATE_NOOP("colorlib", "Write it with a decimal point."),
     QT_TRANSLATE_NOOP("colorlib", "Check value and unit."),
+    QT_TRANSLATE_NOOP("colorlib", "Check the year."),
+    QT_TRANSLATE_NOOP("colorlib", "Change them round, or correct one."),
     QT_TRANSLATE_NOOP("colorlib", "Say yes or no, or leave it out."),
     QT_TRANSLATE_NOOP("colorlib", "Choose another number."),
     QT_TRANSLATE_NOOP("colorlib", "Give it the number on its slip, for example QH-03."),

@@ -3020,6 +3020,14 @@ Es muss ein gedrucktes Blatt neben der Probe zeigen.</translation>
         <translation>Prüfe, ob Zeilen, Spalten und Skalen stimmen und ob an einem Druck dieses Blattes gemessen wurde.</translation>
     </message>
     <message>
+        <source>Check the year.</source>
+        <translation>Prüfe das Jahr.</translation>
+    </message>
+    <message>
+        <source>Change them round, or correct one.</source>
+        <translation>Vertausche sie, oder berichtige eine der beiden Angaben.</translation>
+    </message>
+    <message>
         <source>Keep the paper round the opening clean and in view, and avoid over-exposure.</source>
         <translation>Halte das Papier um die Öffnung sauber und im Bild, und belichte nicht zu reichlich.</translation>
     </message>

@@ -45,6 +45,11 @@ TEST(CollectionFields, RefuseWhatIsNotMeant) {
   EXPECT_THAT(said("latitude_deg", "91"), HasSubstr("between -90 and 90"));
   EXPECT_THAT(said("latitude_deg", "51,2"), HasSubstr("no number"));
   EXPECT_THAT(said("collected", "5.10.2031"), HasSubstr("ISO 8601"));
+  EXPECT_THAT(said("contrast_ratio_percent", "120"), HasSubstr("between 0 and 110"));
+  EXPECT_EQ(said("contrast_ratio_percent", "101.5"), "taken");
+  EXPECT_THAT(said("collected", "1031-10-05"), HasSubstr("of the year 1031"));
+  EXPECT_THAT(said("collected", "2301"), HasSubstr("of the year 2301"));
+  EXPECT_EQ(said("collected", "1820-05"), "taken");
   EXPECT_THAT(said("deposit_covered", "maybe"), HasSubstr("neither yes nor no"));
   EXPECT_THAT(said("remarks", "a\x01z"), HasSubstr("control character"));
   EXPECT_THAT(said("remarks", "a\xC2\x9Bz"), HasSubstr("control character"));
@@ -52,6 +57,25 @@ TEST(CollectionFields, RefuseWhatIsNotMeant) {
   EXPECT_THAT(said("remarks", std::string(5000, 'x').c_str()), HasSubstr("5000 bytes"));
   EXPECT_EQ(said("remarks", "  two\r\nlines "), "taken");
   EXPECT_EQ(c.remarks, "two lines");
+}
+
+TEST(CollectionFields, ADepositDoesNotEndBeforeItBegan) {
+  const auto sound = [](const char* began, const char* ended) {
+    Collection c = cindermarsh();
+    c.deposit_began = began;
+    c.deposit_ended = ended;
+    return check_collection(c).has_value();
+  };
+  EXPECT_TRUE(sound("2031-10-05", "2031-10-05"));
+  EXPECT_TRUE(sound("2031-10-05T20:00", "2031-10-05")) << "it may have ended at midnight";
+  EXPECT_TRUE(sound("2031-10", "2031-10-05"));
+  EXPECT_TRUE(sound("2031-10-05T22:00", "2031-10-06T08:00"));
+  EXPECT_TRUE(sound("2031-10-05T22:30+02:00", "2031-10-05T21:00Z")) << "half an hour later";
+  EXPECT_TRUE(sound("2031-10-05T22:30+02:00", "2031-10-05T21:00")) << "the zone is not known";
+  EXPECT_FALSE(sound("2031-10-06", "2031-10-05"));
+  EXPECT_FALSE(sound("2031-11", "2031-10-05"));
+  EXPECT_FALSE(sound("2031-10-05T20:00", "2031-10-05T19:59"));
+  EXPECT_FALSE(sound("2031-10-05T22:30+02:00", "2031-10-05T20:00Z"));
 }
 
 TEST(Iso8601, TakesDaysThatExist) {
@@ -176,12 +200,25 @@ TEST(CollectionFile, ReadsJsonAndCsvAlike) {
   ASSERT_TRUE(json) << json.error().message;
   const auto csv =
       parse_collections("number;latitude_deg;longitude_deg;deposit_covered\nQH-01;51,5;-2;yes\n", "c.csv");
-  // Numbers of CSV are strict: a comma is not taken for a point.
-  EXPECT_FALSE(csv);
+  ASSERT_TRUE(csv) << csv.error().message;
+  EXPECT_EQ(*json, *csv);
   const auto plain =
       parse_collections("number,latitude_deg,longitude_deg,deposit_covered\nQH-01,51.5,-2,yes\n", "c.csv");
   ASSERT_TRUE(plain) << plain.error().message;
   EXPECT_EQ(*json, *plain);
+}
+
+TEST(CollectionFile, TakesDecimalCommasWhereCommasDoNotPartTheCells) {
+  const auto read =
+      parse_collections("number;latitude_deg;longitude_deg;place\nA3;51,2;-2,25;Heath, north\n", "a3.csv");
+  ASSERT_TRUE(read) << read.error().message;
+  EXPECT_EQ(read->front().latitude_deg, 51.2);
+  EXPECT_EQ(read->front().longitude_deg, -2.25);
+  EXPECT_EQ(read->front().place, "Heath, north");
+  const auto refused =
+      parse_collections("number,latitude_deg,longitude_deg\nA3,\"51,2\",\"-2,25\"\n", "a3.csv");
+  ASSERT_FALSE(refused);
+  EXPECT_THAT(refused.error().message, HasSubstr("'51,2' is no number"));
 }
 
 TEST(CollectionFile, JsonComesBackUnchanged) {
