@@ -64,11 +64,34 @@ Result<std::string> exported(const std::vector<CatalogueEntry>& entries, Catalog
   return fail(ErrorCode::bad_call, "Unknown format.", "There are csv, cgats, dwca, text, jsonl and pdf.");
 }
 
+LeftOut left_out(const std::vector<CatalogueEntry>& entries, CatalogueFormat format) {
+  LeftOut left;
+  if (format != CatalogueFormat::cgats) return left;
+  for (const CatalogueEntry& entry : entries) {
+    std::size_t colours = 0, refused = 0;
+    for (const CatalogueRecord& record : entry.records)
+      for (const CatalogueReading& reading : record.readings) ++(reading.lab ? colours : refused);
+    if (colours == 0)
+      left.collections.push_back(entry.collection.number);
+    else
+      left.refused += refused;
+  }
+  return left;
+}
+
 Result<std::vector<CatalogueEntry>> imported(std::string_view bytes, const std::string& name) {
   const std::string_view text = trimmed(without_byte_order_mark(bytes.substr(0, 4096)));
   const std::string where = fmt::format("Reading '{}'", name);
   if (bytes.starts_with("PK")) return entries_from_darwin_core(bytes, name);
   if (text.starts_with('{')) return entries_from_json_lines(bytes, name);
+  if (text.starts_with("%PDF") || bytes.substr(0, 4096).find('\0') != std::string_view::npos)
+    return fail(
+        ErrorCode::unreadable_table,
+        fmt::format("{}: {}.", where,
+                    text.starts_with("%PDF") ? "a report in PDF is for people and not read back"
+                                             : "it is no table of text but binary, with NUL bytes in it"),
+        "Name what 'tintfall catalogue export' wrote as .csv, .cgats, .zip (Darwin Core archive), .txt or "
+        ".jsonl.");
   Result<ReadingRows> rows = text.starts_with("CGATS")              ? rows_from_cgats(bytes, name)
                              : text.starts_with(text_block_heading) ? rows_from_text_blocks(bytes, name)
                                                                     : rows_from_csv(bytes, name);

@@ -53,9 +53,15 @@ struct RecordElsewhere {
 
 /// What `add` did.
 struct AddSummary {
+/// A collection that has another number in the catalogue, told by its uid.
+struct CollectionRenumbered {
+  std::string said, number;  ///< in what was added, and in the catalogue
+};
+
   std::size_t collections_added = 0, collections_known = 0;
   std::size_t records_added = 0, records_known = 0, readings_added = 0;
-  std::vector<RecordElsewhere> elsewhere;  ///< among `records_known`; the first 1000
+  std::vector<RecordElsewhere> elsewhere;        ///< among `records_known`; the first 1000
+  std::vector<CollectionRenumbered> renumbered;  ///< among `collections_known`; the first 1000
   AddSummary& operator+=(const AddSummary& more);
 };
 
@@ -89,10 +95,10 @@ class Catalogue {
   Catalogue& operator=(Catalogue&&) noexcept;
   ~Catalogue();
 
-  /// Adds collections and records. A collection of a known number keeps its fields, blanks are filled; a
-  /// field that says otherwise is an error (edit it first). A record that is there already is counted and
-  /// passed over. Transactions of up to `batch` entries; `acknowledged` is called after each with what is
-  /// safe so far.
+  /// Adds collections and records. A collection of a known uid, else of a known number, keeps number and
+  /// fields, blanks are filled; a field that says otherwise is an error (edit it first). A record that is
+  /// there already is counted and passed over. Transactions of up to `batch` entries; `acknowledged` is
+  /// called after each with what is safe so far.
   Result<AddSummary> add(std::span<const CatalogueEntry> entries, Progress& progress,
                          const std::function<void(const AddSummary&)>& acknowledged = {},
                          std::size_t batch = 1000);

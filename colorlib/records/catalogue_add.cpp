@@ -125,7 +125,7 @@ struct Known {
   bool removed = false;
 };
 
-constexpr std::size_t most_elsewhere = 1000;
+constexpr std::size_t most_told = 1000;
 
 /// `texts` as the one parameter of a condition on their column, which in_list writes.
 std::string list_of(const Database& database, const std::vector<std::string>& texts) {
@@ -162,12 +162,38 @@ std::unordered_set<std::string> present_of(Database& database, std::string_view 
   return present;
 }
 
-/// The collections among these that are there already.
-std::unordered_map<std::string, Known> known_collections(Database& database,
-                                                         std::span<const CatalogueEntry> entries) {
+/// What a query of two columns finds for `texts`, its parameter :list: the first column's text to the
+/// second's.
+std::unordered_map<std::string, std::string> pairs_of(Database& database, const std::string& query,
+                                                      const std::vector<std::string>& texts) {
+  std::unordered_map<std::string, std::string> pairs;
+  if (texts.empty()) return pairs;
+  std::string list = list_of(database, texts), first, second;
+  soci::statement statement =
+      (database.sql.prepare << query, soci::use(list, "list"), soci::into(first), soci::into(second));
+  statement.execute(false);
+  while (statement.fetch()) pairs.emplace(first, second);
+  return pairs;
+}
+
+/// The numbers under which collections of these uids are there already.
+std::unordered_map<std::string, std::string> numbers_of_uids(Database& database,
+                                                             std::span<const CatalogueEntry> entries) {
+  std::vector<std::string> uids;
+  for (const CatalogueEntry& entry : entries)
+    if (!entry.collection.uid.empty()) uids.push_back(entry.collection.uid);
+  return pairs_of(database,
+                  fmt::format("SELECT uid, number FROM collections WHERE uid {}", in_list(database)), uids);
+}
+
+/// The collections among these that are there already, by number or by uid.
+std::unordered_map<std::string, Known> known_collections(
+    Database& database, std::span<const CatalogueEntry> entries,
+    const std::unordered_map<std::string, std::string>& of_uid) {
   std::unordered_map<std::string, Known> known;
   std::vector<std::string> numbers;
   for (const CatalogueEntry& entry : entries) numbers.push_back(entry.collection.number);
+  for (const auto& [uid, number] : of_uid) numbers.push_back(number);
   const auto present = present_of(database, "collections", "number", numbers);
   if (present.empty()) return known;
   std::string number;
@@ -198,25 +224,18 @@ std::unordered_map<std::string, std::string> known_records(Database& database,
   std::vector<std::string> contents;
   for (const CatalogueEntry& entry : entries)
     for (const CatalogueRecord& record : entry.records) contents.push_back(record.content);
-  std::unordered_map<std::string, std::string> known;
-  if (contents.empty()) return known;
-  std::string list = list_of(database, contents), content, number;
-  const std::string query = fmt::format(
-      "SELECT r.content, c.number FROM records r JOIN collections c ON c.id = r.collection_id WHERE "
-      "r.content {}",
-      in_list(database));
-  soci::statement statement =
-      (database.sql.prepare << query, soci::use(list, "list"), soci::into(content), soci::into(number));
-  statement.execute(false);
-  while (statement.fetch()) known.emplace(content, number);
-  return known;
+  return pairs_of(database,
+                  fmt::format("SELECT r.content, c.number FROM records r JOIN collections c ON c.id = "
+                              "r.collection_id WHERE r.content {}",
+                              in_list(database)),
+                  contents);
 }
 
 /// Counts a record that is there already, and says where when that is not where it was to go.
 void count_known(const CatalogueRecord& record, const std::string& wanted, const std::string& number,
                  AddSummary& done) {
   ++done.records_known;
-  if (wanted != number && done.elsewhere.size() < most_elsewhere)
+  if (wanted != number && done.elsewhere.size() < most_told)
     done.elsewhere.push_back({record.photo_name, wanted, number});
 }
 
@@ -267,14 +286,17 @@ Result<AddSummary> add_batch(Database& database, std::span<const CatalogueEntry>
   Rows rows;
   rows.now = Database::now();
   rows.user = database.user();
-  auto known = known_collections(database, entries);
+  auto of_uid = numbers_of_uids(database, entries);
+  auto known = known_collections(database, entries, of_uid);
   auto seen = known_records(database, entries);
 
   std::vector<const CatalogueRecord*> records;
   std::vector<const std::string*> of_number;
   std::vector<const CatalogueEntry*> fresh;
   for (const CatalogueEntry& entry : entries) {
-    const std::string& number = entry.collection.number;
+    const std::string& uid = entry.collection.uid;
+    const auto by_uid = uid.empty() ? of_uid.end() : of_uid.find(uid);
+    const std::string& number = by_uid == of_uid.end() ? entry.collection.number : by_uid->second;
     if (!known.contains(number) && brings_nothing(entry, seen)) {
       for (const CatalogueRecord& record : entry.records)
         count_known(record, number, seen.at(record.content), done);
@@ -284,13 +306,17 @@ Result<AddSummary> add_batch(Database& database, std::span<const CatalogueEntry>
     if (is_new) {
       fresh.push_back(&entry);
       place->second.collection = entry.collection;
+      if (!uid.empty()) of_uid.emplace(uid, number);
       ++done.collections_added;
     } else {
       if (place->second.removed && entry.removed.empty())
         return fail(ErrorCode::bad_call,
                     fmt::format("The collection '{}' was removed from the catalogue.", quotable(number)),
                     "Bring it back with 'tintfall catalogue remove --restore', or choose another number.");
-      const Collection said = beside(place->second.collection, entry.collection);
+      Collection said = beside(place->second.collection, entry.collection);
+      if (said.number != number && done.renumbered.size() < most_told)
+        done.renumbered.push_back({said.number, number});
+      said.number = number;
       if (const std::string differs = contradiction(place->second.collection, said); !differs.empty())
         return fail(ErrorCode::bad_call,
                     fmt::format("The collection '{}' is in the catalogue already, and {}.", quotable(number),
@@ -361,6 +387,14 @@ Error stopped(std::size_t done, std::size_t all) {
           "What was added so far is kept; adding the same again passes over it."};
 }
 
+/// `more` behind `told`, as far as it is told one by one.
+template <class One>
+void append_told(std::vector<One>& told, const std::vector<One>& more) {
+  const std::size_t room = most_told - std::min(most_told, told.size());
+  told.insert(told.end(), more.begin(),
+              more.begin() + static_cast<std::ptrdiff_t>(std::min(room, more.size())));
+}
+
 /// What the sessions of one call share.
 struct Shared {
   std::mutex guard;
@@ -378,10 +412,8 @@ AddSummary& AddSummary::operator+=(const AddSummary& more) {
   records_added += more.records_added;
   records_known += more.records_known;
   readings_added += more.readings_added;
-  const std::size_t room = most_elsewhere - std::min(most_elsewhere, elsewhere.size());
-  elsewhere.insert(
-      elsewhere.end(), more.elsewhere.begin(),
-      more.elsewhere.begin() + static_cast<std::ptrdiff_t>(std::min(room, more.elsewhere.size())));
+  append_told(elsewhere, more.elsewhere);
+  append_told(renumbered, more.renumbered);
   return *this;
 }
 

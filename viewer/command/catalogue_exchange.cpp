@@ -97,6 +97,11 @@ std::string told(const AddSummary& sum) {
     text += fmt::format("; already there {}, {}", counted(sum.collections_known, "collection"),
                         counted(sum.records_known, "record"));
   text += "\n";
+  for (std::size_t i = 0; i < std::min(sum.renumbered.size(), most_told); ++i)
+    text += fmt::format("{} is known here as {}, and was not added anew.\n", sum.renumbered[i].said,
+                        sum.renumbered[i].number);
+  if (sum.renumbered.size() > most_told)
+    text += fmt::format("So are {} more collections, by other numbers.\n", sum.renumbered.size() - most_told);
   for (std::size_t i = 0; i < std::min(sum.elsewhere.size(), most_told); ++i) {
     const RecordElsewhere& one = sum.elsewhere[i];
     text += fmt::format("The record of '{}' lies in {} already, and was not added to {}.\n", one.photo_name,
@@ -104,6 +109,20 @@ std::string told(const AddSummary& sum) {
   }
   if (sum.elsewhere.size() > most_told)
     text += fmt::format("So do {} more records.\n", sum.elsewhere.size() - most_told);
+  return text;
+}
+
+std::string told(const LeftOut& left) {
+  std::string text;
+  const std::size_t count = left.collections.size();
+  if (count > 0)
+    text += fmt::format(
+        "Left out, as CGATS holds colours only: {} without one ({}{}).\n", counted(count, "collection"),
+        fmt::join(left.collections.begin(),
+                  left.collections.begin() + static_cast<std::ptrdiff_t>(std::min(count, most_told)), ", "),
+        count > most_told ? ", ..." : "");
+  if (left.refused > 0)
+    text += fmt::format("Left out, as they hold no colour: {}.\n", counted(left.refused, "refused reading"));
   return text;
 }
 
@@ -265,6 +284,13 @@ int CatalogueCommand::export_to_file(Streams& streams) {
         return std::monostate{};
       });
   if (!read) return refuse(read.error(), streams);
+  const LeftOut left = left_out(entries, *format);
+  if (left.collections.size() == entries.size())
+    return refuse({ErrorCode::bad_call,
+                   fmt::format("CGATS holds colours only, and of {} none has one; nothing was written.",
+                               counted(entries.size(), "collection")),
+                   "Write .csv, .jsonl or .txt, which hold collections without readings, too."},
+                  streams);
   progress.report(1, "writing");
   std::size_t pictures_found = 0;
   const auto bytes = exported(entries, *format, pictures_, &pictures_found);
@@ -276,8 +302,10 @@ int CatalogueCommand::export_to_file(Streams& streams) {
   else if (const auto written = write_file_atomically(out_, *bytes); !written)
     return refuse(written.error(), streams);
   std::ostream& words = to_standard_output ? streams.err : streams.out;
-  words << fmt::format("{} written to {}, places {}.\n", counted(entries.size(), "collection"),
-                       to_standard_output ? "standard output" : fmt::format("'{}'", out_), places_);
+  words << fmt::format("{} written to {}, places {}.\n",
+                       counted(entries.size() - left.collections.size(), "collection"),
+                       to_standard_output ? "standard output" : fmt::format("'{}'", out_), places_)
+        << told(left);
   if (!pictures_.empty()) {
     std::size_t records = 0;
     for (const CatalogueEntry& entry : entries) records += entry.records.size();

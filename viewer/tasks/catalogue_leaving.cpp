@@ -66,9 +66,16 @@ Result<QString> export_catalogue(const CatalogueExport& wanted, Progress& progre
   if (!bytes) return fail(bytes.error());
   if (const auto written = write_file_atomically(wanted.file.toStdString(), *bytes); !written)
     return fail(written.error());
-  return QCoreApplication::translate("CatalogueJobs", "%1 collection(s) written to '%2'.")
-      .arg(entries->size())
-      .arg(wanted.file);
+  const std::size_t without = left_out(*entries, *format).collections.size();
+  QString said = QCoreApplication::translate("CatalogueJobs", "%1 collection(s) written to '%2'.")
+                     .arg(entries->size() - without)
+                     .arg(wanted.file);
+  if (without > 0)
+    said += QLatin1Char(' ') +
+            QCoreApplication::translate(
+                "CatalogueJobs", "Left out, as CGATS holds colours only: %1 collection(s) without one.")
+                .arg(without);
+  return said;
 }
 
 Result<std::vector<QImage>> preview_report(const CatalogueExport& wanted, Progress& progress) {

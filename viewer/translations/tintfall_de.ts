@@ -4195,6 +4195,10 @@ Es muss ein gedrucktes Blatt neben der Probe zeigen.</translation>
         <source>%1 collection(s) written to '%2'.</source>
         <translation>%1 Aufsammlung(en) nach „%2“ geschrieben.</translation>
     </message>
+    <message>
+        <source>Left out, as CGATS holds colours only: %1 collection(s) without one.</source>
+        <translation>Weggelassen, weil CGATS nur Farben enthält: %1 Aufsammlung(en) ohne Farbe.</translation>
+    </message>
 </context>
 <context>
     <name>tintfall::viewer::CataloguePage</name>

@@ -176,6 +176,32 @@ TEST_F(CatalogueCalls, PassOverTheirOwnExport) {
     }
 }
 
+TEST_F(CatalogueCalls, PassOverTheirOwnExportOfARenumberedCollection) {
+  done({"add", "--number", "QH-10", "--place", "Heath"});
+  for (const std::string ending : {"csv", "txt", "zip", "jsonl"})
+    done({"export", "--places", "exact", "--out", scratch_.path("old." + ending)});
+  done({"edit", "QH-10", "--new-number", "QH-10a"});
+  for (const std::string ending : {"csv", "txt", "zip", "jsonl"}) {
+    const std::string said = done({"import", scratch_.path("old." + ending)});
+    EXPECT_THAT(said, HasSubstr("added 0 collections")) << ending;
+    EXPECT_THAT(said, HasSubstr("QH-10 is known here as QH-10a, and was not added anew.")) << ending;
+  }
+  EXPECT_THAT(done({"check"}), HasSubstr("1 collection,"));
+}
+
+TEST_F(CatalogueCalls, SayWhatCgatsLeavesOut) {
+  done({"add", "--number", "QH-09"});
+  const auto nothing = call({"export", "--out", scratch_.path("all.cgats")});
+  EXPECT_EQ(nothing.status, 2);
+  EXPECT_THAT(nothing.err, HasSubstr("CGATS holds colours only"));
+  EXPECT_FALSE(scratch_.has("all.cgats"));
+  add_rust();
+  const std::string said = done({"export", "--out", scratch_.path("all.cgats")});
+  EXPECT_THAT(said, HasSubstr("1 collection written to"));
+  EXPECT_THAT(said, HasSubstr("1 collection without one (QH-09)"));
+  EXPECT_THAT(done({"export", "--out", scratch_.path("all.csv")}), HasSubstr("2 collections written to"));
+}
+
 TEST_F(CatalogueCalls, ReferToPhotosByContentAndCopyOnlyWhenAsked) {
   const auto photo = scratch_.write("QH-03-V.jpg", "the photograph's bytes");
   const auto rec = record("QH-03", "V", {42.4, 19.3, 29.4}, "strong brown", "rust");
@@ -297,6 +323,8 @@ TEST_F(CatalogueCalls, RefuseInWords) {
   EXPECT_THAT(said({"export", "--out", scratch_.path("x.csv"), "--places", "some"}, 2),
               HasSubstr("--places"));
   EXPECT_THAT(said({"import", scratch_.write("bad.csv", "a,b\n1,2\n")}, 3), HasSubstr("'a'"));
+  EXPECT_THAT(said({"import", scratch_.write("all.pdf", "%PDF-1.5\n")}, 3),
+              testing::AllOf(HasSubstr("PDF is for people and not read back"), HasSubstr(".jsonl")));
   const std::string picture =
       scratch_.write("photo.jpg", std::string("\xff\xd8\xff\xe0\0\x10JFIF\n\"\n", 13));
   EXPECT_THAT(said({"import", picture}, 3),
