@@ -5,6 +5,7 @@
 #include <colorlib/exports/darwin_core.hpp>
 #include <colorlib/exports/json_lines.hpp>
 #include <colorlib/exports/zip_archive.hpp>
+#include <colorlib/records/reagent_regions.hpp>
 
 namespace colorlib {
 namespace {
@@ -156,7 +157,7 @@ std::string measurement_lines(const CatalogueRecord& record, const std::string& 
     const std::string parent = fmt::format("{}#{}-{}", id, record.content.substr(0, 16), reading.region);
     const std::string where = listed({{"tissue: ", record.tissue},
                                       {"state: ", record.state},
-                                      {"reagent: ", record.reagent},
+                                      {"reagent: ", reagent_of(record, reading)},
                                       {"flags: ", fmt::format("{}", fmt::join(reading.flags, " "))}});
     text +=
         line({id, parent, "", fmt::format("colour of {}", reading.kind), reading.name,

@@ -5,6 +5,8 @@
 #include <cmath>
 #include <colorlib/base/strict_text.hpp>
 #include <colorlib/exports/reading_rows.hpp>
+#include <colorlib/records/photo_names.hpp>
+#include <colorlib/records/reagent_regions.hpp>
 #include <map>
 #include <nlohmann/json.hpp>
 
@@ -14,8 +16,9 @@ namespace {
 using Json = nlohmann::ordered_json;
 
 /// Of the record and the reading; those of the collection go before.
-constexpr std::array record_columns{"record",  "record_sha256", "photo_name", "photo_sha256", "captured",
-                                    "read_by", "read_tissue",   "read_state", "reagent",      "chart"};
+constexpr std::array record_columns{"record",       "record_sha256", "photo_name", "photo_sha256",
+                                    "other_photos", "captured",      "read_by",    "read_tissue",
+                                    "read_state",   "reagent",       "chart"};
 constexpr std::array colour_columns{
     "region",           "kind",    "lab_l",  "lab_a",  "lab_b",           "u_l_k2", "u_a_k2",
     "u_b_k2",           "cov_ll",  "cov_la", "cov_lb", "cov_aa",          "cov_ab", "cov_bb",
@@ -35,12 +38,17 @@ std::vector<std::string> split(std::string_view text) {
   return words;
 }
 
-/// A hash that the record itself says it was reduced from is part of `content` already.
-void append_record(std::vector<std::string>& row, const CatalogueRecord& record, std::size_t position) {
+/// A hash that the record itself says it was reduced from is part of `content` already. `reagent`: of the
+/// row's reading.
+void append_record(std::vector<std::string>& row, const CatalogueRecord& record, std::size_t position,
+                   const std::string& reagent) {
+  auto others = photo_names(record);
+  others.erase(others.begin());
+  const std::string other_photos = joined(others);
   row.push_back(fmt::format("{}", position));
   for (const std::string* text :
-       {&record.content, &record.photo_name, &record.photo_sha256, &record.captured, &record.read_by,
-        &record.tissue, &record.state, &record.reagent, &record.chart})
+       {&record.content, &record.photo_name, &record.photo_sha256, &other_photos, &record.captured,
+        &record.read_by, &record.tissue, &record.state, &reagent, &record.chart})
     row.push_back(*text);
 }
 
@@ -147,9 +155,12 @@ Json record_head(const Cells& row, const std::string& number) {
                      {"collector", row.text("read_by")},
                      {"tissue", row.text("read_tissue")},
                      {"state", row.text("read_state")}};
-  if (!row.text("reagent").empty()) json["subject"]["reagent"] = row.text("reagent");
   json["photo"] = {{"name", row.text("photo_name")}, {"captured", row.text("captured")}};
   if (!row.text("photo_sha256").empty()) json["photo"]["sha256"] = row.text("photo_sha256");
+  if (const auto others = split(row.text("other_photos")); !others.empty()) {
+    json["photos"] = Json::array({json["photo"]});
+    for (const std::string& name : others) json["photos"].push_back({{"name", name}});
+  }
   json["chart"] = {{"name", row.text("chart")}};
   json["readings"] = Json::array();
   return json;
@@ -193,11 +204,15 @@ ReadingRows rows_from(const std::vector<CatalogueEntry>& entries) {
     };
     if (entry.records.empty()) finish(head);
     for (std::size_t i = 0; i < entry.records.size(); ++i) {
-      std::vector<std::string> with_record = head;
-      append_record(with_record, entry.records[i], i + 1);
-      if (entry.records[i].readings.empty()) finish(with_record);
-      for (const CatalogueReading& reading : entry.records[i].readings) {
-        std::vector<std::string> row = with_record;
+      const CatalogueRecord& record = entry.records[i];
+      const auto with_record = [&](const std::string& reagent) {
+        std::vector<std::string> row = head;
+        append_record(row, record, i + 1, reagent);
+        return row;
+      };
+      if (record.readings.empty()) finish(with_record(record.reagent));
+      for (const CatalogueReading& reading : record.readings) {
+        std::vector<std::string> row = with_record(reagent_of(record, reading));
         append_reading(row, reading);
         finish(std::move(row));
       }
@@ -241,6 +256,9 @@ Result<std::vector<CatalogueEntry>> entries_from(const ReadingRows& rows, std::s
     const std::string key = row.text("record").empty() ? fmt::format("row {}", i) : row.text("record");
     const auto [record, record_is_new] = record_of.try_emplace({entry, key}, records[entry].size());
     if (record_is_new) records[entry].push_back(record_head(row, entries[entry].collection.number));
+    // A row of a control names none; the rows of what was treated do.
+    if (!row.text("reagent").empty())
+      records[entry][record->second]["subject"]["reagent"] = row.text("reagent");
     const bool has_reading =
         !row.text("region").empty() || !row.text("lab_l").empty() || !row.text("refused").empty();
     if (!has_reading) continue;

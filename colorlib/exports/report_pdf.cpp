@@ -12,6 +12,8 @@
 #include <colorlib/image/decode.hpp>
 #include <colorlib/reaction/reagents.hpp>
 #include <colorlib/records/content_hash.hpp>
+#include <colorlib/records/photo_names.hpp>
+#include <colorlib/records/reagent_regions.hpp>
 #include <optional>
 
 namespace colorlib {
@@ -59,7 +61,8 @@ struct Cursor {
 
 std::string coordinates(const Collection& c) {
   if (!c.latitude_deg || !c.longitude_deg) return {};
-  std::string text = fmt::format("{}° N, {}° E", *c.latitude_deg, *c.longitude_deg);
+  std::string text = fmt::format("{}° {}, {}° {}", std::abs(*c.latitude_deg), *c.latitude_deg < 0 ? "S" : "N",
+                                 std::abs(*c.longitude_deg), *c.longitude_deg < 0 ? "W" : "E");
   if (c.coordinate_uncertainty_m) text += fmt::format(" within {} m", *c.coordinate_uncertainty_m);
   if (c.place_coarseness_deg) text += fmt::format(" (rounded to {}°)", *c.place_coarseness_deg);
   return text;
@@ -208,12 +211,14 @@ Result<std::monostate> draw_courses(Cursor& at, const SeriesRecord& series) {
 
 Result<std::monostate> draw_record(Cursor& at, const CatalogueRecord& record, Pictures& pictures) {
   std::string about = "Photograph";
-  for (const auto& [head, value] : {std::pair{" ", &record.photo_name},
+  const std::string photos = photo_words(record);
+  const std::string reagent = reagent_words(record);
+  for (const auto& [head, value] : {std::pair{" ", &photos},
                                     {", taken ", &record.captured},
                                     {", read by ", &record.read_by},
                                     {", tissue ", &record.tissue},
                                     {", state ", &record.state},
-                                    {", reagent ", &record.reagent},
+                                    {", reagent ", &reagent},
                                     {", sheet ", &record.chart}})
     if (!value->empty()) about += head + *value;
   at.need(reading_mm + 8);

@@ -31,8 +31,9 @@ struct CatalogueQuery {
 
 /// A reading that was found.
 struct CatalogueHit {
-  std::string number, collector, collected, working_name;               ///< of its collection
-  std::string read_by, tissue, reagent, captured, photo_name, content;  ///< of its record
+  std::string number, collector, collected, working_name;  ///< of its collection
+  std::string read_by, tissue, reagent, captured, photo_name,
+      content;  ///< of its record; reagent: reagent_of
   CatalogueReading reading;
   double de00 = 0;  ///< from the colour asked for
   double within_probability =

@@ -8,6 +8,7 @@
 #include <colorlib/naming/tolerance.hpp>
 #include <colorlib/records/catalogue_rows_internal.hpp>
 #include <colorlib/records/color_cells_internal.hpp>
+#include <colorlib/records/reagent_regions.hpp>
 #include <map>
 
 namespace colorlib {
@@ -206,6 +207,7 @@ std::vector<CatalogueHit> details(Database& database, const std::vector<Candidat
       const std::size_t i = place.at(id);
       hits[i] = hit;
       hits[i].reading = row.reading();
+      if (!met_reagent(hits[i].reading.kind)) hits[i].reagent.clear();
       if (row.mixes_terms()) take_terms_apart(hits[i].reading, mixed, static_cast<std::size_t>(position));
       hits[i].de00 = candidates[i].de00;
     }

@@ -167,7 +167,8 @@ std::string conditions_of(const CatalogueQuery& query, Parameters& parameters) {
     part("cstate", query.state);
   }
   if (!query.reagent.empty()) {
-    add("lower(d.reagent) LIKE :reagent ESCAPE '!'");
+    // Of its record: untreated controls and drops of water met none (met_reagent).
+    add("lower(d.reagent) LIKE :reagent ESCAPE '!' AND coalesce(r.kind, '') NOT IN ('control', 'water')");
     part("reagent", query.reagent);
   }
   if (!query.word.empty()) {

@@ -4,6 +4,8 @@
 #include <colorlib/calibration/error_budget.hpp>
 #include <colorlib/naming/name_sentence.hpp>
 #include <colorlib/records/collection_text.hpp>
+#include <colorlib/records/photo_names.hpp>
+#include <colorlib/records/reagent_regions.hpp>
 #include <nlohmann/json.hpp>
 #include <viewer/command/catalogue_print.hpp>
 #include <viewer/command/json_text.hpp>
@@ -105,12 +107,13 @@ void print_entry(const CatalogueEntry& entry, bool color, std::ostream& out) {
     if (!text.empty() && field.name != "number") out << fmt::format("  {:<26}{}\n", field.name, text);
   }
   for (const CatalogueRecord& record : entry.records) {
-    const std::string about = said({{"photo ", &record.photo_name},
+    const std::string photos = photo_words(record), reagent = reagent_words(record);
+    const std::string about = said({{"photo ", &photos},
                                     {"taken ", &record.captured},
                                     {"read by ", &record.read_by},
                                     {"tissue ", &record.tissue},
                                     {"state ", &record.state},
-                                    {"reagent ", &record.reagent}});
+                                    {"reagent ", &reagent}});
     out << fmt::format("\n  record {}   {}{}\n", record.content.substr(0, hash_digits), about,
                        record.removed.empty() ? "" : "   removed " + record.removed);
     for (const CatalogueReading& reading : record.readings) {

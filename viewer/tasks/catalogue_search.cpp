@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <colorlib/records/reagent_regions.hpp>
 #include <set>
 #include <tuple>
 #include <viewer/settings/figures.hpp>
@@ -162,7 +163,8 @@ Result<CollectionShown> show_collection(const QString& address, const QString& n
                      {},
                      {}};
     QStringList about;
-    for (const std::string* part : {&record.tissue, &record.state, &record.reagent, &record.chart})
+    const std::string reagent = reagent_words(record);
+    for (const std::string* part : {&record.tissue, &record.state, &reagent, &record.chart})
       if (!part->empty()) about.push_back(words(*part));
     line.about = about.join(QStringLiteral(", "));
     for (const CatalogueReading& reading : record.readings) {

@@ -9,8 +9,10 @@
 #include <colorlib/exports/catalogue_files.hpp>
 #include <colorlib/exports/reading_rows.hpp>
 #include <colorlib/exports/report_pdf.hpp>
+#include <colorlib/exports/row_files.hpp>
 #include <colorlib/exports/screen_color.hpp>
 #include <colorlib/exports/zip_archive.hpp>
+#include <colorlib/records/photo_names.hpp>
 #include <cstdlib>
 #include <fstream>
 #include <functional>
@@ -135,6 +137,51 @@ TEST(Csv, KeepsColourCovarianceAndWords) {
     for (std::size_t k = 0; k < before[i].records.size(); ++k)
       EXPECT_EQ((*back)[i].records[k].readings, before[i].records[k].readings);
   }
+}
+
+/// One record of three photos; regions S (a spot), W (water) and C (a control).
+CatalogueEntry treated() {
+  std::string text = scenario_record("QH-08", "V", {42, 19, 29}, "strong brown", "rust");
+  const auto begin = text.find("{\"id\":\"A\""), end = text.find("],\"flags\":[]}", begin);
+  const std::string reading = text.substr(begin, end - begin);
+  std::string readings;
+  for (const auto& [id, kind] : {std::pair{"W", "water"}, {"S", "spot"}, {"C", "control"}}) {
+    std::string one = reading;
+    one.replace(one.find("\"A\""), 3, fmt::format("\"{}\"", id));
+    one.replace(one.find("deposit"), 7, kind);
+    readings += (readings.empty() ? "" : ",") + one;
+  }
+  text.replace(begin, end - begin, readings);
+  text.insert(text.rfind('}'), R"(,"photos":[{"name":"QH-08-V.jpg"},{"name":"b.jpg"},{"name":"c.jpg"}])");
+  return entry_of(catalogue_record_from(text, "test", {"KOH 5 %", {}}).value()).value();
+}
+
+TEST(Csv, NamesTheReagentOnlyWhereItWas) {
+  const ReadingRows rows = rows_from({treated()});
+  const auto column = [&](const char* name) {
+    return static_cast<std::size_t>(std::find(rows.columns.begin(), rows.columns.end(), name) -
+                                    rows.columns.begin());
+  };
+  ASSERT_EQ(rows.cells.size(), 3u);
+  EXPECT_EQ(rows.cells[0][column("reagent")], "");
+  EXPECT_EQ(rows.cells[1][column("reagent")], "KOH 5 %");
+  EXPECT_EQ(rows.cells[2][column("reagent")], "");
+  EXPECT_EQ(rows.cells[0][column("other_photos")], "b.jpg; c.jpg");
+  const auto back = imported(csv_from(rows), "x.csv");
+  ASSERT_TRUE(back) << back.error().message;
+  EXPECT_EQ(back->front().records.front().reagent, "KOH 5 %") << "the first row names none";
+  EXPECT_EQ(photo_words(back->front().records.front()), "QH-08-V.jpg, b.jpg, c.jpg");
+  EXPECT_EQ(csv_from(rows_from(*back)), csv_from(rows));
+}
+
+TEST(Cgats, HoldsColoursOnlyAndTellsWhatItLeavesOut) {
+  CatalogueEntry empty, refused = treated();
+  empty.collection.number = "QH-09";
+  refused.records.front().readings.front().lab.reset();
+  const LeftOut left = left_out({empty, refused, treated()}, CatalogueFormat::cgats);
+  EXPECT_THAT(left.collections, testing::ElementsAre("QH-09"));
+  EXPECT_EQ(left.refused, 1u);
+  EXPECT_THAT(left_out({empty, refused}, CatalogueFormat::csv).collections, testing::IsEmpty());
 }
 
 TEST(Csv, HasADepositClassInAColumnOfItsOwn) {
@@ -385,6 +432,18 @@ TEST(Report, ShowsTheCourseOfASeriesWithItsCautions) {
   std::ptrdiff_t seen = 0;
   for (const Image8& page : *pages) seen += count_of(page, {blue.red, blue.green, blue.blue});
   EXPECT_GT(seen, 1000);
+}
+
+TEST(Report, SaysPlacesPhotosAndReagentsAsTheyAre) {
+  CatalogueEntry entry = treated();
+  entry.collection.latitude_deg = -51.25;
+  entry.collection.longitude_deg = -2.5;
+  const auto pdf = report_pdf({entry}, {});
+  ASSERT_TRUE(pdf) << pdf.error().message;
+  const auto words = words_of(*pdf);
+  if (!words) GTEST_SKIP() << "no pdftotext";
+  for (const char* said : {"51.25° S, 2.5° W", "QH-08-V.jpg, b.jpg, c.jpg", "reagent KOH 5 % (not on W, C)"})
+    EXPECT_THAT(*words, HasSubstr(said));
 }
 
 TEST(Report, SaysWhyACourseIsNotDrawn) {
