@@ -15,8 +15,9 @@
 
 namespace colorlib {
 
-/// What is asked for; what is not said does not narrow. Texts are compared without regard to the case of
-/// unaccented letters; people, tissue, state and reagent by a part of them, numbers and words as a whole.
+/// What is asked for; what is not said does not narrow. Texts are compared without regard to case
+/// (on a server as far as its locale knows letters); people, tissue, state and reagent by a part of them,
+/// numbers and words as a whole. A reagent is one that the reading met: controls and drops of water met none.
 struct CatalogueQuery {
   std::optional<Lab> color;    ///< D50, 2 degree
   Matrix3 color_covariance{};  ///< of `color`; zero: it is exact
@@ -52,13 +53,13 @@ struct RecordElsewhere {
   std::string wanted, number;  ///< of the collections: where it was to go, and where it lies
 };
 
-/// What `add` did.
-struct AddSummary {
 /// A collection that has another number in the catalogue, told by its uid.
 struct CollectionRenumbered {
   std::string said, number;  ///< in what was added, and in the catalogue
 };
 
+/// What `add` did.
+struct AddSummary {
   std::size_t collections_added = 0, collections_known = 0;
   std::size_t records_added = 0, records_known = 0, readings_added = 0;
   std::vector<RecordElsewhere> elsewhere;        ///< among `records_known`; the first 1000

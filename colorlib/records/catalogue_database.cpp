@@ -8,6 +8,7 @@
 #include <chrono>
 #include <colorlib/base/strict_text.hpp>
 #include <colorlib/records/catalogue_database_internal.hpp>
+#include <colorlib/records/catalogue_rows_internal.hpp>
 #include <colorlib/records/server_connection_internal.hpp>
 #include <ctime>
 
@@ -21,6 +22,43 @@ std::string first_line(std::string text) {
   text.resize(std::min(text.size(), text.find('\n')));
   if (const auto end = text.find(" while "); end != std::string::npos) text.resize(end);
   return quotable(trimmed(text), 200);
+}
+
+/// SQLite's own `lower` knows the 26 letters of English only.
+void lower_of_all_letters(sqlite_api::sqlite3* database) {
+  const auto lower = [](sqlite_api::sqlite3_context* context, int, sqlite_api::sqlite3_value** values) {
+    const auto* text = reinterpret_cast<const char*>(sqlite_api::sqlite3_value_text(values[0]));
+    if (text == nullptr) return sqlite_api::sqlite3_result_null(context);
+    const std::string small =
+        lower_case({text, static_cast<std::size_t>(sqlite_api::sqlite3_value_bytes(values[0]))});
+    auto* kept = static_cast<char*>(sqlite_api::sqlite3_malloc64(small.size() + 1));
+    if (kept == nullptr) return sqlite_api::sqlite3_result_error_nomem(context);
+    std::copy_n(small.c_str(), small.size() + 1, kept);
+    sqlite_api::sqlite3_result_text(context, kept, static_cast<int>(small.size()), sqlite_api::sqlite3_free);
+  };
+  sqlite_api::sqlite3_create_function_v2(database, "lower", 1, SQLITE_UTF8 | SQLITE_DETERMINISTIC, nullptr,
+                                         lower, nullptr, nullptr, nullptr);
+}
+
+/// How the file is named to SQLite when it may only be read. In a folder that may not be written to, the
+/// helper files through which readers and writers agree cannot be made; when none are there nobody writes,
+/// and the file is read as it lies.
+std::string read_only_name(const std::filesystem::path& path) {
+  std::filesystem::path log = path;
+  log += "-wal";
+  std::error_code ignored;
+  const std::filesystem::path folder = path.has_parent_path() ? path.parent_path() : ".";
+  if (::access(folder.c_str(), W_OK) == 0 || std::filesystem::exists(log, ignored) ||
+      sqlite_api::sqlite3_compileoption_used("USE_URI") == 0)
+    return path.string();
+  std::string name = "file:";
+  for (const char c : std::filesystem::absolute(path, ignored).string()) {
+    if (c == '%' || c == '?' || c == '#' || c == '"')
+      name += fmt::format("%{:02X}", static_cast<unsigned char>(c));
+    else
+      name += c;
+  }
+  return name + "?immutable=1";
 }
 
 Error sqlite_words(std::string_view doing, int code, const CatalogueAddress& address,
@@ -157,9 +195,11 @@ Result<std::unique_ptr<Catalogue::Database>> Catalogue::Database::connect(const 
                   "Check the name; 'tintfall catalogue add' makes a new one.");
     if (!exists && path.has_parent_path()) std::filesystem::create_directories(path.parent_path(), ignored);
     const bool writable = !exists || ::access(path.c_str(), W_OK) == 0;
-    database->sql.open(soci::sqlite3, fmt::format("db=\"{}\" timeout={}{}", address.text, busy_timeout_s,
-                                                  writable ? "" : " readonly=true"));
+    database->sql.open(soci::sqlite3,
+                       fmt::format("db=\"{}\" timeout={}{}", writable ? address.text : read_only_name(path),
+                                   busy_timeout_s, writable ? "" : " readonly=true"));
     auto& sql = database->sql;
+    lower_of_all_letters(static_cast<soci::sqlite3_session_backend*>(sql.get_backend())->conn_);
     std::string mode;
     long long marked = 0, keys = 0, objects = 0;
     sql << "PRAGMA application_id", soci::into(marked);

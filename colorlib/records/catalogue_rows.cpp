@@ -1,14 +1,22 @@
 #include <fmt/format.h>
+#include <glib.h>
 
 #include <algorithm>
 #include <cctype>
 #include <colorlib/base/strict_text.hpp>
 #include <colorlib/records/catalogue_rows_internal.hpp>
+#include <memory>
 
 namespace colorlib {
 
 std::string lower_case(std::string_view text) {
   std::string lower(text);
+  const bool ascii = std::all_of(text.begin(), text.end(), [](unsigned char c) { return c < 0x80; });
+  if (!ascii && g_utf8_validate(text.data(), static_cast<gssize>(text.size()), nullptr)) {
+    const std::unique_ptr<char, decltype(&g_free)> small(
+        g_utf8_strdown(text.data(), static_cast<gssize>(text.size())), &g_free);
+    return small.get();
+  }
   std::transform(lower.begin(), lower.end(), lower.begin(),
                  [](char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; });
   return lower;

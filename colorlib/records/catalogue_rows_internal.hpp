@@ -12,7 +12,7 @@ std::string joined_words(const std::vector<std::string>& words);
 std::vector<std::string> split_words(std::string_view joined);
 /// Trade terms and deposit classes as one column, searched as one: "|rust|tobacco||ochre|".
 std::string joined_terms(const CatalogueReading& reading);
-/// ASCII letters in lower case, as the databases compare.
+/// Letters in lower case, accented ones too; of text that is no UTF-8 those of ASCII.
 std::string lower_case(std::string_view text);
 /// For LIKE ... ESCAPE '!': `text` taken by the letter.
 std::string like_literal(std::string_view text);

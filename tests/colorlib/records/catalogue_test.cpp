@@ -1,8 +1,13 @@
 #include <gmock/gmock.h>
+#include <sys/wait.h>
+#include <unistd.h>
 
 #include <algorithm>
 #include <colorlib/colorimetry/color_difference.hpp>
+#include <colorlib/records/reagent_regions.hpp>
+#include <filesystem>
 #include <fstream>
+#include <functional>
 #include <tests/colorlib/records/catalogue_entries.hpp>
 #include <tests/support/postgresql_server.hpp>
 
@@ -64,6 +69,84 @@ TEST_P(CatalogueOf, PassesOverWhatIsThere) {
   EXPECT_EQ(again->collections_known, 3u);
   EXPECT_EQ(again->records_known, 12u);
   EXPECT_EQ(again->collections_added + again->records_added + again->readings_added, 0u);
+}
+
+TEST_P(CatalogueOf, KnowsACollectionByItsUidWhateverItsNumber) {
+  add_scenario();
+  ASSERT_TRUE(catalogue().edit("QH-03", {{"number", "QH-03a"}}));
+  auto again = catalogue().add(scenario_entries(), silent);
+  ASSERT_TRUE(again) << again.error().message;
+  EXPECT_EQ(again->collections_known, 3u);
+  EXPECT_EQ(again->records_known, 12u);
+  EXPECT_EQ(again->collections_added, 0u);
+  EXPECT_THAT(again->elsewhere, IsEmpty());
+  ASSERT_THAT(again->renumbered, SizeIs(1));
+  EXPECT_EQ(again->renumbered.front().said, "QH-03");
+  EXPECT_EQ(again->renumbered.front().number, "QH-03a");
+  EXPECT_FALSE(catalogue().show("QH-03"));
+
+  // Another collection got the number since: what comes back still goes where it belongs.
+  CatalogueEntry other;
+  other.collection.number = "QH-03";
+  ASSERT_TRUE(catalogue().add(std::vector{other}, silent));
+  auto more = scenario_entries();
+  more[1].collection.permit = "Merrowshire heaths, 2031/7";
+  ASSERT_TRUE(catalogue().add(more, silent));
+  EXPECT_EQ(catalogue().show("QH-03a")->collection.permit, more[1].collection.permit);
+  EXPECT_EQ(catalogue().show("QH-03")->collection.permit, "");
+
+  // What else it says is still no contradiction to be passed over.
+  more[1].collection.place = "Tansy Hollow";
+  const auto refused = catalogue().add(more, silent);
+  ASSERT_FALSE(refused);
+  EXPECT_THAT(refused.error().message, HasSubstr("place is 'Cindermarsh Heath' there"));
+}
+
+TEST_P(CatalogueOf, FindsNamesWhateverTheirCase) {
+  CatalogueEntry entry;
+  entry.collection.number = "QH-12";
+  entry.collection.collector = "Anna Möhre";
+  entry.collection.working_name = "ÉCAILLE 50 %";
+  ASSERT_TRUE(catalogue().add(std::vector{entry}, silent));
+  CatalogueQuery query;
+  query.collector = "MÖHRE";
+  EXPECT_THAT(catalogue().list(query).value(), SizeIs(1));
+  query.collector = "mohre";
+  EXPECT_THAT(catalogue().list(query).value(), IsEmpty()) << "another name";
+  query = {};
+  query.working_name = "écaille 50 %";
+  // A server's locale may know no capitals with accents.
+  if (!address_.server) EXPECT_THAT(catalogue().list(query).value(), SizeIs(1));
+}
+
+TEST_P(CatalogueOf, FindsAReagentOnlyWhereItWas) {
+  std::string text = scenario_record("QH-08", "V", {42, 19, 29}, "strong brown", "rust");
+  const auto begin = text.find("{\"id\":\"A\""), end = text.find("],\"flags\":[]}", begin);
+  const std::string reading = text.substr(begin, end - begin);
+  const auto as = [&](const std::string& id, const std::string& kind) {
+    std::string other = reading;
+    other.replace(other.find("\"A\""), 3, '"' + id + '"');
+    return other.replace(other.find("deposit"), 7, kind);
+  };
+  text.replace(
+      begin, end - begin,
+      as("S", "spot") + "," + as("W", "water") + "," + as("C", "control") + "," + as("D", "deposit"));
+  const auto record = catalogue_record_from(text, "test", {"KOH 5 %", {}});
+  ASSERT_TRUE(record) << record.error().message;
+  EXPECT_EQ(reagent_words(*record), "KOH 5 % (not on W, C)");
+  ASSERT_TRUE(catalogue().add(std::vector{entry_of(*record).value()}, silent));
+  const auto regions = [&](const CatalogueQuery& query) {
+    std::vector<std::string> found;
+    const auto hits = catalogue().find(query).value();
+    for (const CatalogueHit& hit : hits) found.push_back(hit.reading.region + " " + hit.reagent);
+    return found;
+  };
+  EXPECT_THAT(regions({}), ElementsAre("S KOH 5 %", "W ", "C ", "D KOH 5 %"));
+  CatalogueQuery query;
+  query.reagent = "koh";
+  EXPECT_THAT(regions(query), ElementsAre("S KOH 5 %", "D KOH 5 %"));
+  ASSERT_THAT(catalogue().list(query).value(), SizeIs(1));
+  EXPECT_EQ(catalogue().list(query)->front().readings, 2u);
 }
 
 TEST_P(CatalogueOf, FillsBlanksAndRefusesContradictions) {
@@ -393,6 +476,39 @@ TEST(CatalogueFile, IsRefusedInWordsWhenItIsNone) {
   const auto folder = Catalogue::open({false, scratch.folder().string()}, Catalogue::Open::create);
   ASSERT_FALSE(folder);
   EXPECT_THAT(folder.error().message, HasSubstr("is a folder"));
+}
+
+/// In a process that is not the superuser's, to whom nothing is forbidden: 0, or what went wrong.
+int as_somebody_else(const std::function<int()>& work) {
+  const pid_t child = ::fork();
+  if (child == 0) {
+    constexpr uid_t nobody = 65534;
+    ::_exit(::getuid() != 0 || ::setuid(nobody) == 0 ? work() : 100);
+  }
+  int status = 0;
+  ::waitpid(child, &status, 0);
+  return WIFEXITED(status) ? WEXITSTATUS(status) : 101;
+}
+
+TEST(CatalogueFile, IsReadWhereNothingMayBeWritten) {
+  using std::filesystem::perms;
+  const ScratchCatalogue scratch;
+  ASSERT_TRUE(scratch.open()->add(scenario_entries(), silent));
+  const auto read_only = perms::owner_read | perms::group_read | perms::others_read;
+  const auto enter = perms::owner_exec | perms::group_exec | perms::others_exec;
+  std::filesystem::permissions(scratch.path(), read_only);
+  std::filesystem::permissions(scratch.folder(), read_only | enter);
+  EXPECT_EQ(as_somebody_else([&] {
+              auto catalogue = scratch.open(Catalogue::Open::existing);
+              if (!catalogue) return 1;
+              const auto lines = catalogue->list({});
+              if (!lines || lines->size() != 3) return 2;
+              if (const auto hits = catalogue->find({}); !hits || hits->size() != 12) return 3;
+              const auto edited = catalogue->edit("QH-03", {{"place", "Tansy Hollow"}});
+              return !edited && edited.error().code == ErrorCode::cannot_write ? 0 : 4;
+            }),
+            0);
+  std::filesystem::permissions(scratch.folder(), perms::owner_all);
 }
 
 TEST(CatalogueFile, TellsWhenItIsDamaged) {
