@@ -64,8 +64,8 @@ Result<std::string> exported(const std::vector<CatalogueEntry>& entries, Catalog
   return fail(ErrorCode::bad_call, "Unknown format.", "There are csv, cgats, dwca, text, jsonl and pdf.");
 }
 
-LeftOut left_out(const std::vector<CatalogueEntry>& entries, CatalogueFormat format) {
-  LeftOut left;
+NotExported not_exported(const std::vector<CatalogueEntry>& entries, CatalogueFormat format) {
+  NotExported left;
   if (format != CatalogueFormat::cgats) return left;
   for (const CatalogueEntry& entry : entries) {
     std::size_t colours = 0, refused = 0;

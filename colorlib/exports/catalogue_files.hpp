@@ -32,11 +32,11 @@ Result<std::string> exported(const std::vector<CatalogueEntry>& entries, Catalog
                              std::size_t* pictures_found = nullptr);
 
 /// What a file of this format does not hold of `entries`: CGATS holds colours only.
-struct LeftOut {
+struct NotExported {
   std::vector<std::string> collections;  ///< numbers of those without a colour
   std::size_t refused = 0;               ///< readings without one, of the others
 };
-LeftOut left_out(const std::vector<CatalogueEntry>& entries, CatalogueFormat format);
+NotExported not_exported(const std::vector<CatalogueEntry>& entries, CatalogueFormat format);
 
 /// The inverse of everything but the report, told by content. What comes back is exported the same, byte by
 /// byte; CSV, CGATS and text keep of a record what their columns say. Errors: unreadable_table,

@@ -112,7 +112,7 @@ std::string told(const AddSummary& sum) {
   return text;
 }
 
-std::string told(const LeftOut& left) {
+std::string told(const NotExported& left) {
   std::string text;
   const std::size_t count = left.collections.size();
   if (count > 0)
@@ -284,7 +284,7 @@ int CatalogueCommand::export_to_file(Streams& streams) {
         return std::monostate{};
       });
   if (!read) return refuse(read.error(), streams);
-  const LeftOut left = left_out(entries, *format);
+  const NotExported left = not_exported(entries, *format);
   if (left.collections.size() == entries.size())
     return refuse({ErrorCode::bad_call,
                    fmt::format("CGATS holds colours only, and of {} none has one; nothing was written.",

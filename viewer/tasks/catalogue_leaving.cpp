@@ -66,7 +66,7 @@ Result<QString> export_catalogue(const CatalogueExport& wanted, Progress& progre
   if (!bytes) return fail(bytes.error());
   if (const auto written = write_file_atomically(wanted.file.toStdString(), *bytes); !written)
     return fail(written.error());
-  const std::size_t without = left_out(*entries, *format).collections.size();
+  const std::size_t without = not_exported(*entries, *format).collections.size();
   QString said = QCoreApplication::translate("CatalogueJobs", "%1 collection(s) written to '%2'.")
                      .arg(entries->size() - without)
                      .arg(wanted.file);

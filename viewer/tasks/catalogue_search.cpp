@@ -163,7 +163,7 @@ Result<CollectionShown> show_collection(const QString& address, const QString& n
                      {},
                      {}};
     QStringList about;
-    const std::string reagent = reagent_words(record);
+    std::string reagent = reagent_words(record);
     for (const std::string* part : {&record.tissue, &record.state, &reagent, &record.chart})
       if (!part->empty()) about.push_back(words(*part));
     line.about = about.join(QStringLiteral(", "));

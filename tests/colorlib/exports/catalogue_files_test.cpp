@@ -178,10 +178,10 @@ TEST(Cgats, HoldsColoursOnlyAndTellsWhatItLeavesOut) {
   CatalogueEntry empty, refused = treated();
   empty.collection.number = "QH-09";
   refused.records.front().readings.front().lab.reset();
-  const LeftOut left = left_out({empty, refused, treated()}, CatalogueFormat::cgats);
+  const NotExported left = not_exported({empty, refused, treated()}, CatalogueFormat::cgats);
   EXPECT_THAT(left.collections, testing::ElementsAre("QH-09"));
   EXPECT_EQ(left.refused, 1u);
-  EXPECT_THAT(left_out({empty, refused}, CatalogueFormat::csv).collections, testing::IsEmpty());
+  EXPECT_THAT(not_exported({empty, refused}, CatalogueFormat::csv).collections, testing::IsEmpty());
 }
 
 TEST(Csv, HasADepositClassInAColumnOfItsOwn) {
