@@ -72,6 +72,10 @@ Work PhotoDocument::work() const {
   return {photo_path_, work_path_, setup_, regions_.drawn, regions_.regions};
 }
 
+bool PhotoDocument::light_is_known() const {
+  return !setup_.subject.light.empty() || tells_its_light(sheet_);
+}
+
 ExportParameters PhotoDocument::export_parameters() const {
   ExportParameters parameters{photo_, sheet_, {}, setup_.subject, sheet_label_, printed_};
   for (const ShownReading& each : readings_) parameters.readings.push_back(each.reading);

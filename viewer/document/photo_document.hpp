@@ -45,6 +45,8 @@ class PhotoDocument : public QObject {
   /// Regions or what was said differ from what was saved last, or from what the photo began with.
   bool has_unsaved_work() const { return !photo_path_.isEmpty() && (recovered_ || !undo_.isClean()); }
   ExportParameters export_parameters() const;
+  /// Somebody said what the light was, or the raw file tells.
+  bool light_is_known() const;
   bool readings_are_current() const { return readings_current_; }
   /// Readings are still to come: the photo is being opened, its sheet looked for, or its regions read.
   bool reading_is_coming() const { return open_lane_.busy() || sheet_lane_.busy() || read_lane_.busy(); }

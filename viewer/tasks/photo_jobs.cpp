@@ -44,6 +44,10 @@ OpenOutcome open_photo(const OpenParameters& parameters, Progress& progress) {
   return std::shared_ptr<const OpenedPhoto>(std::move(opened));
 }
 
+bool tells_its_light(const CalibratedPhoto& photo) {
+  return photo && photo->calibration.summary().light_odds.by_white;
+}
+
 Result<SheetOutcome> find_sheet_in(const SheetParameters& parameters, Progress& progress) {
   SheetOutcome outcome;
   const auto request = request_from_setup(parameters.setup, outcome);

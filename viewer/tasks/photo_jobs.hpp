@@ -41,6 +41,8 @@ OpenOutcome open_photo(const OpenParameters& parameters, colorlib::Progress& pro
 
 /// A photo with its sheet found and calibrated.
 using CalibratedPhoto = std::shared_ptr<const colorlib::PhotoReading>;
+/// A raw file that tells the kind of light.
+bool tells_its_light(const CalibratedPhoto& photo);
 
 struct SheetParameters {
   std::shared_ptr<const OpenedPhoto> photo;

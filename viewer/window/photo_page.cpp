@@ -117,9 +117,8 @@ void PhotoPage::show_selected(const QString& region) {
   const ShownReading* shown = document_.reading_of(region);
   if (shown == nullptr && document_.readings().size() == 1) shown = &document_.readings().front();
   const CalibratedPhoto& sheet = document_.sheet();
-  const bool light_known =
-      !document_.setup().subject.light.empty() || (sheet && sheet->calibration.summary().light_odds.by_white);
-  reading_->set_reading(shown, {!sheet || sheet->reference.kind != ReferenceKind::nominal, light_known});
+  reading_->set_reading(
+      shown, {!sheet || sheet->reference.kind != ReferenceKind::nominal, document_.light_is_known()});
   std::vector<ShownReading> standing;
   int main = 0;
   for (const ShownReading& each : document_.readings()) {

@@ -104,7 +104,8 @@ class TranslationTest : public QObject {
     QString sources;
     for (const char* folder : {"/colorlib", "/viewer/command", "/viewer/tasks"})
       for (QDirIterator each(QLatin1String(TINTFALL_SOURCE_FOLDER) + QLatin1String(folder),
-                             {QStringLiteral("*.cpp")}, QDir::Files, QDirIterator::Subdirectories);
+                             {QStringLiteral("*.cpp"), QStringLiteral("*.hpp")}, QDir::Files,
+                             QDirIterator::Subdirectories);
            each.hasNext();) {
         QFile source(each.next());
         QVERIFY(source.open(QIODevice::ReadOnly));
