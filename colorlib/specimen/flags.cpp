@@ -15,6 +15,9 @@ constexpr Known known[] = {
     {"under-exposed",
      "Dark or vivid colours of the region or of the sheet stand at the bottom of the range, where they look "
      "alike; use more light or a longer exposure, and the photo as the camera wrote it."},
+    {"not-daylight",
+     "Daylight was said, but by the raw file's own white a lamp or a tube lit the sheet; say which, or the "
+     "stated tolerance is too small."},
     {"very-dark",
      "Below L* 20 little light is left to measure; use more light and a longer exposure, not a brighter "
      "picture."},

@@ -29,6 +29,9 @@ inline constexpr const char* colorlib_sentences[] = {
     QT_TRANSLATE_NOOP("colorlib",
                       "The region holds clearly different colours, and what is stated is about their mean; "
                       "draw a smaller region on one of them."),
+    QT_TRANSLATE_NOOP("colorlib",
+                      "Daylight was said, but by the raw file's own white a lamp or a tube lit the sheet; say "
+                      "which, or the stated tolerance is too small."),
     QT_TRANSLATE_NOOP("colorlib", "Few pixels stand in the region; move closer or draw a larger one."),
     QT_TRANSLATE_NOOP("colorlib",
                       "No patch of the chart is near this colour; the uncertainty is larger for it."),

@@ -2668,6 +2668,10 @@ Es muss ein gedrucktes Blatt neben der Probe zeigen.</translation>
         <translation>Der Bereich enthält deutlich verschiedene Farben, und was dasteht, gilt ihrem Mittel; einen kleineren auf einer davon zeichnen.</translation>
     </message>
     <message>
+        <source>Daylight was said, but by the raw file's own white a lamp or a tube lit the sheet; say which, or the stated tolerance is too small.</source>
+        <translation>Tageslicht wurde angegeben, nach dem Weiß der Rohdatei beleuchtete aber eine Lampe oder Röhre das Blatt; angeben, welche, sonst ist die Toleranz zu klein.</translation>
+    </message>
+    <message>
         <source>Few pixels stand in the region; move closer or draw a larger one.</source>
         <translation>Wenige Pixel liegen im Bereich; näher herangehen oder einen größeren zeichnen.</translation>
     </message>

@@ -72,22 +72,40 @@ TEST(PhotoLimits, FlagsAndChecksAgree) {
   EXPECT_GE(clipped, 1);
 }
 
-PhotoCheck light_check(scenes::Condition condition, bool with_daylight_white) {
+PhotoReading raw_reading(scenes::Condition condition, bool with_daylight_white, LightKind said,
+                         Photo& photo) {
   const ChartDefinition chart = find_chart("frame-a5").value();
   auto settings = scenes::random_scene(condition, 41);
   settings.view.width_px = 1200, settings.view.height_px = 900;
   const scenes::Scene scene = scenes::render(settings, chart);
   PhotoEncoding encoding = scene.photo.encoding();
   if (!with_daylight_white) encoding.daylight_white.reset();
-  const Photo photo(scene.photo.store(), encoding, {}, "a.dng");
+  photo = Photo(scene.photo.store(), encoding, {}, "a.dng");
   ReadRequest request;
   request.candidates = {chart};
   request.reference_values = scene.reference;
+  request.light = said;
   Progress progress;
-  const auto reading = calibrate_photo(photo, request, progress);
-  const auto checks = photo_checks(photo, reading.value(), {}, {});
+  return calibrate_photo(photo, request, progress).value();
+}
+
+PhotoCheck light_check(scenes::Condition condition, bool with_daylight_white) {
+  Photo photo;
+  const auto reading = raw_reading(condition, with_daylight_white, LightKind::unstated, photo);
+  const auto checks = photo_checks(photo, reading, {}, {});
   return *std::find_if(checks.begin(), checks.end(),
                        [](const PhotoCheck& check) { return check.code == "light"; });
+}
+
+TEST(PhotoLimits, DaylightSaidOfALampIsFlaggedWhereTheFileTells) {
+  const auto flagged = [](scenes::Condition condition, bool with_daylight_white, LightKind said) {
+    Photo photo;
+    return has(raw_reading(condition, with_daylight_white, said, photo).flags, "not-daylight");
+  };
+  EXPECT_TRUE(flagged(scenes::Condition::lamp_linear, true, LightKind::daylight));
+  EXPECT_FALSE(flagged(scenes::Condition::lamp_linear, true, LightKind::lamp));
+  EXPECT_FALSE(flagged(scenes::Condition::lamp_linear, false, LightKind::daylight));
+  EXPECT_FALSE(flagged(scenes::Condition::daylight_linear, true, LightKind::daylight));
 }
 
 TEST(PhotoLimits, ARawFilesDaylightWhiteTellsALamp) {
