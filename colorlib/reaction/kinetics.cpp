@@ -9,6 +9,7 @@
 #include <colorlib/reaction/kinetics.hpp>
 #include <colorlib/reaction/model_choice_internal.hpp>
 #include <colorlib/reaction/path_bend_internal.hpp>
+#include <colorlib/reaction/stated_moment_internal.hpp>
 #include <colorlib/reaction/time_intervals_internal.hpp>
 
 namespace colorlib {
@@ -33,10 +34,6 @@ constexpr double uneven_control_share = 0.15;
 constexpr double seen_share = 0.9;
 
 Lab lab_from_eigen(const Vector3d& v) { return {v[0], v[1], v[2]}; }
-std::string named(const ReactionSeries& series, std::size_t frame) {
-  if (!series.frame_names.empty()) return series.frame_names[frame];
-  return fmt::format("the frame at {:.4g} s", series.seconds[frame]);
-}
 
 Result<std::monostate> check(const ReactionSeries& series) {
   const auto misused = [](const std::string& what) {
@@ -58,7 +55,7 @@ Result<std::monostate> check(const ReactionSeries& series) {
                                  control.as_read.size(), frames));
   for (std::size_t i = 0; i < frames; ++i) {
     if (!std::isfinite(series.seconds[i]) || (i > 0 && series.seconds[i] <= series.seconds[i - 1]))
-      return misused(fmt::format("the times do not ascend at {}", named(series, i)));
+      return misused(fmt::format("the times do not ascend at {}", frame_name(series, i)));
     const auto sound = [](const ColorState& color) {
       for (const double v : vector_from(color.lab))
         if (!std::isfinite(v)) return false;
@@ -71,7 +68,7 @@ Result<std::monostate> check(const ReactionSeries& series) {
       all = all && (!control.frames[i] || sound(*control.frames[i])) &&
             (control.as_read.empty() || !control.as_read[i] || sound(*control.as_read[i]));
     if (!all)
-      return misused(fmt::format("{} has a colour or covariance that is no number", named(series, i)));
+      return misused(fmt::format("{} has a colour or covariance that is no number", frame_name(series, i)));
   }
   if (frames < 2)
     return fail(ErrorCode::untrustworthy,
@@ -88,10 +85,10 @@ void add_left_out(const ReactionSeries& series, const ControlStrays& found,
                                     [&](const ControlStray& one) { return one.frame == frame; });
     remarks.push_back(
         stray == found.strays.end()
-            ? fmt::format("{} stands out from all others and was left out.", named(series, frame))
+            ? fmt::format("{} stands out from all others and was left out.", frame_name(series, frame))
             : fmt::format("{} stands out: its control {} lies \u0394E00 {:.1f} from where the other photos "
                           "have it, as another specimen or place would; it was left out.",
-                          named(series, frame), stray->control, stray->away_de00));
+                          frame_name(series, frame), stray->control, stray->away_de00));
   }
   if (found.too_many)
     remarks.push_back(
@@ -215,7 +212,8 @@ void take_times(const PathRegression& regression, const ModelChoice& choice, con
   // The application bounds the onset from below, so an interval down to it says all there is to say. Without
   // a frame before the onset it does not: then the untreated colour is a guess of the curve's.
   const bool seen_before = series.seconds.front() <= intervals.onset.low || series.seconds.front() <= 0;
-  intervals.onset.open_low = intervals.onset.open_low && !(series.zero_is_application && seen_before);
+  intervals.onset.open_low =
+      intervals.onset.open_low && !(series.zero_is_application && !result.began_before_zero && seen_before);
   result.onset = estimate_from(intervals.onset, fit.times[0]);
   result.half_time = estimate_from(intervals.half_time, half_time_s(k1));
   result.to_90 = estimate_from(intervals.to_90, fit.times[0] + time_to_share_s(k1, 0.90));
@@ -355,7 +353,72 @@ void take_threshold(const CorrectedPath& path, Kinetics& result) {
                 repeatability_limit * std::max(path.control_scatter_de00, result.repeatability_de00)});
 }
 
+void take_path(const CorrectedPath& path, Kinetics& result) {
+  result.seconds = path.seconds;
+  result.path = path.frames;
+  result.remarks = path.remarks;
+}
+
+PathFit fit_path(const ReactionSeries& series, const CorrectedPath& path, const std::vector<bool>& left_out,
+                 const ControlStrays& found, const TimesRange& range, const Progress& progress) {
+  PathFit fit{path, choose_model(path, range, left_out, found.strays.size(), progress)};
+  fit.first_aicc = fit.choice.tried[fit.choice.best].aicc;
+  // A frame that is not to be believed says nothing of the controls either.
+  if (fit.choice.left_out != left_out) {
+    fit.path = corrected_path(series, fit.choice.left_out);
+    fit.choice = choose_model(fit.path, range, fit.choice.left_out, found.strays.size(), progress);
+  }
+  return fit;
+}
+
+/// All that a fitted path tells. `before_zero`: its onset was looked for before zero though zero was stated
+/// to be the application.
+Result<Kinetics> kinetics_from(const PathFit& fitted, const TimesRange& range, bool before_zero,
+                               const ReactionSeries& series, const ControlStrays& found,
+                               const Progress& progress) {
+  const CorrectedPath& path = fitted.path;
+  const ModelChoice& choice = fitted.choice;
+  Kinetics result;
+  result.state = KineticsState::fitted;
+  result.began_before_zero = before_zero;
+  take_path(path, result);
+  const auto stopped = [] {
+    return fail(ErrorCode::cancelled, "Fitting the time course was stopped before it was done.",
+                "Start it again when you like.");
+  };
+  if (progress.cancelled()) return stopped();
+  const PathRegression regression(path, choice.left_out);
+  const ShapeFit& fit = choice.tried[choice.best].fit;
+  result.model = model_of(fit.shape);
+  result.bad_frames = choice.bad_frames;
+  add_left_out(series, found, choice.bad_frames, result.remarks);
+  for (const ScoredFit& scored : choice.tried)
+    if (std::isfinite(scored.aicc))
+      result.scores.push_back({model_of(scored.fit.shape), parameters_of(scored.fit.shape), scored.aicc,
+                               residual_de00(regression, choice.left_out, scored.fit)});
+  result.repeatability_de00 = residual_de00(regression, choice.left_out, fit);
+  if (!fit.times.empty()) take_times(regression, choice, range, series, progress, result);
+  if (progress.cancelled()) return stopped();
+  const Curve curve(regression, choice, series.shared_covariance,
+                    converted<Matrix3d>(series.bending_covariance));
+  take_colours(curve, series, result);
+  for (std::size_t i = 0; i < fit.times.size(); ++i)
+    result.curve_times.push_back(i == 0 ? fit.times[0] : std::exp(fit.times[i]));
+  for (Index c = 0; c < curve.colours().cols(); ++c)
+    result.curve_colors.push_back({curve.colours()(0, c), curve.colours()(1, c), curve.colours()(2, c)});
+  take_path_changes(
+      path, [&](const ColorState& frame) { return curve.frame_change_expanded(frame, choice.scale_squared); },
+      result);
+  take_threshold(path, result);
+  return result;
+}
+
 }  // namespace
+
+std::string frame_name(const ReactionSeries& series, std::size_t frame) {
+  if (!series.frame_names.empty()) return series.frame_names[frame];
+  return fmt::format("the frame at {:.4g} s", series.seconds[frame]);
+}
 
 std::string_view kinetic_model_name(KineticModel model) {
   switch (model) {
@@ -399,57 +462,29 @@ Result<Kinetics> fit_kinetics(const ReactionSeries& series, const Progress& prog
   std::vector<bool> left_out = series.left_out;
   left_out.resize(series.seconds.size());
   for (const ControlStray& stray : found.strays) left_out[stray.frame] = true;
-  CorrectedPath path = corrected_path(series, left_out);
-  Kinetics result;
-  const auto take_path = [&] {
-    result.seconds = path.seconds;
-    result.path = path.frames;
-    result.remarks = path.remarks;
-  };
+  const CorrectedPath path = corrected_path(series, left_out);
   if (path.frames.size() <= 3) {
-    take_path();
+    Kinetics result;
+    take_path(path, result);
     describe_only(path, series.shared_covariance, result);
     take_threshold(path, result);
     return result;
   }
-  result.state = KineticsState::fitted;
   const TimesRange range = times_range(path.seconds, series.zero_is_application);
-  ModelChoice choice = choose_model(path, range, left_out, found.strays.size(), progress);
-  // A frame that is not to be believed says nothing of the controls either.
-  if (choice.left_out != left_out) {
-    path = corrected_path(series, choice.left_out);
-    choice = choose_model(path, range, choice.left_out, found.strays.size(), progress);
+  const PathFit fit = fit_path(series, path, left_out, found, range, progress);
+  if (series.zero_is_application && path.seconds.front() < 0) {
+    const TimesRange any_range = times_range(path.seconds, false);
+    const PathFit free = fit_path(series, path, left_out, found, any_range, progress);
+    if (!progress.cancelled() && began_before(fit, free, range)) {
+      auto earlier = kinetics_from(free, any_range, true, series, found, progress);
+      if (!earlier) return earlier;
+      if (is_reaction(*earlier)) {
+        if (const auto why = changed_before_zero(series, *earlier)) return fail(*why);
+        return earlier;
+      }
+    }
   }
-  take_path();
-  const auto stopped = [] {
-    return fail(ErrorCode::cancelled, "Fitting the time course was stopped before it was done.",
-                "Start it again when you like.");
-  };
-  if (progress.cancelled()) return stopped();
-  const PathRegression regression(path, choice.left_out);
-  const ShapeFit& fit = choice.tried[choice.best].fit;
-  result.model = model_of(fit.shape);
-  result.bad_frames = choice.bad_frames;
-  add_left_out(series, found, choice.bad_frames, result.remarks);
-  for (const ScoredFit& scored : choice.tried)
-    if (std::isfinite(scored.aicc))
-      result.scores.push_back({model_of(scored.fit.shape), parameters_of(scored.fit.shape), scored.aicc,
-                               residual_de00(regression, choice.left_out, scored.fit)});
-  result.repeatability_de00 = residual_de00(regression, choice.left_out, fit);
-  if (!fit.times.empty()) take_times(regression, choice, range, series, progress, result);
-  if (progress.cancelled()) return stopped();
-  const Curve curve(regression, choice, series.shared_covariance,
-                    converted<Matrix3d>(series.bending_covariance));
-  take_colours(curve, series, result);
-  for (std::size_t i = 0; i < fit.times.size(); ++i)
-    result.curve_times.push_back(i == 0 ? fit.times[0] : std::exp(fit.times[i]));
-  for (Index c = 0; c < curve.colours().cols(); ++c)
-    result.curve_colors.push_back({curve.colours()(0, c), curve.colours()(1, c), curve.colours()(2, c)});
-  take_path_changes(
-      path, [&](const ColorState& frame) { return curve.frame_change_expanded(frame, choice.scale_squared); },
-      result);
-  take_threshold(path, result);
-  return result;
+  return kinetics_from(fit, range, false, series, found, progress);
 }
 
 std::vector<Lab> fitted_path(const Kinetics& kinetics, const std::vector<double>& seconds) {

@@ -27,7 +27,8 @@ struct ControlPath {
 
 /// What is seen of one spot or bruise. Frames in which the spot has no reading are left out altogether.
 struct ReactionSeries {
-  /// Strictly ascending. When `zero_is_application`, 0 is the drop, cut or touch: no onset lies before it.
+  /// Strictly ascending. When `zero_is_application`, 0 is stated to be the drop, cut or touch: no onset lies
+  /// before it, unless the frames can only be explained so.
   std::vector<double> seconds;
   bool zero_is_application = true;
   /// Lab (D50, 2 degree) and the covariance of a frame against the others: what is wrong in all frames alike
@@ -45,6 +46,9 @@ struct ReactionSeries {
   /// from it: it bends the path, which no scatter shows, and widens the intervals of times.
   Matrix3 bending_covariance{};
 };
+
+/// As messages name a frame: its own name, or its time.
+std::string frame_name(const ReactionSeries& series, std::size_t frame);
 
 enum class KineticModel { none, drift, first_order, consecutive, fading };
 /// "none", "drift", "first-order", "consecutive", "fading".
@@ -89,6 +93,9 @@ struct Kinetics {
   KineticsState state = KineticsState::described;
   KineticModel model = KineticModel::none;
   std::vector<ModelScore> scores;  ///< every model that could be tried, in the order of KineticModel
+
+  /// The frames contradict the application at zero: the onset was looked for before it, too.
+  bool began_before_zero = false;
 
   TimeEstimate onset;             ///< series time
   TimeEstimate half_time;         ///< from the onset; the first step's
@@ -138,7 +145,8 @@ struct Kinetics {
 bool is_reaction(const Kinetics& kinetics);
 
 /// Fits all models and keeps the best. Errors: bad_call (times not ascending or not finite, sizes that
-/// differ, colours that are not finite), untrustworthy (fewer than 2 frames), cancelled.
+/// differ, colours that are not finite; a frame before zero that shows the reaction already though
+/// `zero_is_application`), untrustworthy (fewer than 2 frames), cancelled.
 Result<Kinetics> fit_kinetics(const ReactionSeries& series, const Progress& progress = {});
 
 /// The fitted curve at any times, for drawing: spot minus controls. Empty for `described`.

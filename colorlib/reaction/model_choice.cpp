@@ -16,9 +16,6 @@ constexpr std::array shapes = {PathShape::constant, PathShape::straight, PathSha
 /// a curve do not make the scatter nil.
 constexpr double stated_residuals = 1;
 
-/// By how much the score must fall besides before a frame is called bad.
-constexpr double beyond_doubt = 12;
-
 /// `parameters` of the mean; the scale is one more. `picks`: places among the frames that were chosen by
 /// trying all.
 double aicc_of(double sum_of_squares, double residuals, double parameters, double picks) {

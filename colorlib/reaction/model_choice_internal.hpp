@@ -22,6 +22,10 @@ struct ModelChoice {
   double scale_squared = 1, degrees_of_freedom = 1;
 };
 
+/// By how much a score must fall besides before a frame is called bad, or a stated moment of application
+/// wrong.
+inline constexpr double beyond_doubt = 12;
+
 /// Root mean square distance in dE00 of the frames in use from the curve.
 double residual_de00(const PathRegression& regression, const std::vector<bool>& left_out,
                      const ShapeFit& fit);

@@ -98,6 +98,7 @@ class Sentence {
     return wording_.said(namer_.describe(color.lab, color.covariance).name.name);
   }
   std::string moment() const {
+    if (k_.began_before_zero) return phrase("the stated moment");
     if (subject_.zero == SeriesZero::first_photo) return phrase("the start of the series");
     if (subject_.zero == SeriesZero::found) return phrase("the first frame that shows a change");
     if (!bruise_) return phrase("the drop");
@@ -152,8 +153,10 @@ class Sentence {
     }
   }
 
-  /// By the values, or by the bounds that there are: then "or faster", "or slower".
+  /// By the values, or by the bounds that there are: then "or faster", "or slower". Nothing when it is not
+  /// known what the onset is to be counted from.
   std::string speed() const {
+    if (k_.began_before_zero) return "";
     const auto most = [](const TimeEstimate& e) { return e.value_s ? e.value_s : e.less_than_s; };
     const auto onset = most(k_.onset), half = most(k_.half_time);
     if (onset && half) {
@@ -183,6 +186,9 @@ class Sentence {
   }
 
   void warn(ReactionWords& words) const {
+    if (k_.began_before_zero)
+      words.warnings.push_back(
+          phrase("the change began before the stated moment: how soon after the application cannot be told"));
     const bool positive =
         words.verdict == ReactionVerdict::positive || words.verdict == ReactionVerdict::undecided;
     if (!bruise_) {

@@ -206,6 +206,17 @@ TEST_F(ReactionText, ABeginningBeforeTheFrameThatWasFoundIsSaidToLieBeforeIt) {
   EXPECT_THAT(result.sentence, Not(HasSubstr("(-")));
 }
 
+// A moment that is stated too late: what follows it cannot be timed from it.
+TEST_F(ReactionText, ABeginningBeforeTheStatedMomentIsSaid) {
+  auto series = series_of(course_named("R3"), geometric_s, 0.1, 23);
+  for (double& seconds : series.seconds) seconds -= 2;  // the onset of R3 is 1 s after the drop
+  const auto result = words(series, of("KOH", "5 %", "cap"));
+  ASSERT_EQ(result.verdict, ReactionVerdict::positive);
+  EXPECT_THAT(result.sentence, HasSubstr(" before the stated moment ("));
+  EXPECT_EQ(result.speed, "");
+  EXPECT_THAT(result.warnings, Contains(HasSubstr("the change began before the stated moment")));
+}
+
 TEST(DurationText, Units) {
   EXPECT_EQ(duration_text(2), "2 s");
   EXPECT_EQ(duration_text(2.46), "2.5 s");
