@@ -60,7 +60,7 @@ std::optional<CaptureTime> capture_time_from_iso8601(std::string_view text);
 /// Seconds by photo name.
 using TimesTable = std::map<std::string, double>;
 /// CSV with columns `photo` and `seconds`. Errors: unreadable_table: missing columns, no number, one photo
-/// twice, more than 100 000 rows.
+/// twice, two photos at one time, more than 100 000 rows.
 Result<TimesTable> read_times_table(const std::filesystem::path& path);
 Result<TimesTable> parse_times_table(std::string_view text, std::string name);
 

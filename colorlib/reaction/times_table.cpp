@@ -18,6 +18,7 @@ Result<TimesTable> table_from(const ReferenceTable& table) {
                             table.rows(), most_rows),
                 "Split the series.");
   TimesTable times;
+  std::map<double, std::size_t> rows;
   for (std::size_t row = 0; row < table.rows(); ++row) {
     const auto seconds = table.number(row, (*columns)[1]);
     if (!seconds) return fail(seconds.error());
@@ -27,6 +28,13 @@ Result<TimesTable> table_from(const ReferenceTable& table) {
                   fmt::format("The times file '{}' names the photo '{}' twice, again on line {}.",
                               table.name(), quotable(photo), table.line(row)),
                   "Leave one of the lines out.");
+    if (const auto [before, fresh] = rows.emplace(*seconds, row); !fresh)
+      return fail(
+          ErrorCode::unreadable_table,
+          fmt::format("The times file '{}' puts two photos at {:g} s: '{}' on line {} and '{}' on line {}.",
+                      table.name(), *seconds, quotable(table.text(before->second, (*columns)[0])),
+                      table.line(before->second), quotable(photo), table.line(row)),
+          "Correct one of the two, with decimals where the photos follow one another fast.");
   }
   return times;
 }

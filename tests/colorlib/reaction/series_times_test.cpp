@@ -267,5 +267,11 @@ TEST(SeriesTimes, BadTablesAreRefused) {
     EXPECT_THAT(parse_times_table(text, "t.csv"), FailsWith(ErrorCode::unreadable_table, testing::_)) << text;
 }
 
+TEST(SeriesTimes, ATableThatPutsTwoPhotosAtOneTimeIsRefusedByBothNames) {
+  EXPECT_THAT(parse_times_table("photo,seconds\na1.jpg,-2\na2.jpg,5\na10.jpg,5.0\n", "t.csv"),
+              FailsWith(ErrorCode::unreadable_table,
+                        testing::AllOf(HasSubstr("'a2.jpg' on line 3"), HasSubstr("'a10.jpg' on line 4"))));
+}
+
 }  // namespace
 }  // namespace colorlib
