@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include <colorlib/image/photo_files.hpp>
+#include <utility>
 #include <viewer/command/folder_watch.hpp>
 #include <viewer/command/series_run.hpp>
 #include <viewer/command/watch_news.hpp>
@@ -92,8 +93,9 @@ Result<bool> look(FolderWatch& watch, Streams& streams) {
       streams.err << fmt::format("{}: {}\n", photo, now.error().message) << std::flush;
     return true;
   }
-  watch.series = std::move(*now);
+  const std::optional<SeriesRecord> before = std::exchange(watch.series, std::move(*now));
   if (!watch.choices.read.json.to_standard_output() && !watch.choices.read.quiet) {
+    if (before) print_moved_zero(*before, *watch.series, streams.out);
     for (const std::string& photo : fresh) print_frame(*watch.series, photo, streams.out);
     if (!fresh.empty()) print_running_fit(*watch.series, streams.out);
   }

@@ -23,7 +23,7 @@ void SeriesCommand::declare(CLI::App& app) {
   app.footer(
       "\nExamples: tintfall series folder --region spot@105,74,4 --region water@120,74,4 --region "
       "control@90,74,4 \\\n"
-      "              --applied photo-03.jpg --reagent KOH --strength \"5 %\" --json series.json\n"
+      "              --applied 11:07:04 --reagent KOH --strength \"5 %\" --json series.json\n"
       "\n" +
       reagent_caution_text());
 }

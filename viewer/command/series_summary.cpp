@@ -20,22 +20,6 @@ void labelled(std::string_view label, std::string_view text, std::ostream& out) 
       << '\n';
 }
 
-std::string zero_text(SeriesZero zero) {
-  switch (zero) {
-    case SeriesZero::first_photo:
-      return "counted from the first photo";
-    case SeriesZero::applied:
-      return "counted from the moment of application";
-    case SeriesZero::photo:
-      return "counted from the photo named as the application";
-    case SeriesZero::times_file:
-      return "counted from the application, as the times file says";
-    case SeriesZero::found:
-      return "counted from the first frame that shows the drop or the wound, which was found";
-  }
-  return "";
-}
-
 std::string source_text(const SeriesRecord& series) {
   switch (series.source) {
     case TimesSource::capture_times:
@@ -205,6 +189,22 @@ void print_protocol(const SeriesRecord& series, std::ostream& out) {
 }
 
 }  // namespace
+
+std::string zero_text(SeriesZero zero) {
+  switch (zero) {
+    case SeriesZero::first_photo:
+      return "counted from the first photo";
+    case SeriesZero::applied:
+      return "counted from the moment of application";
+    case SeriesZero::photo:
+      return "counted from the photo named as the application";
+    case SeriesZero::times_file:
+      return "counted from the application, as the times file says";
+    case SeriesZero::found:
+      return "counted from the first frame that shows the drop or the wound, which was found";
+  }
+  return "";
+}
 
 void print_series(const SeriesRecord& series, const SeriesSummaryOptions& options, std::ostream& out) {
   std::size_t dropped = 0;

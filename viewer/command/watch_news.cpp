@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <colorlib/colorimetry/color_difference.hpp>
 #include <colorlib/reaction/next_photo.hpp>
 #include <colorlib/reaction/reaction_text.hpp>
@@ -12,6 +13,13 @@
 namespace tintfall {
 
 using namespace colorlib;
+
+namespace {
+
+/// Half of the last decimal that times are shown with.
+constexpr double least_move_s = 0.05;
+
+}  // namespace
 
 void print_frame(const SeriesRecord& series, const std::string& photo, std::ostream& out) {
   for (std::size_t i = 0; i < series.frames.size(); ++i) {
@@ -45,8 +53,24 @@ void print_frame(const SeriesRecord& series, const std::string& photo, std::ostr
   }
 }
 
+void print_moved_zero(const SeriesRecord& before, const SeriesRecord& now, std::ostream& out) {
+  if (before.frames.empty()) return;
+  const FrameRecord& known = before.frames.front();
+  for (const FrameRecord& frame : now.frames) {
+    if (frame.photo != known.photo) continue;
+    const double moved_s = known.seconds - frame.seconds;
+    if (std::abs(moved_s) >= least_move_s)
+      out << fmt::format("  zero moved {} by {}: times are now {}\n", moved_s > 0 ? "on" : "back",
+                         duration_text(std::abs(moved_s)), zero_text(now.zero));
+    return;
+  }
+}
+
 void print_running_fit(const SeriesRecord& series, std::ostream& out) {
   for (const SpotRecord& spot : series.spots) {
+    if (spot.refused && spot.frames.size() >= 2)
+      out << fmt::format("  {} {}: refused. {} {}\n", region_kind_name(spot.kind), spot.id,
+                         spot.refused->message, spot.refused->advice);
     if (spot.refused) continue;
     const Kinetics& k = spot.kinetics;
     if (!is_reaction(k)) {
@@ -63,6 +87,9 @@ void print_running_fit(const SeriesRecord& series, std::ostream& out) {
   if (series.spots.empty() || series.frames.empty()) return;
   if (std::all_of(series.spots.begin(), series.spots.end(),
                   [](const SpotRecord& spot) { return spot.refused.has_value(); })) {
+    if (std::all_of(series.spots.begin(), series.spots.end(),
+                    [](const SpotRecord& spot) { return spot.frames.size() >= 2; }))
+      return;
     out << "  next photo: one more before the drop, then the drop\n" << std::flush;
     return;
   }
