@@ -1,5 +1,6 @@
 #pragma once
-/// What a comparison remarks on the records, and why it left one out, in the user's language.
+/// What a comparison remarks on the records, why it left one out, and what a fit remarks on its frames, in
+/// the user's language.
 
 #include <QString>
 

@@ -253,6 +253,7 @@ Result<SeriesOutcome> with_zero(const SeriesOutcome& outcome, double zero_s, con
   for (FrameRecord& frame : record.frames) frame.seconds -= zero_s;
   record.zero = SeriesZero::applied;
   record.spots = spot_records(record.frames, true, progress);
+  if (const auto why = nothing_told(record)) return fail(*why);
   Pictures pictures;
   for (const SeriesFrame& frame : outcome.frames) pictures[frame.name.toStdString()] = frame.picture;
   auto moved = outcome_from(std::move(record), *namer, pictures, screen, progress);

@@ -228,6 +228,27 @@ inline constexpr const char* colorlib_sentences[] = {
     QT_TRANSLATE_NOOP("colorlib", "water control missing: wetting alone darkens tissue"),
     QT_TRANSLATE_NOOP("colorlib", "the reagent failed its known-positive check: doubt the reaction, too"),
     QT_TRANSLATE_NOOP("colorlib", "no control at all: light that changed stands in the course as change"),
+    QT_TRANSLATE_NOOP("colorlib", "the stated moment"),
+    QT_TRANSLATE_NOOP(
+        "colorlib",
+        "the change began before the stated moment: how soon after the application cannot be told"),
+    QT_TRANSLATE_NOOP("colorlib", "%1 stands out from all others and was left out."),
+    QT_TRANSLATE_NOOP("colorlib",
+                      "%1 stands out: its control %2 lies ΔE00 %3 from where the other photos have it, as "
+                      "another specimen or place would; it was left out."),
+    QT_TRANSLATE_NOOP("colorlib",
+                      "In more than %1 of %2 photos a control lies far from where the others have it: too "
+                      "many for strays, so none was left out for that."),
+    QT_TRANSLATE_NOOP(
+        "colorlib",
+        "Two frames are described, not fitted: a curve through so few would fit whatever happened."),
+    QT_TRANSLATE_NOOP(
+        "colorlib",
+        "Three frames are described, not fitted: a curve through so few would fit whatever happened."),
+    QT_TRANSLATE_NOOP("colorlib", "Control %1 has no reading in any frame and was left out."),
+    QT_TRANSLATE_NOOP(
+        "colorlib",
+        "Controls have no reading in %1 of their frames; these were filled in from the frames beside."),
     QT_TRANSLATE_NOOP("colorlib", "%1 or faster"),
     QT_TRANSLATE_NOOP("colorlib", "%1 or slower"),
     QT_TRANSLATE_NOOP("colorlib", "immediate"),

@@ -143,6 +143,9 @@ inline constexpr const char* error_sentences[] = {
     QT_TRANSLATE_NOOP("colorlib", "Name the sheet as written on it."),
     QT_TRANSLATE_NOOP("colorlib", "Write the day of printing as for example 2031-03-01."),
     QT_TRANSLATE_NOOP("colorlib", "Choose another label, or say that it replaces that one (--replace)."),
+    QT_TRANSLATE_NOOP("colorlib",
+                      "Give the moment at which the drop fell or the wound was made, or --applied found."),
+    QT_TRANSLATE_NOOP("colorlib", "Move the control onto the same tissue, beside the drop, or leave it out."),
 };
 
 }  // namespace tintfall::viewer

@@ -3648,6 +3648,50 @@ Es muss ein gedrucktes Blatt neben der Probe zeigen.</translation>
         <translation>gar keine Kontrolle: verändertes Licht steht im Verlauf als Änderung</translation>
     </message>
     <message>
+        <source>Give the moment at which the drop fell or the wound was made, or --applied found.</source>
+        <translation>Gib den Zeitpunkt an, zu dem der Tropfen fiel oder die Verletzung geschah, oder --applied found.</translation>
+    </message>
+    <message>
+        <source>Move the control onto the same tissue, beside the drop, or leave it out.</source>
+        <translation>Lege die Kontrolle auf dasselbe Gewebe, neben den Tropfen, oder lass sie weg.</translation>
+    </message>
+    <message>
+        <source>the stated moment</source>
+        <translation>dem angegebenen Zeitpunkt</translation>
+    </message>
+    <message>
+        <source>the change began before the stated moment: how soon after the application cannot be told</source>
+        <translation>die Änderung begann vor dem angegebenen Zeitpunkt: wie bald nach dem Auftragen, lässt sich nicht sagen</translation>
+    </message>
+    <message>
+        <source>%1 stands out from all others and was left out.</source>
+        <translation>%1 fällt aus allen anderen heraus und wurde weggelassen.</translation>
+    </message>
+    <message>
+        <source>%1 stands out: its control %2 lies ΔE00 %3 from where the other photos have it, as another specimen or place would; it was left out.</source>
+        <translation>%1 fällt heraus: seine Kontrolle %2 liegt ΔE00 %3 von dort entfernt, wo die anderen Fotos sie haben, wie bei einem anderen Stück oder einer anderen Stelle; es wurde weggelassen.</translation>
+    </message>
+    <message>
+        <source>In more than %1 of %2 photos a control lies far from where the others have it: too many for strays, so none was left out for that.</source>
+        <translation>In mehr als %1 von %2 Fotos liegt eine Kontrolle weit von dort entfernt, wo die anderen sie haben: zu viele für Ausreißer, deshalb wurde dafür keines weggelassen.</translation>
+    </message>
+    <message>
+        <source>Two frames are described, not fitted: a curve through so few would fit whatever happened.</source>
+        <translation>Zwei Bilder werden beschrieben, nicht angepasst: eine Kurve durch so wenige würde immer passen.</translation>
+    </message>
+    <message>
+        <source>Three frames are described, not fitted: a curve through so few would fit whatever happened.</source>
+        <translation>Drei Bilder werden beschrieben, nicht angepasst: eine Kurve durch so wenige würde immer passen.</translation>
+    </message>
+    <message>
+        <source>Control %1 has no reading in any frame and was left out.</source>
+        <translation>Die Kontrolle %1 hat in keinem Bild eine Messung und wurde weggelassen.</translation>
+    </message>
+    <message>
+        <source>Controls have no reading in %1 of their frames; these were filled in from the frames beside.</source>
+        <translation>Kontrollen haben in %1 ihrer Bilder keine Messung; diese wurden aus den Bildern daneben ergänzt.</translation>
+    </message>
+    <message>
         <source>%1 or faster</source>
         <translation>%1 oder schneller</translation>
     </message>

@@ -13,6 +13,7 @@
 #include <QVBoxLayout>
 #include <colorlib/base/cautions.hpp>
 #include <viewer/document/photo_document.hpp>
+#include <viewer/models/remark_words.hpp>
 #include <viewer/settings/figures.hpp>
 #include <viewer/tasks/error_words.hpp>
 #include <viewer/tasks/export_jobs.hpp>
@@ -310,6 +311,9 @@ void SeriesPage::show_frame(int frame) {
                            .arg(figure(time->low_s, 1))
                            .arg(figure(time->high_s, 1)));
   }
+  for (const CourseLine& line : outcome_->lines)
+    for (const QString& remark : line.remarks)
+      said.push_back(QStringLiteral("%1: %2").arg(line.id, remark_words(remark)));
   if (!outcome_->frames[place].dropped.isEmpty()) said.push_back(outcome_->frames[place].dropped);
   said += outcome_->remarks;
   say(said.join(QStringLiteral("\n")));

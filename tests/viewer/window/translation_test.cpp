@@ -177,6 +177,39 @@ class TranslationTest : public QObject {
     QCOMPARE(remark_words(QStringLiteral("Said by nobody: 2.")), QStringLiteral("Said by nobody: 2."));
   }
 
+  void remarks_on_courses_are_translated() {
+    // Every remark of a fit, as its source has it.
+    static const QRegularExpression line_end(QStringLiteral("\"\\s*\\n\\s*\""));
+    static const QRegularExpression sentence(
+        QStringLiteral("\"((?:[A-Z]|\\{\\})[^\"]*(?:left out|fitted|filled in|happened)[^\"]*\\.)\""));
+    static const QRegularExpression figure(QStringLiteral("\\{:[^}]*\\}"));
+    int remarks = 0;
+    for (const char* file : {"kinetics.cpp", "corrected_path.cpp"}) {
+      QFile source(QStringLiteral(TINTFALL_SOURCE_FOLDER "/colorlib/reaction/") + QLatin1String(file));
+      QVERIFY(source.open(QIODevice::ReadOnly));
+      const QString text = QString::fromUtf8(source.readAll())
+                               .remove(line_end)
+                               .replace(QStringLiteral("\\u0394"), QStringLiteral("\u0394"));
+      for (auto found = sentence.globalMatch(text); found.hasNext(); ++remarks) {
+        const QString pattern = found.next().captured(1);
+        QString remark = pattern;
+        remark.replace(figure, QStringLiteral("7.5"));
+        if (pattern.startsWith(QStringLiteral("{} frames")))
+          remark.replace(QStringLiteral("{}"), QStringLiteral("Two"));
+        else if (pattern.contains(QStringLiteral("stands out")) ||
+                 pattern.startsWith(QStringLiteral("Control {}")))
+          remark.replace(QStringLiteral("{}"), QStringLiteral("frame-05.jpg"));
+        else
+          remark.replace(QStringLiteral("{}"), QStringLiteral("12"));
+        QVERIFY2(remark_words(remark) != remark, qPrintable(remark));
+        QVERIFY2(!remark_words(remark).contains(QLatin1Char('%')), qPrintable(remark_words(remark)));
+      }
+    }
+    QCOMPARE(remarks, 6);
+    QCOMPARE(remark_words(QStringLiteral("frame-05.jpg stands out from all others and was left out.")),
+             QStringLiteral("frame-05.jpg fällt aus allen anderen heraus und wurde weggelassen."));
+  }
+
   void reasons_for_leaving_a_reading_out_are_translated() {
     QFile source(QStringLiteral(TINTFALL_SOURCE_FOLDER "/colorlib/comparison/compared_reading.cpp"));
     QVERIFY(source.open(QIODevice::ReadOnly));
