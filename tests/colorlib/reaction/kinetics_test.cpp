@@ -181,7 +181,9 @@ TEST(Kinetics, EveryTimeLiesInItsIntervalAndNoneBeforeADropThatCanBeMeant) {
       if (!fit->began_before_zero) EXPECT_GE(*time->low_s, 0) << "trial " << trial;
     }
     // Only of a drop that did fall earlier than stated is it said.
-    if (fit->began_before_zero) EXPECT_LT(course.onset_s, 0) << "trial " << trial;
+    if (fit->began_before_zero) {
+      EXPECT_LT(course.onset_s, 0) << "trial " << trial;
+    }
     before_the_drop += fit->began_before_zero;
     at_the_drop += fit->onset.value_s && *fit->onset.value_s < 1e-6;
   }
