@@ -43,8 +43,8 @@ struct RunSettings {
   scenes::Pool pool = scenes::Pool::tuning;
   std::uint64_t first_seed = 1;
   int scenes = 40;
-  int specimens = 3;       ///< at least this many a scene
-  bool raw = false;  ///< every photo as the sensor's own values
+  int specimens = 3;  ///< at least this many a scene
+  bool raw = false;   ///< every photo as the sensor's own values
 };
 
 /// The same photographs read twice.
