@@ -19,16 +19,47 @@ tl::unexpected<Error> write_failure(const std::filesystem::path& path, int error
       "Check that the folder exists, may be written to and has room; what was there before is unchanged.");
 }
 
-/// A new file beside `target`, open for writing; -1 with errno set if that fails. Its name is short and its
-/// own, so that a target with the longest name the disk takes can be written as well.
-int open_beside(const std::filesystem::path& target, std::filesystem::path& temporary) {
+/// A name of our own beside `target`, so short that a target with the longest name the disk takes can be
+/// written as well.
+std::filesystem::path name_beside(const std::filesystem::path& target) {
   static std::atomic<unsigned> count{0};
+  return target.parent_path() / fmt::format(".tintfall-{}-{}.part", ::getpid(), count++);
+}
+
+/// A new file in the folder of `target`, without a name where the file system can do that: a process that is
+/// killed then leaves no scrap.
+struct NewFile {
+  int descriptor = -1;  ///< -1 with errno set: none could be made
+  std::filesystem::path name;
+};
+
+NewFile open_beside(const std::filesystem::path& target) {
+  NewFile file;
+#ifdef O_TMPFILE
+  const auto folder = target.has_parent_path() ? target.parent_path() : std::filesystem::path(".");
+  file.descriptor = ::open(folder.c_str(), O_WRONLY | O_TMPFILE | O_CLOEXEC, 0666);
+  if (file.descriptor >= 0) return file;
+#endif
   for (int attempt = 0; attempt < 100; ++attempt) {
-    temporary = target.parent_path() / fmt::format(".tintfall-{}-{}.part", ::getpid(), count++);
-    const int descriptor = ::open(temporary.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
-    if (descriptor >= 0 || errno != EEXIST) return descriptor;
+    file.name = name_beside(target);
+    file.descriptor = ::open(file.name.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
+    if (file.descriptor >= 0 || errno != EEXIST) break;
   }
-  return -1;
+  return file;
+}
+
+/// Gives a file without a name one beside `target`, or the target's own where nothing stands there.
+/// 0, or the error number.
+int give_name(NewFile& file, const std::filesystem::path& target) {
+  const std::string itself = fmt::format("/proc/self/fd/{}", file.descriptor);
+  file.name = target;
+  for (int attempt = 0; attempt < 100; ++attempt) {
+    if (::linkat(AT_FDCWD, itself.c_str(), AT_FDCWD, file.name.c_str(), AT_SYMLINK_FOLLOW) == 0) return 0;
+    if (errno != EEXIST) break;
+    file.name = name_beside(target);
+  }
+  file.name.clear();
+  return errno;
 }
 
 /// 0, or the error number of the write that failed.
@@ -101,17 +132,18 @@ Result<std::monostate> write_file_atomically(const std::filesystem::path& path, 
   std::error_code problem;
   const auto target = exists ? std::filesystem::canonical(path, problem) : path;
   if (problem) return write_failure(path, problem.value());
-  std::filesystem::path temporary;
-  const int descriptor = open_beside(target, temporary);
-  if (descriptor < 0) return write_failure(path, errno);
-  int error_number = write_all(descriptor, bytes);
-  if (error_number == 0 && exists && ::fchmod(descriptor, existing.st_mode & 07777) != 0)
+  NewFile file = open_beside(target);
+  if (file.descriptor < 0) return write_failure(path, errno);
+  int error_number = write_all(file.descriptor, bytes);
+  if (error_number == 0 && exists && ::fchmod(file.descriptor, existing.st_mode & 07777) != 0)
     error_number = errno;
-  if (error_number == 0 && ::fsync(descriptor) != 0) error_number = errno;
-  if (::close(descriptor) != 0 && error_number == 0) error_number = errno;
-  if (error_number == 0 && ::rename(temporary.c_str(), target.c_str()) != 0) error_number = errno;
+  if (error_number == 0 && ::fsync(file.descriptor) != 0) error_number = errno;
+  if (error_number == 0 && file.name.empty()) error_number = give_name(file, target);
+  if (::close(file.descriptor) != 0 && error_number == 0) error_number = errno;
+  if (error_number == 0 && file.name != target && ::rename(file.name.c_str(), target.c_str()) != 0)
+    error_number = errno;
   if (error_number != 0) {
-    ::unlink(temporary.c_str());
+    if (!file.name.empty()) ::unlink(file.name.c_str());
     return write_failure(path, error_number);
   }
   return std::monostate{};

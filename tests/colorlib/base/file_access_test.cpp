@@ -1,6 +1,8 @@
+#include <fcntl.h>
 #include <gmock/gmock.h>
 #include <sys/resource.h>
 #include <sys/stat.h>
+#include <sys/wait.h>
 #include <unistd.h>
 
 #include <algorithm>
@@ -132,6 +134,27 @@ TEST_F(Files, SurviveAWriteThatFailsHalfWay) {
   }
   EXPECT_EQ(contents(folder_ / "f"), "the old reading");
   EXPECT_EQ(entries(), 1) << "the half-written file must be gone";
+}
+
+TEST_F(Files, AreLeftAloneByAProcessKilledHalfWay) {
+  put(folder_ / "f", "the old reading");
+  const pid_t child = ::fork();
+  ASSERT_GE(child, 0);
+  if (child == 0) {
+    const rlimit limit{4096, 4096};
+    ::setrlimit(RLIMIT_FSIZE, &limit);
+    ::signal(SIGXFSZ, SIG_DFL);  // kills at the first byte too many
+    (void)write_file_atomically(folder_ / "f", std::string(20'000, 'x'));
+    ::_exit(0);
+  }
+  int status = 0;
+  ASSERT_EQ(::waitpid(child, &status, 0), child);
+  ASSERT_TRUE(WIFSIGNALED(status));
+  EXPECT_EQ(contents(folder_ / "f"), "the old reading");
+  const int probe = ::open(folder_.c_str(), O_WRONLY | O_TMPFILE, 0600);
+  if (probe < 0) GTEST_SKIP() << "the file system knows no files without a name";
+  ::close(probe);
+  EXPECT_EQ(entries(), 1) << "no scrap may be left behind";
 }
 
 TEST_F(Files, ThatCannotBeWrittenSayWhy) {

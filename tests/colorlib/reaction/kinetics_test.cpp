@@ -178,7 +178,9 @@ TEST(Kinetics, EveryTimeLiesInItsIntervalAndNoneBeforeADropThatCanBeMeant) {
       ++told;
       EXPECT_LE(*time->low_s, *time->value_s) << "trial " << trial;
       EXPECT_GE(*time->high_s, *time->value_s) << "trial " << trial;
-      if (!fit->began_before_zero) EXPECT_GE(*time->low_s, 0) << "trial " << trial;
+      if (!fit->began_before_zero) {
+        EXPECT_GE(*time->low_s, 0) << "trial " << trial;
+      }
     }
     // Only of a drop that did fall earlier than stated is it said.
     if (fit->began_before_zero) {
