@@ -90,9 +90,9 @@ struct SensorSettings {
   double black_offset = 0;    ///< share of full scale
   /// What a white in daylight reads more by than the raw file says, a channel: bodies of a model differ.
   Vector3 unlike_its_matrix{1, 1, 1};
-  double flare = 0;           ///< share of the picture's mean light that the lens spreads everywhere
-  double blur_px = 0.8;       ///< standard deviation of the lens's blur
-  double vignetting = 0.1;    ///< loss at the frame's corner
+  double flare = 0;         ///< share of the picture's mean light that the lens spreads everywhere
+  double blur_px = 0.8;     ///< standard deviation of the lens's blur
+  double vignetting = 0.1;  ///< loss at the frame's corner
 };
 
 /// A second sheet on the same table, beside the first: for carrying reference values from one to the other.
