@@ -36,9 +36,11 @@ struct NewFile {
 NewFile open_beside(const std::filesystem::path& target) {
   NewFile file;
 #ifdef O_TMPFILE
-  const auto folder = target.has_parent_path() ? target.parent_path() : std::filesystem::path(".");
-  file.descriptor = ::open(folder.c_str(), O_WRONLY | O_TMPFILE | O_CLOEXEC, 0666);
-  if (file.descriptor >= 0) return file;
+  if (::access("/proc/self/fd", X_OK) == 0) {  // where it gets its name from
+    const auto folder = target.has_parent_path() ? target.parent_path() : std::filesystem::path(".");
+    file.descriptor = ::open(folder.c_str(), O_WRONLY | O_TMPFILE | O_CLOEXEC, 0666);
+    if (file.descriptor >= 0) return file;
+  }
 #endif
   for (int attempt = 0; attempt < 100; ++attempt) {
     file.name = name_beside(target);
